@@ -1,0 +1,92 @@
+/**
+ * The line of imports (ARCHITECTURE.md), held by `npx depcruise`. Each rule says what it means and what to do.
+ */
+const ground = ['units', 'errors', 'problem', 'rational', 'random'];
+const ear = ['signal', 'take', 'stroke'];
+const page = ['sticking', 'kit', 'exercise', 'sheet', 'sound', 'player'];
+const after = ['measurement', 'finding', 'tempo', 'session', 'diary', 'words'];
+
+const stage = (names) => `^core/src/(${names.join('|')})/`;
+const file = (names) => `^core/src/(${names.join('|')})\\.ts$`;
+
+/** A stage may import only what stands to its left. */
+const leftOnly = (name, later) => ({
+  name: `${name}-looks-left`,
+  comment: `The stage "${name}" may import only stages to its left. If it needs a type from the right, the type belongs further left, or the app converts.`,
+  severity: 'error',
+  from: { path: stage([name]), pathNot: '\\.(test|case)\\.ts$' },
+  to: { path: stage(later) },
+});
+
+const rulesOf = (line, right) =>
+  line.map((name, i) => leftOnly(name, [...line.slice(i + 1), ...right])).filter((rule) => !rule.to.path.includes('()'));
+
+module.exports = {
+  forbidden: [
+    ...rulesOf(ear, [...page, ...after]),
+    ...rulesOf(page, [...ear, ...after]),
+    ...rulesOf(after, []),
+    {
+      name: 'ground-stands-alone',
+      comment: 'units, errors, problem, rational and random are the ground under every stage: they import nothing but each other.',
+      severity: 'error',
+      from: { path: file(ground) },
+      to: { pathNot: file(ground) },
+    },
+    {
+      name: 'one-door',
+      comment: 'Other stages and the apps import a stage through its index.ts. Export what you need there, or ask whether you need it.',
+      severity: 'error',
+      from: { path: '^(core/src/([^/]+)/|cli/|web/)', pathNot: '\\.(test|case)\\.ts$' },
+      to: { path: '^core/src/([^/]+)/', pathNot: ['^core/src/[^/]+/index\\.ts$', '^core/src/$2/'] },
+    },
+    {
+      name: 'not-through-your-own-door',
+      comment: 'Inside a stage import the file itself: going through the own index.ts makes a circle.',
+      severity: 'error',
+      from: { path: '^core/src/([^/]+)/.+', pathNot: '\\.(test|case)\\.ts$' },
+      to: { path: '^core/src/$1/index\\.ts$' },
+    },
+    {
+      name: 'core-is-pure',
+      comment: 'The core has no device: no Node built-ins and no packages beyond those with a decision note.',
+      severity: 'error',
+      from: { path: '^core/src/', pathNot: '\\.(test|case)\\.ts$' },
+      to: { pathNot: ['^core/src/', 'node_modules/(fft\\.js|vexflow|@noble/hashes)/'] },
+    },
+    {
+      name: 'core-knows-no-app',
+      comment: 'cli and web import the core, never the other way round, and never each other.',
+      severity: 'error',
+      from: { path: '^(core|cli|web)/' },
+      to: { path: '^(cli|web)/', pathNot: '^$1/' },
+    },
+    {
+      name: 'no-circles',
+      comment: 'Two files that import each other are one thing cut in the wrong place.',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
+    {
+      name: 'no-orphans',
+      comment: 'Nothing imports this file: dead code, or a door that forgot it.',
+      severity: 'error',
+      from: { orphan: true, path: '^(core|cli|web)/src/', pathNot: '\\.d\\.ts$' },
+      to: {},
+    },
+    {
+      name: 'only-what-is-declared',
+      comment: 'A package must stand in the package.json of the workspace that imports it.',
+      severity: 'error',
+      from: { path: '^(core|cli|web)/src/', pathNot: '\\.(test|case)\\.ts$' },
+      to: { dependencyTypes: ['npm-no-pkg', 'npm-unknown', 'npm-dev'] },
+    },
+  ],
+  options: {
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.base.json' },
+    doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'types', 'default'] },
+  },
+};

@@ -1,0 +1,68 @@
+/** An exercise as data, and the strokes it expects in musical time. */
+import type { Problem, Statement } from '../problem.ts';
+import type { Rational } from '../rational.ts';
+import type { Limb } from '../sticking/index.ts';
+
+/** Kinds of exercise. */
+export type Family = 'rudiment' | 'pad' | 'groove' | 'fill' | 'kit' | 'dynamics' | 'inversion' | 'use';
+
+/** A bar: `beats` beats, of which a whole note holds `unit`. 4/4 is { beats: 4, unit: 4 }. */
+export interface Meter {
+  readonly beats: number;
+  readonly unit: number;
+}
+
+/** What is played: the part of an exercise that its id is made from. */
+export interface ExerciseContent {
+  /** Canonical sticking text. */
+  readonly sticking: string;
+  /** Drum of each main stroke, by index. */
+  readonly surfaces: readonly string[];
+  /** Slots per beat: 4 for sixteenths. */
+  readonly perBeat: number;
+  readonly meter: Meter;
+}
+
+/** An exercise: its content, where it belongs and why it is there. */
+export interface Exercise extends ExerciseContent {
+  /** Hash of the canonical content; the same content has the same id whatever its title, reason or maker. */
+  readonly id: string;
+  readonly family: Family;
+  /** Bars until the cycle meets the bar line again. */
+  readonly bars: number;
+  readonly title: Statement;
+  readonly reason: Statement;
+}
+
+/** What an exercise is asked to work on; apps make it from findings, which this stage never sees. */
+export interface Focus {
+  /** First and last main stroke of the cell, from 0; it may wrap around the end of the cycle. */
+  readonly cell: { readonly first: number; readonly last: number };
+  /** How much each main stroke needs work, 0 to 1, by index. */
+  readonly weights: readonly number[];
+}
+
+/** One main stroke that a player is expected to play in a cycle. */
+export interface ExpectedStroke {
+  readonly index: number;
+  readonly limb: Limb;
+  readonly surface: string;
+  /** Onset in beats from the start of the cycle. */
+  readonly beat: Rational;
+  readonly accent: boolean;
+  readonly ghost: boolean;
+  readonly buzz: boolean;
+  readonly graceCount: number;
+}
+
+/** A cycle in musical time: what measurement matches a take against. */
+export interface ExpectedCycle {
+  readonly lengthBeats: Rational;
+  readonly strokes: readonly ExpectedStroke[];
+}
+
+/** What can be wrong with an exercise that was asked for. */
+export type ExerciseProblem =
+  | Problem<'surfaces-count', { readonly strokeCount: number; readonly surfaceCount: number }>
+  | Problem<'cell-outside', { readonly first: number; readonly last: number; readonly strokeCount: number }>
+  | Problem<'per-beat-range', { readonly perBeat: number }>;

@@ -1,0 +1,3 @@
+/** The door of this stage: what others may import. */
+export * from './say.ts';
+export type { Sentences } from './sentences.ts';

@@ -1,0 +1,24 @@
+/** Statements become sentences here and nowhere else. */
+import type { Problem, Statement } from '../problem.ts';
+import { english } from './en/english.ts';
+
+/** Languages there are sentences for. */
+export type Language = 'en';
+
+const sentences: Readonly<Record<Language, Readonly<Record<string, (params: never) => string>>>> = { en: english };
+
+/**
+ * The sentence for a statement. A code that this version does not know (an old or newer diary) gives the code itself.
+ * @param statement anything the core says.
+ * @param language default English.
+ */
+export function say(statement: Statement, language: Language = 'en'): string {
+  const sentence = sentences[language][statement.code];
+  return sentence ? sentence(statement.params as never) : statement.code;
+}
+
+/** A problem with its sentence: the shape that command-line JSON carries. */
+export type SaidProblem = Problem & { readonly text: string };
+
+/** A problem with its sentence beside it. */
+export const sayProblem = (problem: Problem, language: Language = 'en'): SaidProblem => ({ ...problem, text: say(problem, language) });

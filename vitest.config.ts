@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['core/**/*.test.ts', 'cli/**/*.test.ts', 'web/src/**/*.test.ts', 'scripts/**/*.test.mjs'],
+    exclude: ['**/node_modules/**', '**/dist/**'],
+    expect: { requireAssertions: true },
+    testTimeout: 60_000,
+    env: { TZ: 'UTC' },
+  },
+});
