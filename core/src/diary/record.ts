@@ -1,0 +1,140 @@
+/** The envelope around everything a diary holds, and the bodies of the kinds this version writes. */
+import type { Statement } from '../problem.ts';
+import type { SavedExercise, SavedHeard, SavedProblem, SavedStroke } from './saved.ts';
+
+/** When and where a record was made: a hybrid logical clock (clock.ts), compared by `compareMade`. */
+export interface Made {
+  /** Milliseconds since 1970 by the device's clock, never smaller than in an earlier record of that device. */
+  readonly wallMs: number;
+  /** Counts records made within one millisecond, or while the device's clock stood back. From 0. */
+  readonly counter: number;
+  readonly deviceId: string;
+}
+
+/** One immutable line of the diary. Unknown kinds, versions and fields are kept and passed on as they came. */
+export interface DiaryRecord<Kind extends string = string, Body = unknown> {
+  /** Version of the body of this kind. */
+  readonly v: number;
+  /** 128 random bits as 32 lower-case hexadecimal digits (`recordId`). */
+  readonly id: string;
+  readonly kind: Kind;
+  /** Whose diary this is. */
+  readonly ownerId: string;
+  readonly made: Made;
+  /** When it happened, milliseconds since 1970. */
+  readonly atMs: number;
+  /** IANA zone in which it happened, such as `Europe/Berlin`. */
+  readonly zone: string;
+  /** Practice day `YYYY-MM-DD`, fixed at writing (day.ts). */
+  readonly day: string;
+  readonly body: Body;
+}
+
+/** What a maker says of a record; the store adds `id`, `ownerId` and `made`. */
+export type RecordDraft = {
+  readonly [Kind in KnownKind]: Omit<KnownRecord<Kind>, 'v' | 'id' | 'ownerId' | 'made'> & { readonly id?: string };
+}[KnownKind];
+
+/** A practice session. Written when it starts; `endedAtMs` and `ended` come by `edit` when it ends, so a killed browser leaves an open one. */
+export interface SessionBody {
+  /** The sticking point worked on, or null. */
+  readonly stickingPointId: string | null;
+  readonly plannedMinutes: number;
+  readonly endedAtMs: number | null;
+  /** done: to its end; stopped: by the player; hurt: something hurt; null: still open, or cut off. */
+  readonly ended: 'done' | 'stopped' | 'hurt' | null;
+  readonly reason: Statement | null;
+}
+
+/** What became of one block: the exercise stored itself, the tempo, what was heard, and the tempo to try next. */
+export interface BlockBody {
+  readonly sessionId: string;
+  /** Place in the session, from 0. */
+  readonly position: number;
+  readonly exercise: SavedExercise;
+  readonly tempoBpm: number;
+  readonly durationSec: number;
+  readonly takeIds: readonly string[];
+  /** null without a microphone or when nothing could be measured. */
+  readonly heard: SavedHeard | null;
+  /** The player's own word, or null when not asked or not given. */
+  readonly playerSays: 'hadIt' | 'again' | null;
+  readonly nextTempo: { readonly tempoBpm: number; readonly reason: Statement } | null;
+  readonly reason: Statement | null;
+}
+
+/** A recording. Its sound may go one day (`stored`), its strokes never do. The record's id is the take's id. */
+export interface TakeBody {
+  readonly sessionId: string | null;
+  readonly clock: {
+    readonly sampleRateHz: number;
+    readonly contextFrame0: number;
+    readonly wallMs0: number;
+    readonly latencySec: number;
+    readonly latencyFrom: 'loopback' | 'bleed' | 'unknown';
+  };
+  readonly durationSec: number;
+  /** Where the sound is: in this device's take store as PCM or FLAC, or nowhere any more. */
+  readonly stored: 'pcm' | 'flac' | 'none';
+  /** Seconds in the take at which its click sounded, as far as known. */
+  readonly clicksSec: readonly number[];
+  readonly strokes: readonly SavedStroke[];
+  readonly problems: readonly SavedProblem[];
+}
+
+/** A line of the player's own. */
+export interface NoteBody {
+  readonly text: string;
+  readonly sessionId: string | null;
+}
+
+/** A phrase that will not hold. The record's id is the sticking point's id. */
+export interface StickingPointBody {
+  readonly name: string;
+  readonly sticking: string;
+  readonly surfaces: readonly string[];
+  readonly perBeat: number;
+  readonly tempoBpm: number;
+  /** First and last main stroke of the cell that fails, from 0; null when not known yet. */
+  readonly cell: { readonly first: number; readonly last: number } | null;
+}
+
+/** A preference of the player; the last writer of a name wins. */
+export interface SettingBody {
+  readonly name: string;
+  readonly value: string | number | boolean | null;
+}
+
+/** With what is played; a change of it changes figures. Free words, empty when not said. */
+export interface SetupBody {
+  readonly sticks: string;
+  readonly drums: string;
+  readonly pedal: string;
+  readonly heel: string;
+  readonly phonePlace: string;
+}
+
+/** A change of one field of another record; of several edits of a field the one with the latest `made` counts. */
+export interface EditBody {
+  readonly targetId: string;
+  /** `deleted`, `day`, `atMs`, or `body.` and the name of a field of the body. */
+  readonly field: string;
+  readonly value: unknown;
+}
+
+/** The body of each kind this version writes. */
+export interface Bodies {
+  readonly session: SessionBody;
+  readonly block: BlockBody;
+  readonly take: TakeBody;
+  readonly note: NoteBody;
+  readonly stickingPoint: StickingPointBody;
+  readonly setting: SettingBody;
+  readonly setup: SetupBody;
+  readonly edit: EditBody;
+}
+
+export type KnownKind = keyof Bodies;
+
+/** A record whose kind this version knows. */
+export type KnownRecord<Kind extends KnownKind = KnownKind> = Kind extends KnownKind ? DiaryRecord<Kind, Bodies[Kind]> : never;

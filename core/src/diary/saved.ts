@@ -1,0 +1,76 @@
+/** Shapes as they are written to the diary: kept apart from the inner types, which may change freely. */
+import type { Statement } from '../problem.ts';
+
+/** A problem as it was known when the record was made. */
+export interface SavedProblem extends Statement {
+  readonly severity: 'refused' | 'doubtful';
+  readonly at?: number;
+}
+
+/** A stroke as the ear gave it. `levelDb` compares within one drum and one take only. */
+export interface SavedStroke {
+  readonly timeSec: number;
+  readonly levelDb: number;
+  readonly confidence: number;
+  readonly drum: string;
+}
+
+/** An exercise, stored itself so that it reads the same in ten years. */
+export interface SavedExercise {
+  readonly id: string;
+  readonly family: string;
+  readonly sticking: string;
+  readonly surfaces: readonly string[];
+  readonly perBeat: number;
+  readonly meter: { readonly beats: number; readonly unit: number };
+  readonly bars: number;
+  readonly title: Statement;
+  readonly reason: Statement;
+}
+
+/** One place of the sticking: negative is early; `Low` and `High` bound 95 % intervals. */
+export interface SavedPlace {
+  readonly index: number;
+  readonly limb: string;
+  readonly count: number;
+  readonly biasMs: number | null;
+  readonly biasLowMs: number | null;
+  readonly biasHighMs: number | null;
+  readonly spreadMs: number | null;
+  readonly levelDb: number | null;
+  readonly missed: number;
+  readonly notAudible: number;
+}
+
+/** Two neighbouring strokes of one limb. `gapShare` 1 is even, below 1 too close. */
+export interface SavedPair {
+  readonly first: number;
+  readonly second: number;
+  readonly limb: string;
+  readonly gapMs: number | null;
+  readonly gapShare: number | null;
+  readonly gapLow: number | null;
+  readonly gapHigh: number | null;
+  readonly levelStepDb: number | null;
+  readonly extraBounces: number;
+}
+
+/** A measured statement about strokes. */
+export interface SavedFinding extends Statement {
+  readonly cause: string;
+  readonly indices: readonly number[];
+  readonly weight: number;
+}
+
+/** What was heard in a block, as figures kept for ever. */
+export interface SavedHeard {
+  readonly trackedBpm: number;
+  readonly offsetMs: number | null;
+  readonly places: readonly SavedPlace[];
+  readonly pairs: readonly SavedPair[];
+  /** Clean runs of all runs that could be judged. */
+  readonly cleanRunCount: number;
+  readonly runCount: number;
+  readonly findings: readonly SavedFinding[];
+  readonly problems: readonly SavedProblem[];
+}

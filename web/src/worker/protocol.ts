@@ -1,0 +1,111 @@
+/** Everything page and Worker say to each other. */
+import type { KeepingProblem, TakeBody } from '@evenhand/core/diary';
+import type { ExpectedCycle } from '@evenhand/core/exercise';
+import type { Finding } from '@evenhand/core/finding';
+import type { Measurement } from '@evenhand/core/measurement';
+import type { Problem, Reading } from '@evenhand/core/problem';
+import type { Candidate, DrumKind, Stroke } from '@evenhand/core/stroke';
+
+/** What a take is, said before its first frame. */
+export interface TakeMeta {
+  /** The id its record will have (`newId`). */
+  readonly takeId: string;
+  readonly sessionId: string | null;
+  readonly sampleRateHz: number;
+  /** First frame of the audio context that belongs to it; may lie ahead. */
+  readonly fromFrame: number;
+  /** Milliseconds since 1970 at that frame (`Engine.wallMsOf`). */
+  readonly wallMs0: number;
+  readonly latencySec: number;
+  readonly latencyFrom: TakeBody['clock']['latencyFrom'];
+  /** Moment, zone and practice day for its record (`writtenNow`). */
+  readonly atMs: number;
+  readonly zone: string;
+  readonly day: string;
+}
+
+/** A take heard to its end. */
+export interface HeardTake {
+  readonly takeId: string;
+  readonly sampleRateHz: number;
+  readonly durationSec: number;
+  readonly strokes: readonly Stroke[];
+  /** Down to the floor of what could be a stroke: what `measureTake` matches. */
+  readonly candidates: readonly Candidate[];
+}
+
+/** What a take is held against. */
+export interface MeasureRequest {
+  readonly takeId: string;
+  readonly cycle: ExpectedCycle;
+  readonly tempoBpm: number;
+  /** Seconds in the take at which its click sounded, when known. */
+  readonly clicksSec?: readonly number[];
+  /** The parts of the take in which the exercise was to be played (rounds), in order; default all of it. */
+  readonly spans?: readonly TakeSpan[];
+}
+
+/** A part of a take. */
+export interface TakeSpan {
+  readonly fromSec: number;
+  /** Outside. */
+  readonly toSec: number;
+  /** Beats from the start of a cycle to `fromSec`: above 0 only when a pause cut the round. */
+  readonly fromBeat: number;
+}
+
+export interface MeasuredTake {
+  readonly measurement: Measurement;
+  readonly findings: readonly Finding[];
+}
+
+/** A stroke heard while recording, not yet final. */
+export interface ProvisionalStroke {
+  readonly takeId: string;
+  /** Frame of the audio context. */
+  readonly frame: number;
+  readonly levelDb: number;
+  readonly drum: DrumKind;
+}
+
+/** How loud the microphone is, about 20 times a second. Full scale is 1. */
+export interface Meter {
+  readonly frame: number;
+  readonly peak: number;
+  readonly rms: number;
+}
+
+/** Page to Worker, each answered by a `Reply` of the same request id. */
+export interface Requests {
+  readonly openTake: { readonly ask: TakeMeta; readonly answer: true };
+  /** Seconds of clicks known only afterwards may be told with `clicksSec`. `toFrame`: first frame that is no longer part of it. */
+  readonly closeTake: {
+    readonly ask: { readonly takeId: string; readonly toFrame: number; readonly clicksSec: readonly number[] };
+    readonly answer: HeardTake;
+  };
+  readonly dropTake: { readonly ask: { readonly takeId: string }; readonly answer: true };
+  readonly measureTake: { readonly ask: MeasureRequest; readonly answer: MeasuredTake };
+  readonly hearFile: { readonly ask: FileToHear; readonly answer: HeardTake };
+  readonly recoverTakes: { readonly ask: Record<string, never>; readonly answer: readonly HeardTake[] };
+}
+
+/** A file as bytes (WAV: read as the command line reads it), or as samples the browser decoded. */
+export type FileToHear =
+  | { readonly takeId: string; readonly bytes: Uint8Array<ArrayBuffer> }
+  | { readonly takeId: string; readonly samples: Float32Array<ArrayBuffer>; readonly sampleRateHz: number };
+
+export type RequestName = keyof Requests;
+
+export type ToWorker =
+  | { readonly type: 'start'; readonly storeName: string }
+  | { readonly type: 'input'; readonly port: MessagePort }
+  | {
+      [Name in RequestName]: { readonly type: 'request'; readonly requestId: number; readonly name: Name; readonly ask: Requests[Name]['ask'] };
+    }[RequestName];
+
+export type FromWorker =
+  | { readonly type: 'reply'; readonly requestId: number; readonly reading: Reading<unknown, Problem> }
+  | { readonly type: 'stroke'; readonly stroke: ProvisionalStroke }
+  | { readonly type: 'meter'; readonly meter: Meter }
+  | { readonly type: 'problem'; readonly problem: Problem | KeepingProblem }
+  | { readonly type: 'stored' };
