@@ -1,4 +1,5 @@
 /** All English sentences in one table; each file beside this one holds those of a stage. */
+import { sessionSentences } from './session.ts';
 import { takeSentences } from './take.ts';
 
-export const english = { ...takeSentences };
+export const english = { ...sessionSentences, ...takeSentences };

@@ -1,0 +1,107 @@
+/** A block of a session as data, and where its beats fall on the audio clock. */
+import { ParameterError } from '../errors.ts';
+import type { Exercise, ExpectedCycle } from '../exercise/index.ts';
+import type { Statement } from '../problem.ts';
+import { beatSec, frameOfSec } from '../units.ts';
+import { BREATHER_SEC, ROUND_BARS, SHORT_BLOCK_SHARE, TWO_BAR_COUNT_IN_SEC } from './parameters.ts';
+
+/** One exercise for some minutes. */
+export interface SessionBlock {
+  readonly exercise: Exercise;
+  /** The strokes of one cycle in musical time, as `exercise` gives them. */
+  readonly cycle: ExpectedCycle;
+  /** Any positive number: 0.2 is twelve seconds. Count-in and breather are inside. */
+  readonly minutes: number;
+  /** Beats per minute; how many strokes that is, is the exercise's `perBeat`. */
+  readonly tempoBpm: number;
+  readonly aim: Statement;
+  readonly reason: Statement;
+}
+
+/** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */
+export interface BlockLayout {
+  readonly sampleRateHz: number;
+  readonly tempoBpm: number;
+  readonly beatsPerBar: number;
+  /** Frame of the first beat of the count-in. */
+  readonly startFrame: number;
+  readonly countInBars: number;
+  /** Bar of the block that follows the count-in: 0, or later when a pause cut the block. */
+  readonly firstBar: number;
+  /** Bars of the whole block, count-in not included. Bars firstBar to barCount − 1 are played. */
+  readonly barCount: number;
+  /** Bars of the exercise in a round; as many bars of plain time follow. */
+  readonly roundBars: number;
+}
+
+/** A click to sound at a frame; the first of a bar is accented. */
+export interface SessionClick {
+  readonly frame: number;
+  readonly accent: boolean;
+}
+
+/** A time slot on the audio clock, in frames; `toFrame` is outside. */
+export interface FrameSpan {
+  readonly fromFrame: number;
+  readonly toFrame: number;
+}
+
+/**
+ * Lays a block into its slot: breather (from the second block on), count-in, then whole bars, the last of which ends at the latest
+ * with the slot. A slot too short for a bar after the count-in still gets one.
+ * @param block what is played. Throws ParameterError unless minutes and tempo are positive.
+ * @param slot frames that the block has.
+ * @param sampleRateHz of the audio clock.
+ * @param first true for the first block of a session, which needs no breather.
+ */
+export function layoutBlock(block: SessionBlock, slot: FrameSpan, options: { readonly sampleRateHz: number; readonly first: boolean }): BlockLayout {
+  requirePositive('tempoBpm', block.tempoBpm);
+  requirePositive('minutes', block.minutes);
+  const { sampleRateHz, first } = options;
+  const slotSec = (slot.toFrame - slot.fromFrame) / sampleRateHz;
+  const breatherSec = first ? 0 : Math.min(BREATHER_SEC, slotSec * SHORT_BLOCK_SHARE);
+  const startFrame = slot.fromFrame + frameOfSec(breatherSec, sampleRateHz);
+  const barSec = beatSec(block.tempoBpm) * block.exercise.meter.beats;
+  const countInBars = 2 * barSec <= Math.min(TWO_BAR_COUNT_IN_SEC, slotSec * SHORT_BLOCK_SHARE) ? 2 : 1;
+  const bars = wholeBars((slot.toFrame - startFrame) / sampleRateHz, barSec);
+  return {
+    sampleRateHz,
+    tempoBpm: block.tempoBpm,
+    beatsPerBar: block.exercise.meter.beats,
+    startFrame,
+    countInBars,
+    firstBar: 0,
+    barCount: Math.max(1, bars - countInBars),
+    roundBars: roundBarsOf(block.exercise.bars),
+  };
+}
+
+/** The same block begun again after a pause, with a count-in, at the bar in which it was cut. */
+export const resumeLayout = (layout: BlockLayout, startFrame: number, bar: number): BlockLayout => ({ ...layout, startFrame, firstBar: bar });
+
+/** Bars of one round: four, or the nearest number in which the cycle meets the bar line again. `roundBarsOf(3)` is 3, of 2 is 4, of 5 is 5. */
+export const roundBarsOf = (exerciseBars: number): number => exerciseBars * Math.max(1, Math.round(ROUND_BARS / exerciseBars));
+
+/** Frame of beat `beat` (any fraction) of a layout, counted from the first beat of the count-in. */
+export const beatFrame = (layout: BlockLayout, beat: number): number =>
+  layout.startFrame + Math.round((beat * 60 * layout.sampleRateHz) / layout.tempoBpm);
+
+/** Frame of the first beat of bar `bar` of the block (0 is the first after the first count-in). */
+export const barFrame = (layout: BlockLayout, bar: number): number =>
+  beatFrame(layout, (layout.countInBars + bar - layout.firstBar) * layout.beatsPerBar);
+
+/** Frame of the bar line that ends a layout. */
+export const endFrameOf = (layout: BlockLayout): number => barFrame(layout, layout.barCount);
+
+/** All clicks of a layout, in order: one per beat, from the first of the count-in to the last of the last bar. */
+export function clicksOf(layout: BlockLayout): readonly SessionClick[] {
+  const beats = (layout.countInBars + layout.barCount - layout.firstBar) * layout.beatsPerBar;
+  return Array.from({ length: beats }, (_, k) => ({ frame: beatFrame(layout, k), accent: k % layout.beatsPerBar === 0 }));
+}
+
+/** Bars that fit, forgiving a millionth of a bar so that 15 minutes of 4/4 at 100 are 375 and not 374. */
+const wholeBars = (sec: number, barSec: number): number => Math.floor(sec / barSec + 1e-6);
+
+function requirePositive(parameter: string, value: number): void {
+  if (!(value > 0) || !Number.isFinite(value)) throw new ParameterError(parameter, value, 'a positive number');
+}

@@ -1,0 +1,64 @@
+/** What stands under the player's eyes at a frame: which bar, which beat, which strokes. */
+import { toNumber } from '../rational.ts';
+import { type BlockLayout, endFrameOf, type SessionBlock } from './block.ts';
+import { barAt, roundOf } from './round.ts';
+import type { SessionState } from './state.ts';
+
+/** The present moment of a running block. Bars and beats count from 0. */
+export type Present =
+  | { readonly part: 'waiting'; readonly framesLeft: number }
+  | { readonly part: 'countIn'; readonly bar: number; readonly bars: number; readonly beat: number }
+  | {
+      readonly part: 'exercise';
+      readonly round: number;
+      readonly bar: number;
+      readonly bars: number;
+      readonly beat: number;
+      /** Cycle since the start of the round, and the main strokes in it that are due; none before the first stroke of the round. */
+      readonly cycle: number;
+      readonly indices: readonly number[];
+    }
+  | { readonly part: 'plain'; readonly round: number; readonly bar: number; readonly bars: number; readonly beat: number }
+  | { readonly part: 'over' };
+
+/**
+ * What is due at a frame. A stroke is present from its own frame until the next stroke's.
+ * @returns `waiting` before a count-in, `over` when no block is laid out or its last bar has passed.
+ */
+export function presentStroke(state: SessionState, frame: number): Present {
+  const block = state.blocks[state.block];
+  if (!state.layout || !block || frame >= endFrameOf(state.layout)) return { part: 'over' };
+  return presentOf(state.layout, block, frame);
+}
+
+function presentOf(layout: BlockLayout, block: SessionBlock, frame: number): Present {
+  if (frame < layout.startFrame) return { part: 'waiting', framesLeft: layout.startFrame - frame };
+  const beats = beatsUntil(layout, frame);
+  const beat = Math.floor(beats) % layout.beatsPerBar;
+  if (beats < layout.countInBars * layout.beatsPerBar) {
+    return { part: 'countIn', bar: Math.floor(beats / layout.beatsPerBar), bars: layout.countInBars, beat };
+  }
+  const { round, barOfRound, plain } = roundOf(layout, barAt(layout, frame));
+  const bars = layout.roundBars;
+  if (plain) return { part: 'plain', round, bar: barOfRound - bars, bars, beat };
+  const beatOfRound = barOfRound * layout.beatsPerBar + (beats % layout.beatsPerBar);
+  return { part: 'exercise', round, bar: barOfRound, bars, beat, ...strokeAt(block, beatOfRound) };
+}
+
+/** Beats since the count-in began. Half a frame is added because a beat sounds at its rounded frame. */
+const beatsUntil = (layout: BlockLayout, frame: number): number => ((frame - layout.startFrame + 0.5) * layout.tempoBpm) / (60 * layout.sampleRateHz);
+
+/** The strokes of the last onset before `beatOfRound`; a cycle that begins with a rest still shows the one before. */
+function strokeAt(block: SessionBlock, beatOfRound: number): { readonly cycle: number; readonly indices: readonly number[] } {
+  const length = toNumber(block.cycle.lengthBeats);
+  const cycle = Math.floor(beatOfRound / length);
+  const due = lastOnset(block, beatOfRound - cycle * length);
+  if (due.length > 0 || cycle === 0) return { cycle, indices: due };
+  return { cycle: cycle - 1, indices: lastOnset(block, length) };
+}
+
+function lastOnset(block: SessionBlock, beat: number): readonly number[] {
+  const passed = block.cycle.strokes.filter((stroke) => toNumber(stroke.beat) < beat);
+  const last = Math.max(...passed.map((stroke) => toNumber(stroke.beat)));
+  return passed.filter((stroke) => toNumber(stroke.beat) === last).map((stroke) => stroke.index);
+}

@@ -1,0 +1,247 @@
+/** The session as a pure state machine: what happens goes in, what is to be done comes out. It makes no sound and reads no clock. */
+import { frameOfSec, secOfFrames } from '../units.ts';
+import { barFrame, clicksOf, endFrameOf, type FrameSpan, layoutBlock, resumeLayout, type SessionBlock } from './block.ts';
+import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
+import { barAt, exerciseSpans, roundOf } from './round.ts';
+import type { BlockOutcome, BlockRun, Heard, SessionEvent, SessionState, SessionStep } from './state.ts';
+
+/**
+ * A session that has not begun.
+ * @param blocks in the order of playing; an empty list ends as soon as it is started.
+ * @param sampleRateHz of the audio clock that all frames belong to.
+ */
+export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number): SessionState => ({
+  v: 1,
+  sampleRateHz,
+  blocks,
+  phase: 'ready',
+  block: 0,
+  originFrame: 0,
+  layout: null,
+  runs: [],
+  takeOpen: null,
+  outcomes: [],
+  uncounted: [],
+  previousSpans: [],
+  awaited: [],
+  listenUntilFrame: 0,
+  pausedAtFrame: null,
+  lastFrame: 0,
+  hurt: false,
+});
+
+/**
+ * One event. Events that mean nothing in the present phase change nothing.
+ * @returns the new state and what the app is to do, in order.
+ */
+export function stepSession(state: SessionState, event: SessionEvent): SessionStep {
+  const now = { ...state, lastFrame: Math.max(state.lastFrame, event.frame) };
+  switch (event.kind) {
+    case 'start':
+      return state.phase === 'ready' ? start(now, event.frame) : still(now);
+    case 'tick':
+      return advance(now, event.frame);
+    case 'pause':
+      return pause(now, event.frame);
+    case 'resume':
+      return state.phase === 'paused' ? resume(now, event.frame) : still(now);
+    case 'skip':
+      return skip(now, event.frame);
+    case 'stop':
+      return stop(now, event.frame);
+    case 'hurts':
+      return hurts(now, event.frame);
+    case 'dontCount':
+      return dontCount(now, event.frame);
+    case 'measured':
+      return measured(now, event.block, event.heard);
+  }
+}
+
+/** Minutes of the whole session as planned. */
+export const minutesOf = (blocks: readonly SessionBlock[]): number => blocks.reduce((sum, block) => sum + block.minutes, 0);
+
+const still = (state: SessionState): SessionStep => ({ state, effects: [] });
+
+/** Runs `next` on what `step` left, keeping the order of effects. */
+function then(step: SessionStep, next: (state: SessionState) => SessionStep): SessionStep {
+  const after = next(step.state);
+  return { state: after.state, effects: [...step.effects, ...after.effects] };
+}
+
+const isRunning = (state: SessionState): boolean => state.phase === 'breather' || state.phase === 'playing' || state.phase === 'paused';
+
+function start(state: SessionState, frame: number): SessionStep {
+  return enterBlock({ ...state, originFrame: frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz) }, 0);
+}
+
+/** Slot of a block: from the minutes before it and with it, never from where the last one happened to end. */
+function slotOf(state: SessionState, block: number): FrameSpan {
+  const until = (count: number) => state.originFrame + frameOfSec(60 * minutesOf(state.blocks.slice(0, count)), state.sampleRateHz);
+  return { fromFrame: until(block), toFrame: until(block + 1) };
+}
+
+function enterBlock(state: SessionState, index: number): SessionStep {
+  const block = state.blocks[index];
+  if (!block) return endWhenHeard({ ...state, phase: 'listening', layout: null, runs: [] });
+  const first = state.outcomes.length === 0;
+  const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first });
+  return {
+    state: { ...state, phase: 'breather', block: index, layout, runs: [], takeOpen: null, pausedAtFrame: null },
+    effects: [
+      { kind: 'show', block: index },
+      { kind: 'clicks', clicks: clicksOf(layout) },
+    ],
+  };
+}
+
+/** Goes through every boundary that the frame has passed, however late the tick came. */
+function advance(state: SessionState, frame: number): SessionStep {
+  const { layout } = state;
+  if (state.phase === 'breather' && layout && frame >= layout.startFrame) return then(openTake(state), (s) => advance(s, frame));
+  const tail = frameOfSec(TAKE_TAIL_SEC, state.sampleRateHz);
+  if (state.phase === 'playing' && layout && frame >= endFrameOf(layout) + tail) {
+    return then(closeBlock(state, 'full', endFrameOf(layout)), (s) => then(enterBlock(s, s.block + 1), (t) => advance(t, frame)));
+  }
+  if (state.phase === 'listening' && frame >= state.listenUntilFrame) return end({ ...state, awaited: [] });
+  return still(state);
+}
+
+function openTake(state: SessionState): SessionStep {
+  const take = `block-${state.block + 1}-${state.runs.length + 1}`;
+  return { state: { ...state, phase: 'playing', takeOpen: take }, effects: [{ kind: 'openTake', take, block: state.block }] };
+}
+
+function closeRun(state: SessionState, untilFrame: number): SessionStep {
+  if (!state.takeOpen || !state.layout) return still(state);
+  const run: BlockRun = { take: state.takeOpen, layout: state.layout, untilFrame };
+  const atFrame = untilFrame + frameOfSec(TAKE_TAIL_SEC, state.sampleRateHz);
+  return {
+    state: { ...state, takeOpen: null, runs: [...state.runs, run] },
+    effects: [{ kind: 'closeTake', take: run.take, atFrame }],
+  };
+}
+
+function closeBlock(state: SessionState, ended: BlockOutcome['ended'], frame: number): SessionStep {
+  return then(closeRun(state, frame), (s) => {
+    const outcome = outcomeOf(s, ended);
+    const spans = s.runs.flatMap((run) => exerciseSpans(run.layout, { take: run.take, block: s.block, untilFrame: run.untilFrame }));
+    return askForMeasurement({ ...s, outcomes: [...s.outcomes, outcome], previousSpans: spans }, s.block);
+  });
+}
+
+/** Asks the ear for the last block without the rounds that do not count; with none left, the block is written as it is. */
+function askForMeasurement(state: SessionState, block: number): SessionStep {
+  const spans = state.previousSpans.filter((span) => !state.uncounted.some((un) => un.block === block && un.round === span.round));
+  if (spans.length === 0) return writeBlock(state, block);
+  const awaited = [...state.awaited.filter((b) => b !== block), block];
+  return { state: { ...state, awaited }, effects: [{ kind: 'measure', block, spans }] };
+}
+
+function writeBlock(state: SessionState, block: number): SessionStep {
+  const outcome = state.outcomes.find((o) => o.block === block);
+  return { state, effects: outcome ? [{ kind: 'writeBlock', outcome }] : [] };
+}
+
+function outcomeOf(state: SessionState, ended: BlockOutcome['ended']): BlockOutcome {
+  const block = state.blocks[state.block]!;
+  const frames = state.runs.reduce((sum, run) => sum + Math.max(0, run.untilFrame - run.layout.startFrame), 0);
+  return {
+    block: state.block,
+    exerciseId: block.exercise.id,
+    tempoBpm: block.tempoBpm,
+    minutesPlanned: block.minutes,
+    playedSec: secOfFrames(frames, state.sampleRateHz),
+    ended,
+    heard: null,
+  };
+}
+
+function endWhenHeard(state: SessionState): SessionStep {
+  if (state.awaited.length === 0) return end(state);
+  return still({ ...state, listenUntilFrame: state.lastFrame + frameOfSec(LISTEN_LIMIT_SEC, state.sampleRateHz) });
+}
+
+function end(state: SessionState): SessionStep {
+  const { outcomes, hurt } = state;
+  const summary = {
+    playedSec: outcomes.reduce((sum, outcome) => sum + outcome.playedSec, 0),
+    hurt,
+    stoppedEarly: outcomes.some((outcome) => outcome.ended === 'stopped'),
+    outcomes,
+  };
+  return { state: { ...state, phase: 'ended', layout: null }, effects: [{ kind: 'writeSession', summary }] };
+}
+
+const silence = (state: SessionState, frame: number): SessionStep => ({ state, effects: [{ kind: 'cancelClicks', fromFrame: frame }] });
+
+function pause(state: SessionState, frame: number): SessionStep {
+  if (state.phase !== 'breather' && state.phase !== 'playing') return still(state);
+  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => still({ ...t, phase: 'paused', pausedAtFrame: frame })));
+}
+
+/** Begins again at the bar that was cut; the time away moves the rest of the session. */
+function resume(state: SessionState, frame: number): SessionStep {
+  const old = state.layout!;
+  const bar = Math.min(old.barCount - 1, barAt(old, state.pausedAtFrame ?? frame));
+  const layout = resumeLayout(old, frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz), bar);
+  const originFrame = state.originFrame + endFrameOf(layout) - endFrameOf(old);
+  return {
+    state: { ...state, phase: 'breather', layout, originFrame, pausedAtFrame: null },
+    effects: [{ kind: 'clicks', clicks: clicksOf(layout) }],
+  };
+}
+
+/** Leaves the block now; the next begins now and the session ends that much earlier. */
+function skip(state: SessionState, frame: number): SessionStep {
+  if (!isRunning(state)) return still(state);
+  const originFrame = state.originFrame + frame - slotOf(state, state.block).toFrame;
+  return then(silence({ ...state, originFrame }, frame), (s) => then(closeBlock(s, 'skipped', frame), (t) => enterBlock(t, t.block + 1)));
+}
+
+function stop(state: SessionState, frame: number): SessionStep {
+  if (state.phase === 'ready') return end(state);
+  if (state.phase === 'listening') return end({ ...state, awaited: [] });
+  if (!isRunning(state)) return still(state);
+  const closed = then(silence(state, frame), (s) => closeBlock(s, 'stopped', frame));
+  return then(closed, (s) => endWhenHeard({ ...s, phase: 'listening', layout: null }));
+}
+
+/** Stops at once, keeps the take, asks the ear nothing and says so in the summary. */
+function hurts(state: SessionState, frame: number): SessionStep {
+  if (state.phase === 'ended') return still(state);
+  const hurt = { ...state, hurt: true, awaited: [] };
+  if (!isRunning(state)) return end(hurt);
+  return then(silence(hurt, frame), (s) =>
+    then(closeRun(s, frame), (t) => then(writeBlock({ ...t, outcomes: [...t.outcomes, outcomeOf(t, 'stopped')] }, t.block), end)),
+  );
+}
+
+/** Takes the round in progress, or the one just played, out of what is judged. */
+function dontCount(state: SessionState, frame: number): SessionStep {
+  if (state.phase === 'playing' && state.layout && frame >= barFrame(state.layout, state.layout.firstBar)) {
+    const bar = Math.min(state.layout.barCount - 1, barAt(state.layout, frame));
+    return still({ ...state, uncounted: [...state.uncounted, { block: state.block, round: roundOf(state.layout, bar).round }] });
+  }
+  const last = state.previousSpans.at(-1);
+  if (!last || state.phase === 'ended' || state.phase === 'ready') return still(state);
+  return askForMeasurement({ ...state, uncounted: [...state.uncounted, { block: last.block, round: last.round }] }, last.block);
+}
+
+function measured(state: SessionState, block: number, heard: Heard | null): SessionStep {
+  const outcomes = state.outcomes.map((outcome) => (outcome.block === block ? { ...outcome, heard } : outcome));
+  const awaited = state.awaited.filter((b) => b !== block);
+  const kept = writeBlock({ ...state, outcomes, awaited }, block);
+  const moved = then(kept, (s) => (heard ? moveTempo(s, block, heard) : still(s)));
+  return then(moved, (s) => (s.phase === 'listening' ? endWhenHeard(s) : still(s)));
+}
+
+/** Blocks of the same exercise that are still to come take the new tempo; one that waits for its count-in is laid out anew. */
+function moveTempo(state: SessionState, measuredBlock: number, heard: Heard): SessionStep {
+  const id = state.blocks[measuredBlock]?.exercise.id;
+  const begun = state.phase === 'breather' && state.runs.length === 0 ? state.block : state.block + 1;
+  const blocks = state.blocks.map((block, i) => (i >= begun && block.exercise.id === id ? { ...block, tempoBpm: heard.nextTempoBpm } : block));
+  const moved = { ...state, blocks };
+  const waits = begun === state.block && state.layout && blocks[begun]?.tempoBpm !== state.blocks[begun]?.tempoBpm;
+  return waits ? then(silence(moved, state.lastFrame), (s) => enterBlock(s, s.block)) : still(moved);
+}

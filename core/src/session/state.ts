@@ -1,0 +1,108 @@
+/** The state of a session, what can happen to it, and what it asks for. Plain data: it can be stored and taken up again. */
+import type { Statement } from '../problem.ts';
+import type { BlockLayout, SessionBlock, SessionClick } from './block.ts';
+import type { ExerciseSpan } from './round.ts';
+
+/** ready: not begun. breather: before a count-in. playing: count-in and bars. listening: all played, the ear is not done. ended. */
+export type SessionPhase = 'ready' | 'breather' | 'playing' | 'paused' | 'listening' | 'ended';
+
+/** What the ear made of a block, said by those that know: session keeps it and moves the tempo. */
+export interface Heard {
+  readonly said: Statement;
+  readonly clean: number;
+  readonly runs: number;
+  readonly nextTempoBpm: number;
+  readonly why: Statement;
+}
+
+/** What became of a block. */
+export interface BlockOutcome {
+  readonly block: number;
+  readonly exerciseId: string;
+  readonly tempoBpm: number;
+  readonly minutesPlanned: number;
+  /** Seconds from the first click of the block to its end, pauses not included. */
+  readonly playedSec: number;
+  readonly ended: 'full' | 'skipped' | 'stopped';
+  /** Null until the ear is done, or when there was nothing for it. */
+  readonly heard: Heard | null;
+}
+
+/** One stretch of a block without a pause, in one take. */
+export interface BlockRun {
+  readonly take: string;
+  readonly layout: BlockLayout;
+  /** Where it was cut; its own end when it was not. */
+  readonly untilFrame: number;
+}
+
+/** A round that the player does not want counted. */
+export interface UncountedRound {
+  readonly block: number;
+  readonly round: number;
+}
+
+export interface SessionState {
+  readonly v: 1;
+  readonly sampleRateHz: number;
+  readonly blocks: readonly SessionBlock[];
+  readonly phase: SessionPhase;
+  /** Block that runs or comes next. */
+  readonly block: number;
+  /** Frame at which the session would have begun had there been no pause and no skip. */
+  readonly originFrame: number;
+  /** Null before the start and after the end. */
+  readonly layout: BlockLayout | null;
+  /** Stretches of the present block that are over. */
+  readonly runs: readonly BlockRun[];
+  /** Name of the take that is open. */
+  readonly takeOpen: string | null;
+  readonly outcomes: readonly BlockOutcome[];
+  readonly uncounted: readonly UncountedRound[];
+  /** Where the exercise was played in the last block that is over. */
+  readonly previousSpans: readonly ExerciseSpan[];
+  /** Blocks whose measurement is still awaited. */
+  readonly awaited: readonly number[];
+  /** While listening: the frame at which the session closes without the ear. */
+  readonly listenUntilFrame: number;
+  readonly pausedAtFrame: number | null;
+  readonly lastFrame: number;
+  readonly hurt: boolean;
+}
+
+/** What happens. Every event carries the frame of the audio clock at which it did. */
+export type SessionEvent =
+  | { readonly kind: 'start'; readonly frame: number }
+  | { readonly kind: 'tick'; readonly frame: number }
+  | { readonly kind: 'pause'; readonly frame: number }
+  | { readonly kind: 'resume'; readonly frame: number }
+  | { readonly kind: 'skip'; readonly frame: number }
+  | { readonly kind: 'stop'; readonly frame: number }
+  | { readonly kind: 'hurts'; readonly frame: number }
+  | { readonly kind: 'dontCount'; readonly frame: number }
+  | { readonly kind: 'measured'; readonly frame: number; readonly block: number; readonly heard: Heard | null };
+
+/** What the session asks of the app. */
+export type SessionEffect =
+  | { readonly kind: 'show'; readonly block: number }
+  | { readonly kind: 'clicks'; readonly clicks: readonly SessionClick[] }
+  | { readonly kind: 'cancelClicks'; readonly fromFrame: number }
+  | { readonly kind: 'openTake'; readonly take: string; readonly block: number }
+  | { readonly kind: 'closeTake'; readonly take: string; readonly atFrame: number }
+  | { readonly kind: 'measure'; readonly block: number; readonly spans: readonly ExerciseSpan[] }
+  | { readonly kind: 'writeBlock'; readonly outcome: BlockOutcome }
+  | { readonly kind: 'writeSession'; readonly summary: SessionSummary };
+
+/** What stays of a session. */
+export interface SessionSummary {
+  readonly playedSec: number;
+  readonly hurt: boolean;
+  readonly stoppedEarly: boolean;
+  readonly outcomes: readonly BlockOutcome[];
+}
+
+/** A step of the machine. */
+export interface SessionStep {
+  readonly state: SessionState;
+  readonly effects: readonly SessionEffect[];
+}
