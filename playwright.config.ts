@@ -1,0 +1,45 @@
+/** End-to-end tests in the system's Chromium: `built` drives the built app, `modules` drives single modules under vite's server. */
+import { existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+import { defineConfig } from '@playwright/test';
+
+const BUILT_PORT = Number(process.env.EVENHAND_BUILT_PORT ?? 4173);
+const MODULES_PORT = Number(process.env.EVENHAND_MODULES_PORT ?? 5173);
+
+/** Chromium of this machine; Playwright's own is not downloaded. */
+function chromiumPath(): string {
+  const folders = (process.env.PATH ?? '').split(delimiter);
+  const names = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
+  const found = folders.flatMap((folder) => names.map((name) => join(folder, name))).find((place) => existsSync(place));
+  if (!found) throw new Error('No Chromium found on PATH. On Debian: apt-get install chromium');
+  return found;
+}
+
+export const CHROMIUM_ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export default defineConfig({
+  testDir: 'web/e2e',
+  outputDir: 'test-results',
+  timeout: 60_000,
+  forbidOnly: !!process.env.CI,
+  // Two cores: more workers would make audio late.
+  workers: 1,
+  reporter: [['list']],
+  use: { launchOptions: { executablePath: chromiumPath(), args: CHROMIUM_ARGUMENTS } },
+  projects: [
+    { name: 'built', testIgnore: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${BUILT_PORT}/` } },
+    { name: 'modules', testMatch: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${MODULES_PORT}/` } },
+  ],
+  webServer: [
+    { command: `npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`, url: `http://localhost:${BUILT_PORT}/` },
+    { command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`, url: `http://localhost:${MODULES_PORT}/` },
+  ],
+});
