@@ -1,0 +1,101 @@
+/** `npm test`: installs what it needs, runs every check and every test, and ends with one line that counts them. */
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { countPlaywright, countVitest, failed, lastLine, passed, skipped, sum } from './count.mjs';
+import { ensurePackages } from './packages.mjs';
+import { ensurePrograms, isInstalled } from './programs.mjs';
+
+const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const reports = mkdtempSync(join(tmpdir(), 'evenhand-test-'));
+const began = Date.now();
+const elapsed = () => `${((Date.now() - began) / 1000).toFixed(0)} s`;
+
+/** Runs a program of node_modules in the root; gives its exit code and what it printed. */
+function run(command, given, env = {}) {
+  return new Promise((resolve) => {
+    const path = `${join(root, 'node_modules', '.bin')}:${process.env.PATH}`;
+    const child = spawn(command, given, { cwd: root, env: { ...process.env, NO_COLOR: '1', ...env, PATH: path } });
+    let printed = '';
+    for (const stream of [child.stdout, child.stderr]) {
+      stream.on('data', (chunk) => {
+        printed += chunk;
+      });
+    }
+    child.on('error', (error) => resolve({ code: 1, printed: String(error) }));
+    child.on('close', (code) => resolve({ code: code ?? 1, printed }));
+  });
+}
+
+function tell(name, count, printed) {
+  console.log(`${count.failed > 0 ? 'FAILED' : 'ok    '} ${name} (${lastLine(count)}; ${elapsed()})`);
+  if (count.failed > 0) console.log(printed.split('\n').slice(-200).join('\n'));
+  return count;
+}
+
+/** A program that passes or fails as one check. */
+const check = async (name, command, given) => {
+  const { code, printed } = await run(command, given);
+  return tell(name, code === 0 ? passed() : failed(name), printed);
+};
+
+const configs = (folder) => (existsSync(join(root, folder)) ? readdirSync(join(root, folder)) : []).filter((name) => /^tsconfig.*\.json$/.test(name));
+const typeChecks = ['core', 'cli', 'web', 'bench']
+  .flatMap((folder) => configs(folder).map((name) => `${folder}/${name}`))
+  .map((config) =>
+    config === 'web/tsconfig.json'
+      ? () => check(`types ${config}`, 'svelte-check', ['--workspace', 'web', '--tsconfig', 'web/tsconfig.json', '--fail-on-warnings'])
+      : () => check(`types ${config}`, 'tsc', ['-p', config]),
+  );
+
+const checks = [
+  () => check('format and lint', 'biome', ['check', '.']),
+  () => check('line of imports', 'depcruise', ['core/src', 'cli/src', 'web/src']),
+  () => check('licences of what is shipped', process.execPath, ['scripts/licences.mjs']),
+  ...typeChecks,
+  () => check('build of the command line', 'npm', ['run', 'build', '--workspace', 'cli']),
+  () => check('build of the app', 'npm', ['run', 'build', '--workspace', 'web']),
+];
+
+/** Two at a time: most checks keep one core busy. */
+async function inTwoLanes(steps) {
+  const waiting = [...steps];
+  const counts = [];
+  const lane = async () => {
+    for (let step = waiting.shift(); step; step = waiting.shift()) counts.push(await step());
+  };
+  await Promise.all([lane(), lane()]);
+  return counts;
+}
+
+const reported = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
+
+async function vitest() {
+  const file = join(reports, 'vitest.json');
+  const { code, printed } = await run('vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`]);
+  const count = countVitest(reported(file));
+  return tell('tests in Node', code !== 0 && count.failed === 0 ? sum([count, failed('vitest crashed')]) : count, printed);
+}
+
+async function playwright() {
+  if (!isInstalled('chromium')) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
+  const file = join(reports, 'playwright.json');
+  const { code, printed } = await run('playwright', ['test', '--reporter=line,json'], { PLAYWRIGHT_JSON_OUTPUT_NAME: file });
+  const count = countPlaywright(reported(file));
+  return tell('tests in a browser', code !== 0 && count.failed === 0 ? sum([count, failed('Playwright crashed')]) : count, printed);
+}
+
+async function everything() {
+  if (!ensurePackages(root)) return failed('npm packages could not be installed');
+  ensurePrograms();
+  return sum([...(await inTwoLanes(checks)), await vitest(), await playwright()]);
+}
+
+const total = await everything();
+rmSync(reports, { recursive: true, force: true });
+if (total.notes.length > 0) console.log(`\n${total.notes.join('\n')}`);
+console.log(`\nIn ${elapsed()}:`);
+console.log(lastLine(total));
+process.exitCode = total.failed > 0 ? 1 : 0;
