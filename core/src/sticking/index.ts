@@ -1,2 +1,6 @@
 /** The door of this stage: what others may import. */
+export * from './necklace.ts';
+export { SLOT_LIMIT } from './parameters.ts';
+export { readSticking, writeSticking } from './read.ts';
 export * from './sticking.ts';
+export { type Cell, cellOf, mirror, rotate, startsOf, withRests } from './turn.ts';
