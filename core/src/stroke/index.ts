@@ -1,2 +1,4 @@
 /** The door of this stage: what others may import. */
-export * from './stroke.ts';
+export { candidates, createEar, type EarOptions, type EarState, finish, type Heard, hear, step } from './ear.ts';
+export { refine } from './refine.ts';
+export type { Candidate, DrumKind, DrumOdds, Stroke } from './stroke.ts';

@@ -1,3 +1,5 @@
 /** The door of this stage: what others may import. */
 export * from './device.ts';
+export * from './inspect.ts';
 export * from './take.ts';
+export * from './wav.ts';

@@ -1,0 +1,162 @@
+/** The ear: takes sound in blocks of any size, gives provisional strokes at once and the final ones at the end. */
+import { ParameterError } from '../errors.ts';
+import { type BandBank, bandPowers, createBandBank } from '../signal/index.ts';
+import type { Take } from '../take/index.ts';
+import { analyse, type RawCandidate } from './analyse.ts';
+import { judge } from './judge.ts';
+import { createLive, type LiveState, stepLive } from './live.ts';
+import * as P from './parameters.ts';
+import type { Candidate, Stroke } from './stroke.ts';
+
+/** What the ear is told. Knowing when the click sounded is a condition of the recording, not of the music. */
+export interface EarOptions {
+  readonly sampleRateHz: number;
+  /** Times in seconds from the start at which a click may bleed into the recording. */
+  readonly clickTimesSec?: readonly number[];
+}
+
+/** The ear's memory; `step` changes it in place, and it never holds more than a minute of sound. */
+export interface EarState {
+  readonly sampleRateHz: number;
+  readonly hopSamples: number;
+  readonly clickTimesSec: readonly number[];
+  readonly bank: BandBank;
+  /** Sound from frame `firstFrame` on, and the band powers of its frames. */
+  samples: Float32Array;
+  powers: Float32Array;
+  firstFrame: number;
+  sampleCount: number;
+  frameCount: number;
+  /** Candidates of the sound already let go, and the frame up to which there are any. */
+  readonly found: RawCandidate[];
+  foundUntilFrame: number;
+  readonly live: LiveState;
+}
+
+/** What the ear heard in the end. `candidates` hold every stroke and what is weaker, both in rising time. */
+export interface Heard {
+  readonly candidates: readonly Candidate[];
+  readonly strokes: readonly Stroke[];
+}
+
+/** A fresh ear. Sample rates from 8 to 192 kHz; others throw a ParameterError. */
+export const createEar = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
+  if (!(sampleRateHz >= 8000 && sampleRateHz <= 192000)) throw new ParameterError('sampleRateHz', sampleRateHz, '8000 to 192000');
+  const bank = createBandBank({
+    sampleRateHz,
+    windowSecs: P.WINDOW_SECS,
+    lowHz: P.BAND_LOW_HZ,
+    highHz: P.BAND_HIGH_HZ,
+    bandCount: P.BAND_COUNT,
+  });
+  return {
+    sampleRateHz,
+    hopSamples: Math.round(P.HOP_SEC * sampleRateHz),
+    clickTimesSec: [...clickTimesSec].sort((a, b) => a - b),
+    bank,
+    samples: new Float32Array(sampleRateHz),
+    powers: new Float32Array(1024 * bank.bandCount),
+    firstFrame: 0,
+    sampleCount: 0,
+    frameCount: 0,
+    found: [],
+    foundUntilFrame: 0,
+    live: createLive(bank.bandCount),
+  };
+};
+
+/**
+ * Hears one more block (mono, full scale ±1, any length) and gives the provisional strokes that became certain with it: within 60 ms of
+ * their sound, with the threshold of the moment. `state` is changed and handed back.
+ */
+export const step = (state: EarState, block: Float32Array): { state: EarState; strokes: Stroke[] } => {
+  const strokes: Stroke[] = [];
+  const capacity = P.MEMORY_FRAMES * state.hopSamples;
+  for (let at = 0; at < block.length; ) {
+    const count = Math.min(block.length - at, capacity - state.sampleCount);
+    append(state, block.subarray(at, at + count));
+    at += count;
+    analyseFrames(state, { flush: false, strokes });
+    if (state.sampleCount === capacity) letGo(state);
+  }
+  return { state, strokes };
+};
+
+/** Ends the take: candidates and strokes of all that was heard, judged over the whole. The state is used up. */
+export const finish = (state: EarState): Heard => {
+  analyseFrames(state, { flush: true, strokes: [] });
+  collect(state, state.firstFrame + state.frameCount);
+  return judge(state.found);
+};
+
+/** Hears a whole take at once. */
+export const hear = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): Heard =>
+  finish(step(createEar({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+
+/** Everything in a take that could be a stroke, down to the floor, in rising time. */
+export const candidates = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly Candidate[] => hear(take, options).candidates;
+
+const append = (state: EarState, block: Float32Array): void => {
+  const needed = state.sampleCount + block.length;
+  if (needed > state.samples.length) {
+    const larger = new Float32Array(Math.min(P.MEMORY_FRAMES * state.hopSamples, Math.max(needed, 2 * state.samples.length)));
+    larger.set(state.samples.subarray(0, state.sampleCount));
+    state.samples = larger;
+  }
+  state.samples.set(block, state.sampleCount);
+  state.sampleCount = needed;
+};
+
+/** Band powers of all frames that lie wholly in the sound so far; with `flush` of the rest too, silence taken for what is missing. */
+const analyseFrames = (state: EarState, { flush, strokes }: { flush: boolean; strokes: Stroke[] }): void => {
+  const { bank, hopSamples } = state;
+  const sound = state.samples.subarray(0, state.sampleCount);
+  const last = flush ? state.sampleCount : state.sampleCount - bank.halfSamples;
+  for (let centre = state.frameCount * hopSamples; centre <= last && centre < state.sampleCount; centre += hopSamples) {
+    growPowers(state);
+    const outOffset = state.frameCount * bank.bandCount;
+    bandPowers(bank, sound, { centre, out: state.powers, outOffset });
+    state.frameCount++;
+    const stroke = stepLive(state.live, state);
+    if (stroke) strokes.push(stroke);
+  }
+};
+
+const growPowers = (state: EarState): void => {
+  if ((state.frameCount + 1) * state.bank.bandCount <= state.powers.length) return;
+  const larger = new Float32Array(2 * state.powers.length);
+  larger.set(state.powers);
+  state.powers = larger;
+};
+
+/** The memory is full: candidates are taken from it, and its older half goes. The newer half stays, so that statistics have a past. */
+const letGo = (state: EarState): void => {
+  collect(state, state.firstFrame + state.frameCount - P.SEAM_FRAMES);
+  const gone = P.MEMORY_FRAMES / 2;
+  state.samples.copyWithin(0, gone * state.hopSamples, state.sampleCount);
+  state.powers.copyWithin(0, gone * state.bank.bandCount, state.frameCount * state.bank.bandCount);
+  state.sampleCount -= gone * state.hopSamples;
+  state.frameCount -= gone;
+  state.firstFrame += gone;
+};
+
+/** Analyses what is in memory and keeps the candidates from where the last analysis ended to `untilFrame`. */
+const collect = (state: EarState, untilFrame: number): void => {
+  const { hopSamples, sampleRateHz, firstFrame } = state;
+  const fromSec = (state.foundUntilFrame * hopSamples) / sampleRateHz;
+  const untilSec = (untilFrame * hopSamples) / sampleRateHz;
+  const startSec = (firstFrame * hopSamples) / sampleRateHz;
+  const raw = analyse({
+    samples: state.samples.subarray(0, state.sampleCount),
+    spectra: { powers: state.powers, frameCount: state.frameCount, bandCount: state.bank.bandCount },
+    centresHz: state.bank.centresHz,
+    hopSamples,
+    sampleRateHz,
+    clickTimesSec: state.clickTimesSec.map((sec) => sec - startSec),
+  });
+  for (const candidate of raw) {
+    const timeSec = candidate.timeSec + startSec;
+    if (timeSec >= fromSec && timeSec < untilSec) state.found.push({ ...candidate, timeSec });
+  }
+  state.foundUntilFrame = untilFrame;
+};

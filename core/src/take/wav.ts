@@ -1,0 +1,154 @@
+/** Reads and writes WAV files: RIFF and RF64, PCM, float, A-law and mu-law, any number of channels. */
+import type { Reading } from '../problem.ts';
+import { looksLike } from './looks.ts';
+import { mixToMono } from './mix.ts';
+import * as P from './parameters.ts';
+import { decoderFor, type Format } from './sampleformats.ts';
+import { fileClock, type Take, type TakeProblem } from './take.ts';
+
+interface Chunks {
+  readonly format: Format | null;
+  readonly formatFound: boolean;
+  /** Byte range of the samples; null without a data chunk. */
+  readonly data: { readonly from: number; readonly to: number; readonly promised: number } | null;
+}
+
+/**
+ * A WAV file as a take (mono, full scale ±1). Never throws, whatever the bytes. A file cut short is read to its end and doubtful; sizes that a
+ * streaming recorder left at 0 or all ones mean "to the end"; samples that are no numbers count as 0; further channels are mixed in.
+ * @source [RIFF] [RF64]
+ */
+export const readWav = (bytes: Uint8Array): Reading<Take, TakeProblem> => {
+  if (bytes.length === 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const container = tag(view, 0);
+  if (!['RIFF', 'RIFX', 'RF64', 'BW64'].includes(container) || tag(view, 8) !== 'WAVE') {
+    return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: looksLike(bytes) } });
+  }
+  const little = container !== 'RIFX';
+  const chunks = readChunks(view, little);
+  if (!chunks.formatFound)
+    return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'a WAV file without its format chunk' } });
+  if (!chunks.format) return unsupported('damaged format chunk');
+  return readSamples(view, chunks.format, chunks.data, little);
+};
+
+const refused = (problem: TakeProblem): Reading<Take, TakeProblem> => ({ value: null, problems: [problem] });
+
+const unsupported = (encoding: string) => refused({ code: 'take-unsupported', severity: 'refused', params: { encoding } });
+
+const readSamples = (view: DataView, format: Format, data: Chunks['data'], little: boolean): Reading<Take, TakeProblem> => {
+  const decode = decoderFor(format, little);
+  if (typeof decode === 'string') return unsupported(decode);
+  const { sampleRateHz, blockAlign } = format;
+  if (sampleRateHz < P.LOWEST_RATE_HZ || sampleRateHz > P.HIGHEST_RATE_HZ) return unsupported(`${sampleRateHz} Hz`);
+  const frames = data ? Math.floor((data.to - data.from) / blockAlign) : 0;
+  if (!data || frames === 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
+  const samples = mixToMono({
+    frames,
+    channels: format.channels,
+    sampleAt: (frame, channel) => decode(view, data.from + frame * blockAlign, channel),
+  });
+  const take = { samples, clock: fileClock(sampleRateHz) };
+  const promised = Math.floor(data.promised / blockAlign);
+  if (promised <= frames) return { value: take, problems: [] };
+  const params = { expectedSec: promised / sampleRateHz, foundSec: frames / sampleRateHz };
+  return { value: take, problems: [{ code: 'take-cut-short', severity: 'doubtful', at: params.foundSec, params }] };
+};
+
+const tag = (view: DataView, at: number): string =>
+  at + 4 <= view.byteLength ? String.fromCharCode(view.getUint8(at), view.getUint8(at + 1), view.getUint8(at + 2), view.getUint8(at + 3)) : '';
+
+const STREAMING_SIZES = [0, 0xffffffff];
+
+/** Walks the chunks up to the data; a data size of 0 or all ones, and every RF64 one, is taken from ds64 or means the rest of the file. */
+const readChunks = (view: DataView, little: boolean): Chunks => {
+  let format: Format | null = null;
+  let formatFound = false;
+  let wideDataSize: number | null = null;
+  for (let at = 12; at + 8 <= view.byteLength; ) {
+    const id = tag(view, at);
+    const size = view.getUint32(at + 4, little);
+    const body = at + 8;
+    if (id === 'ds64' && body + 16 <= view.byteLength) wideDataSize = Number(view.getBigUint64(body + 8, little));
+    if (id === 'fmt ') {
+      formatFound = true;
+      format = readFormat(view, body, { size: Math.min(size, view.byteLength - body), little });
+    }
+    if (id === 'data') return { format, formatFound, data: dataRange(view, body, { size, wideDataSize }) };
+    at = body + size + (size & 1);
+  }
+  return { format, formatFound, data: null };
+};
+
+const dataRange = (view: DataView, from: number, { size, wideDataSize }: { size: number; wideDataSize: number | null }) => {
+  const rest = view.byteLength - from;
+  const wide = size === 0xffffffff && wideDataSize !== null && wideDataSize > 0 ? wideDataSize : null;
+  const promised = wide ?? (STREAMING_SIZES.includes(size) && !onlyChunksFollow(view, from, size) ? rest : size);
+  return { from, to: from + Math.min(promised, rest), promised };
+};
+
+/** An honest empty data chunk has nothing or further chunks behind it; a streamed one has samples. */
+const onlyChunksFollow = (view: DataView, from: number, size: number): boolean =>
+  size === 0 && (from >= view.byteLength || /^(LIST|JUNK|id3 |cue |smpl|bext|fact|afsp)$/i.test(tag(view, from)));
+
+const readFormat = (view: DataView, at: number, { size, little }: { size: number; little: boolean }): Format | null => {
+  if (size < 16) return null;
+  const tagNumber = view.getUint16(at, little);
+  const extensible = tagNumber === 0xfffe && size >= 26;
+  const format = {
+    tag: extensible ? view.getUint16(at + 24, little) : tagNumber,
+    channels: view.getUint16(at + 2, little),
+    sampleRateHz: view.getUint32(at + 4, little),
+    blockAlign: view.getUint16(at + 12, little),
+    bits: view.getUint16(at + 14, little),
+  };
+  const bytesPerSample = Math.ceil(format.bits / 8);
+  if (format.channels === 0 || format.bits === 0) return null;
+  return { ...format, blockAlign: format.blockAlign >= format.channels * bytesPerSample ? format.blockAlign : format.channels * bytesPerSample };
+};
+
+/** How samples are stored on writing. */
+export interface WavOptions {
+  readonly bits: 16 | 24 | 'float32';
+}
+
+/**
+ * A mono WAV file: the canonical header of 44 bytes, then the samples; beyond ±1 integers are clipped.
+ * One second at 44.1 kHz in 16 bits has 88,244 bytes.
+ */
+export const writeWav = (samples: Float32Array, sampleRateHz: number, { bits }: WavOptions): Uint8Array => {
+  const width = bits === 'float32' ? 4 : bits / 8;
+  const dataBytes = samples.length * width;
+  const bytes = new Uint8Array(44 + dataBytes + (dataBytes & 1));
+  const view = new DataView(bytes.buffer);
+  const text = (at: number, letters: string) => {
+    for (let i = 0; i < 4; i++) view.setUint8(at + i, letters.charCodeAt(i));
+  };
+  text(0, 'RIFF');
+  view.setUint32(4, bytes.length - 8, true);
+  text(8, 'WAVE');
+  text(12, 'fmt ');
+  view.setUint32(16, 16, true);
+  view.setUint16(20, bits === 'float32' ? 3 : 1, true);
+  view.setUint16(22, 1, true);
+  view.setUint32(24, sampleRateHz, true);
+  view.setUint32(28, sampleRateHz * width, true);
+  view.setUint16(32, width, true);
+  view.setUint16(34, 8 * width, true);
+  text(36, 'data');
+  view.setUint32(40, dataBytes, true);
+  for (let i = 0; i < samples.length; i++) writeSample(view, 44 + i * width, { value: samples[i]!, bits });
+  return bytes;
+};
+
+const writeSample = (view: DataView, at: number, { value, bits }: { value: number; bits: WavOptions['bits'] }): void => {
+  if (bits === 'float32') {
+    view.setFloat32(at, value, true);
+    return;
+  }
+  const full = 2 ** (bits - 1);
+  const whole = Math.max(-full, Math.min(full - 1, Math.round(value * full)));
+  view.setInt16(at + bits / 8 - 2, whole >> (bits - 16), true);
+  if (bits === 24) view.setUint8(at, whole & 0xff);
+};
