@@ -117,6 +117,8 @@ export interface SetupBody {
 /** A change of one field of another record; of several edits of a field the one with the latest `made` counts. */
 export interface EditBody {
   readonly targetId: string;
+  /** Version of the target's body that `field` speaks of. */
+  readonly targetV: number;
   /** `deleted`, `day`, `atMs`, or `body.` and the name of a field of the body. */
   readonly field: string;
   readonly value: unknown;

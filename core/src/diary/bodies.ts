@@ -1,0 +1,117 @@
+/** The present version of each kind of record and the shape of its body; docs/formats/diary-records.md says the same in words. */
+import type { KnownKind } from './record.ts';
+import type { Fields, Shape } from './shape.ts';
+
+const STATEMENT: Shape = { fields: { code: 'text', params: { fields: {} } } };
+const PROBLEM: Shape = { fields: { code: 'text', params: { fields: {} }, severity: 'text' } };
+
+const EXERCISE: Shape = {
+  fields: {
+    id: 'text',
+    family: 'text',
+    sticking: 'text',
+    surfaces: { list: 'text' },
+    perBeat: 'number',
+    meter: { fields: { beats: 'number', unit: 'number' } },
+    bars: 'number',
+    title: STATEMENT,
+    reason: STATEMENT,
+  },
+};
+
+const PLACE: Shape = {
+  fields: {
+    index: 'number',
+    limb: 'text',
+    count: 'number',
+    biasMs: 'number?',
+    biasLowMs: 'number?',
+    biasHighMs: 'number?',
+    spreadMs: 'number?',
+    levelDb: 'number?',
+    missed: 'number',
+    notAudible: 'number',
+  },
+};
+
+const PAIR: Shape = {
+  fields: {
+    first: 'number',
+    second: 'number',
+    limb: 'text',
+    gapMs: 'number?',
+    gapShare: 'number?',
+    gapLow: 'number?',
+    gapHigh: 'number?',
+    levelStepDb: 'number?',
+    extraBounces: 'number',
+  },
+};
+
+const HEARD: Shape = {
+  fields: {
+    trackedBpm: 'number',
+    offsetMs: 'number?',
+    places: { list: PLACE },
+    pairs: { list: PAIR },
+    cleanRunCount: 'number',
+    runCount: 'number',
+    findings: { list: { fields: { code: 'text', params: { fields: {} }, cause: 'text', indices: { list: 'number' }, weight: 'number' } } },
+    problems: { list: PROBLEM },
+  },
+};
+
+const SESSION: Fields = {
+  stickingPointId: 'text?',
+  plannedMinutes: 'number',
+  endedAtMs: 'number?',
+  ended: 'text?',
+  reason: { maybe: STATEMENT },
+};
+
+const BLOCK: Fields = {
+  sessionId: 'text',
+  position: 'number',
+  exercise: EXERCISE,
+  tempoBpm: 'number',
+  durationSec: 'number',
+  takeIds: { list: 'text' },
+  heard: { maybe: HEARD },
+  playerSays: 'text?',
+  nextTempo: { maybe: { fields: { tempoBpm: 'number', reason: STATEMENT } } },
+  reason: { maybe: STATEMENT },
+};
+
+const TAKE: Fields = {
+  sessionId: 'text?',
+  clock: { fields: { sampleRateHz: 'number', contextFrame0: 'number', wallMs0: 'number', latencySec: 'number', latencyFrom: 'text' } },
+  durationSec: 'number',
+  stored: 'text',
+  clicksSec: { list: 'number' },
+  strokes: { list: { fields: { timeSec: 'number', levelDb: 'number', confidence: 'number', drum: 'text' } } },
+  problems: { list: PROBLEM },
+};
+
+const STICKING_POINT: Fields = {
+  name: 'text',
+  sticking: 'text',
+  surfaces: { list: 'text' },
+  perBeat: 'number',
+  tempoBpm: 'number',
+  cell: { maybe: { fields: { first: 'number', last: 'number' } } },
+};
+
+/** Version of the bodies this program writes, and what they must look like. A body of an older version is upgraded first (upgrade.ts). */
+export const BODIES: Readonly<Record<KnownKind, { readonly v: number; readonly fields: Fields }>> = {
+  session: { v: 1, fields: SESSION },
+  block: { v: 1, fields: BLOCK },
+  take: { v: 1, fields: TAKE },
+  note: { v: 1, fields: { text: 'text', sessionId: 'text?' } },
+  stickingPoint: { v: 1, fields: STICKING_POINT },
+  setting: { v: 1, fields: { name: 'text', value: 'plain' } },
+  setup: { v: 1, fields: { sticks: 'text', drums: 'text', pedal: 'text', heel: 'text', phonePlace: 'text' } },
+  edit: { v: 1, fields: { targetId: 'text', targetV: 'number', field: 'text', value: 'any' } },
+};
+
+/** Whether this version knows a kind of record. */
+export const isKnownKind = (kind: string): kind is KnownKind => Object.hasOwn(BODIES, kind);

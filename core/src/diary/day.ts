@@ -1,0 +1,66 @@
+/** Practice days: civil dates that change at the player's cut-over hour, wherever the player is. */
+import { ParameterError } from '../errors.ts';
+
+const DAY_MS = 86_400_000;
+
+/**
+ * The practice day of a moment: the civil date in `zone`, or the date before while the clock there stands before `cutOverHour`.
+ * It is computed once, at writing, and never again.
+ * @param atMs milliseconds since 1970.
+ * @param zone IANA name such as `Europe/Berlin`; throws ParameterError for one that is not known.
+ * @param cutOverHour whole hour, 0 (midnight) to 12.
+ * @returns `YYYY-MM-DD`.
+ * @example practiceDay(Date.UTC(2024, 0, 1, 1, 30), 'Europe/Berlin', 4) // '2023-12-31': half past two at night
+ */
+export function practiceDay(atMs: number, zone: string, cutOverHour: number): string {
+  if (!Number.isInteger(cutOverHour) || cutOverHour < 0 || cutOverHour > 12)
+    throw new ParameterError('cutOverHour', cutOverHour, 'a whole hour from 0 to 12');
+  const { day, hour } = civil(atMs, zone);
+  return hour < cutOverHour ? addDays(day, -1) : day;
+}
+
+/** The date `days` after a civil date; negative goes back. `addDays('2024-02-28', 1)` is '2024-02-29'. Throws ParameterError unless `isDay`. */
+export function addDays(day: string, days: number): string {
+  return new Date(midnightMs(day) + days * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** Days from one civil date to another: 1 from a day to the next, negative backwards. */
+export const daysBetween = (from: string, to: string): number => (midnightMs(to) - midnightMs(from)) / DAY_MS;
+
+/** Whether a text is a civil date that exists, written `YYYY-MM-DD`. */
+export function isDay(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const ms = Date.parse(`${text}T00:00:00Z`);
+  return !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(text);
+}
+
+function midnightMs(day: string): number {
+  if (!isDay(day)) throw new ParameterError('day', day, 'a date YYYY-MM-DD');
+  return Date.parse(`${day}T00:00:00Z`);
+}
+
+/** Civil date and hour that a clock on the wall shows in a zone. */
+function civil(atMs: number, zone: string): { readonly day: string; readonly hour: number } {
+  const parts = new Map(
+    formatOf(zone)
+      .formatToParts(atMs)
+      .map(({ type, value }) => [type, value]),
+  );
+  const year = parts.get('year')!.padStart(4, '0');
+  return { day: `${year}-${parts.get('month')}-${parts.get('day')}`, hour: Number(parts.get('hour')) };
+}
+
+function formatOf(zone: string): Intl.DateTimeFormat {
+  try {
+    return new Intl.DateTimeFormat('en-US-u-ca-gregory-nu-latn', {
+      timeZone: zone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+    });
+  } catch {
+    throw new ParameterError('zone', zone, 'an IANA time zone');
+  }
+}

@@ -1,0 +1,43 @@
+/** Corrections: records are never rewritten, an edit beside them says what changed. */
+import type { DiaryRecord, EditBody, KnownRecord } from './record.ts';
+import { upgrade } from './upgrade.ts';
+
+/** The body of an edit that sets a field of a record's body; it counts from the moment it is written. */
+export const editOf = <R extends KnownRecord, Field extends keyof R['body'] & string>(
+  target: R,
+  field: Field,
+  value: R['body'][Field],
+): EditBody => ({
+  targetId: target.id,
+  targetV: target.v,
+  field: `body.${field}`,
+  value,
+});
+
+/** The body of an edit that takes a record out of the view, or back into it. */
+export const deletionOf = (target: DiaryRecord, undo?: 'undo'): EditBody => ({
+  targetId: target.id,
+  targetV: target.v,
+  field: 'deleted',
+  value: undo === undefined,
+});
+
+/**
+ * The edits that count, by the id of the record they change: per field and version the one made last.
+ * @param records in order of making.
+ */
+export function standingEdits(records: readonly DiaryRecord[]): ReadonlyMap<string, readonly EditBody[]> {
+  const byTarget = new Map<string, Map<string, EditBody>>();
+  for (const record of records) {
+    const edit = record.kind === 'edit' ? upgrade(record) : null;
+    if (edit?.kind !== 'edit') continue;
+    const fields = byTarget.get(edit.body.targetId) ?? new Map<string, EditBody>();
+    const name = `${edit.body.targetV} ${edit.body.field}`;
+    fields.delete(name);
+    byTarget.set(edit.body.targetId, fields.set(name, edit.body));
+  }
+  return new Map([...byTarget].map(([id, fields]) => [id, [...fields.values()]]));
+}
+
+/** Whether a record stands deleted by its edits. */
+export const isDeleted = (edits: readonly EditBody[]): boolean => edits.filter((edit) => edit.field === 'deleted').at(-1)?.value === true;

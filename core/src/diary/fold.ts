@@ -1,0 +1,127 @@
+/** The diary as it is read: records, edits applied, gathered by day and session. */
+import { compareText } from './clock.ts';
+import { isDeleted, standingEdits } from './edit.ts';
+import { mergeRecords } from './merge.ts';
+import type { DiaryRecord, EditBody, KnownKind, KnownRecord, SettingBody } from './record.ts';
+import { upgrade } from './upgrade.ts';
+
+/** A session with what belongs to it. */
+export interface SessionEntry {
+  readonly session: KnownRecord<'session'>;
+  /** By place in the session. */
+  readonly blocks: readonly KnownRecord<'block'>[];
+  /** In order of time. */
+  readonly takes: readonly KnownRecord<'take'>[];
+  /** Seconds played, the sum over its blocks. */
+  readonly playedSec: number;
+}
+
+/** One practice day. */
+export interface DiaryDay {
+  /** `YYYY-MM-DD` */
+  readonly day: string;
+  /** In order of time. */
+  readonly sessions: readonly SessionEntry[];
+  readonly notes: readonly KnownRecord<'note'>[];
+  /** Blocks and takes that belong to no session that is known. */
+  readonly loose: readonly Part[];
+  /** Seconds played, the sum over its blocks. */
+  readonly playedSec: number;
+}
+
+/** What lies inside a session. */
+export type Part = KnownRecord<'block'> | KnownRecord<'take'>;
+
+/** What a reader of the diary sees. */
+export interface DiaryView {
+  /** Days on which something is written, the latest first. */
+  readonly days: readonly DiaryDay[];
+  /** In order of time. */
+  readonly stickingPoints: readonly KnownRecord<'stickingPoint'>[];
+  /** The last value of each setting. */
+  readonly settings: Readonly<Record<string, SettingBody['value']>>;
+  /** The last that was said about sticks, drums and pedal, or null. */
+  readonly setup: KnownRecord<'setup'> | null;
+  /** Records that this version cannot show: unknown kinds, newer versions, damaged bodies. They are kept. */
+  readonly notShownCount: number;
+}
+
+/**
+ * The view of a set of records, in whatever order they come; doubles count once.
+ * Blocks and takes of a deleted session are hidden with it; its notes stay on their day.
+ */
+export function fold(records: readonly DiaryRecord[]): DiaryView {
+  const merged = mergeRecords(records, []);
+  const edits = standingEdits(merged);
+  const read = merged.map((record) => readOne(record, edits.get(record.id) ?? []));
+  const shown = read.filter((one): one is KnownRecord => one !== null && one !== 'deleted');
+  return {
+    days: daysOf(shown, deletedSessions(merged, edits)),
+    stickingPoints: byTime(ofKind(shown, 'stickingPoint')),
+    settings: Object.fromEntries(ofKind(shown, 'setting').map(({ body }) => [body.name, body.value])),
+    setup: ofKind(shown, 'setup').at(-1) ?? null,
+    notShownCount: read.filter((one) => one === null).length,
+  };
+}
+
+/** The day of a view, empty when nothing is written on it. */
+export const dayOf = (view: DiaryView, day: string): DiaryDay =>
+  view.days.find((entry) => entry.day === day) ?? { day, sessions: [], notes: [], loose: [], playedSec: 0 };
+
+function readOne(record: DiaryRecord, edits: readonly EditBody[]): KnownRecord | 'deleted' | null {
+  return isDeleted(edits) ? 'deleted' : upgrade(record, edits);
+}
+
+function deletedSessions(records: readonly DiaryRecord[], edits: ReadonlyMap<string, readonly EditBody[]>): ReadonlySet<string> {
+  return new Set(records.filter(({ id, kind }) => kind === 'session' && isDeleted(edits.get(id) ?? [])).map(({ id }) => id));
+}
+
+const ofKind = <Kind extends KnownKind>(records: readonly KnownRecord[], kind: Kind): readonly KnownRecord<Kind>[] =>
+  records.filter((record) => record.kind === kind) as unknown as readonly KnownRecord<Kind>[];
+
+const byTime = <R extends DiaryRecord>(records: readonly R[]): readonly R[] =>
+  [...records].sort((a, b) => a.atMs - b.atMs || compareText(a.id, b.id));
+
+function groupBy<Item>(items: readonly Item[], nameOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
+  const groups = new Map<string, Item[]>();
+  for (const item of items) {
+    const name = nameOf(item);
+    const group = groups.get(name);
+    if (group) group.push(item);
+    else groups.set(name, [item]);
+  }
+  return groups;
+}
+
+const dayName = ({ day }: DiaryRecord): string => day;
+
+function daysOf(shown: readonly KnownRecord[], hidden: ReadonlySet<string>): readonly DiaryDay[] {
+  const all: readonly Part[] = [...ofKind(shown, 'block'), ...ofKind(shown, 'take')];
+  const parts = byTime(all).filter(({ body }) => !hidden.has(body.sessionId ?? ''));
+  const bySession = groupBy(parts, ({ body }) => body.sessionId ?? '');
+  const sessions = byTime(ofKind(shown, 'session'));
+  const known = new Set(sessions.map(({ id }) => id));
+  const loose = groupBy(
+    parts.filter(({ body }) => !known.has(body.sessionId ?? '')),
+    dayName,
+  );
+  const entries = groupBy(
+    sessions.map((session) => sessionEntry(session, bySession.get(session.id) ?? [])),
+    ({ session }) => session.day,
+  );
+  const notes = groupBy(byTime(ofKind(shown, 'note')), dayName);
+  const days = [...new Set([...entries.keys(), ...loose.keys(), ...notes.keys()])].sort(compareText).reverse();
+  return days.map((day) => dayEntry(day, entries.get(day) ?? [], loose.get(day) ?? [], notes.get(day) ?? []));
+}
+
+function dayEntry(day: string, sessions: readonly SessionEntry[], loose: readonly Part[], notes: readonly KnownRecord<'note'>[]): DiaryDay {
+  const playedSec = sessions.reduce((sum, session) => sum + session.playedSec, secondsOf(ofKind(loose, 'block')));
+  return { day, sessions, notes, loose, playedSec };
+}
+
+function sessionEntry(session: KnownRecord<'session'>, parts: readonly Part[]): SessionEntry {
+  const blocks = [...ofKind(parts, 'block')].sort((a, b) => a.body.position - b.body.position || compareText(a.id, b.id));
+  return { session, blocks, takes: ofKind(parts, 'take'), playedSec: secondsOf(blocks) };
+}
+
+const secondsOf = (blocks: readonly KnownRecord<'block'>[]): number => blocks.reduce((sum, { body }) => sum + body.durationSec, 0);
