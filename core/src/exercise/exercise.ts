@@ -23,6 +23,39 @@ export interface ExerciseContent {
   readonly meter: Meter;
 }
 
+/** What an exercise is called. Stickings are always printed; strokes are counted from 1. */
+export type ExerciseTitle =
+  | Statement<'title-whole', { readonly sticking: string }>
+  | Statement<'title-cell-alone', { readonly sticking: string }>
+  | Statement<'title-cell-space', { readonly sticking: string }>
+  | Statement<'title-cell-beat', { readonly sticking: string }>
+  | Statement<'title-cell-bar', { readonly cell: string }>
+  | Statement<'title-inversion', { readonly sticking: string; readonly stroke: number }>;
+
+/** Where the cell comes to stand in an inversion; 'inside' also when the cell is the whole phrase. */
+export type CellPlace = 'first' | 'last' | 'across' | 'inside';
+
+/** Why an exercise is there. */
+export type ExerciseReason =
+  | Statement<'reason-whole', { readonly cell: string }>
+  | Statement<'reason-cell-alone', { readonly cell: string; readonly strokeCount: number }>
+  | Statement<'reason-cell-space', { readonly cell: string; readonly restSlots: number }>
+  | Statement<'reason-cell-beat', { readonly cell: string; readonly beats: number }>
+  | Statement<'reason-cell-bar', { readonly cell: string; readonly bars: number }>
+  | Statement<
+      'reason-inversion',
+      {
+        readonly cell: string;
+        readonly place: CellPlace;
+        /** The sticking as it was given, which the player may come from. */
+        readonly from: string;
+        /** Strokes of one limb in a row where the given sticking runs into this one, or 0 when the join makes no longer run than is in it anyway. */
+        readonly joinRun: number;
+        /** The limb of that run, or ''. */
+        readonly joinLimb: string;
+      }
+    >;
+
 /** An exercise: its content, where it belongs and why it is there. */
 export interface Exercise extends ExerciseContent {
   /** Hash of the canonical content; the same content has the same id whatever its title, reason or maker. */
@@ -30,8 +63,14 @@ export interface Exercise extends ExerciseContent {
   readonly family: Family;
   /** Bars until the cycle meets the bar line again. */
   readonly bars: number;
-  readonly title: Statement;
-  readonly reason: Statement;
+  readonly title: ExerciseTitle;
+  readonly reason: ExerciseReason;
+}
+
+/** Exercises, best first, and how many there are in all. */
+export interface Shelf {
+  readonly total: number;
+  readonly exercises: readonly Exercise[];
 }
 
 /** What an exercise is asked to work on; apps make it from findings, which this stage never sees. */
@@ -61,8 +100,9 @@ export interface ExpectedCycle {
   readonly strokes: readonly ExpectedStroke[];
 }
 
-/** What can be wrong with an exercise that was asked for. */
+/** What can be wrong with an exercise that was asked for. Cells are counted from 0 here and from 1 in the sentence. */
 export type ExerciseProblem =
   | Problem<'surfaces-count', { readonly strokeCount: number; readonly surfaceCount: number }>
+  | Problem<'surfaces-limb', { readonly limb: string }>
   | Problem<'cell-outside', { readonly first: number; readonly last: number; readonly strokeCount: number }>
-  | Problem<'per-beat-range', { readonly perBeat: number }>;
+  | Problem<'per-beat-range', { readonly perBeat: number; readonly limit: number }>;

@@ -30,8 +30,8 @@ export function blockOf(letters: string, change: Partial<SessionBlock> & { reado
     perBeat,
     meter: { beats: 4, unit: 4 },
     bars: lcm(letters.length, 4 * perBeat) / (4 * perBeat),
-    title: { code: 'title', params: {} },
-    reason: { code: 'reason', params: {} },
+    title: { code: 'title-whole', params: { sticking: letters } },
+    reason: { code: 'reason-whole', params: { cell: letters } },
   };
   return { exercise, cycle, minutes: 1, tempoBpm: 100, aim: { code: 'aim', params: {} }, reason: { code: 'reason', params: {} }, ...rest };
 }

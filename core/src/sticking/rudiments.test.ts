@@ -10,7 +10,7 @@ interface Rudiment {
 }
 const file = new URL('../../../../shared/reference/rudiments/rudiments.json', import.meta.url);
 const present = existsSync(file);
-if (!present) console.warn('rudiments.test.ts skipped: ../shared/reference/rudiments is not here');
+if (!present) process.stderr.write('rudiments.test.ts skipped: ../shared/reference/rudiments is not here\n');
 const rudiments: readonly Rudiment[] = present ? JSON.parse(readFileSync(file, 'utf8')) : [];
 
 /** That source's accent sign, converted at the door; its graces stand apart from their stroke. */

@@ -1,0 +1,2 @@
+/** The door of this stage: what others may import. */
+export * from './drums.ts';
