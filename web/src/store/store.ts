@@ -1,18 +1,17 @@
 /** The diary on this device: records appended and read, takes read back; nothing is ever overwritten. */
-import type { DiaryRecord, KeepingProblem, RecordDraft } from '@evenhand/core/diary';
+import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
+import { writeDrafts, writeForeign } from './append.ts';
+import { type Database, type DatabaseStep, type Identity, openDatabase } from './database.ts';
+import { type Notices, noticesOf } from './notice.ts';
+import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
+import { attempt } from './problems.ts';
+import type { StoredTake } from './take-rows.ts';
+import { takesOf } from './takes.ts';
 
-/** Whether the browser promised to keep what is stored. `notAsked`: no session saved yet. `cannotTell`: the browser does not say. */
-export type Persistence = 'kept' | 'mayBeCleared' | 'notAsked' | 'cannotTell';
-
-/** A recording read back from the take store, or what is left of it. */
-export interface StoredTake {
-  readonly takeId: string;
-  readonly sampleRateHz: number;
-  readonly contextFrame0: number;
-  /** Mono samples from the take's first frame, full scale at ±1; stretches that never arrived are zeros. */
-  readonly samples: Float32Array<ArrayBuffer>;
-}
+export { newId } from './id.ts';
+export type { Persistence } from './persistence.ts';
+export type { StoredTake } from './take-rows.ts';
 
 /** An open diary. Every method answers with a Reading and never rejects for what a device can do (full, closed, gone). */
 export interface Store {
@@ -50,15 +49,98 @@ export const DIARY_NAME = 'evenhand';
 /**
  * Opens (and makes, and upgrades) the diary.
  * @param name of the database, default the drummer's.
+ * @param options.steps of the database, for tests of upgrades; default what this version knows.
  * @returns refused when the browser keeps nothing (private window), the data come from a newer version, or another tab blocks the upgrade.
  */
-export declare function openStore(name?: string): Promise<Reading<Store, KeepingProblem>>;
+export async function openStore(
+  name: string = DIARY_NAME,
+  options: { readonly steps?: readonly DatabaseStep[] } = {},
+): Promise<Reading<Store, KeepingProblem>> {
+  const troubled = new Set<(problem: KeepingProblem) => void>();
+  const onLost = (problem: KeepingProblem): void => {
+    for (const listener of troubled) listener(problem);
+  };
+  const { value: db, problems } = await openDatabase(name, { ...options, onLost });
+  if (!db) return { value: null, problems };
+  const identity = await attempt(() => db.get('facts', 'identity') as Promise<Identity>);
+  if (!identity.value) return { value: null, problems: identity.problems };
+  return { value: storeOf(db, identity.value, troubled), problems };
+}
 
-/** 128 random bits as 32 hexadecimal digits, for a record whose id must be known before it is written. */
-export declare function newId(): string;
+function storeOf(db: Database, identity: Identity, troubled: Set<(problem: KeepingProblem) => void>): Store {
+  const notices = noticesOf(db.name);
+  const takes = takesOf(db);
+  return {
+    name: db.name,
+    ...identity,
+    append: (drafts) => append(db, notices, drafts),
+    merge: (records) => merge(db, notices, records),
+    records: () => attempt(() => db.getAll('records')),
+    take: takes.sound,
+    dropTakeSound: takes.drop,
+    persistence: () => persistenceOf(db),
+    askPersistence: () => askToPersist(db),
+    onChange: notices.onChange,
+    onProblem: (listener) => {
+      troubled.add(listener);
+      return () => troubled.delete(listener);
+    },
+    close: () => {
+      notices.close();
+      db.close();
+    },
+  };
+}
+
+async function append(db: Database, notices: Notices, drafts: readonly RecordDraft[]): Promise<Reading<readonly DiaryRecord[], KeepingProblem>> {
+  const written = await attempt(() => inOneTransaction(db, (transaction) => writeDrafts(transaction, drafts)));
+  if (!written.value) return written;
+  notices.tell();
+  // Not awaited: a browser may ask its user, and what is written is written.
+  if (drafts.some(({ kind }) => kind === 'session')) void attempt(() => askOnce(db));
+  return written;
+}
+
+async function merge(db: Database, notices: Notices, records: readonly DiaryRecord[]): Promise<Reading<number, KeepingProblem>> {
+  const written = await attempt(() => inOneTransaction(db, (transaction) => writeForeign(transaction, records)));
+  if (written.value) notices.tell();
+  return written;
+}
+
+type Writing = Parameters<typeof writeDrafts>[0];
+
+/** All or nothing: what `work` throws undoes what it wrote. */
+async function inOneTransaction<Value>(db: Database, work: (transaction: Writing) => Promise<Value>): Promise<Value> {
+  const transaction = db.transaction(['records', 'facts', 'takes', 'chunks'], 'readwrite', { durability: 'strict' });
+  try {
+    const value = await work(transaction);
+    await transaction.done;
+    return value;
+  } catch (error) {
+    transaction.done.catch(() => {});
+    abort(transaction);
+    throw error;
+  }
+}
+
+function abort(transaction: Writing): void {
+  try {
+    transaction.abort();
+  } catch {
+    // It was aborted already by the error that led here.
+  }
+}
+
+async function askOnce(db: Database): Promise<void> {
+  if ((await db.get('facts', 'persistence')) === undefined) await askToPersist(db);
+}
 
 /**
  * The moment a record is made in: time, zone of the device, and practice day.
  * @param cutOverHour hour at which a new practice day begins, default core/diary's `CUT_OVER_HOUR`.
  */
-export declare function writtenNow(cutOverHour?: number): { readonly atMs: number; readonly zone: string; readonly day: string };
+export function writtenNow(cutOverHour: number = CUT_OVER_HOUR): { readonly atMs: number; readonly zone: string; readonly day: string } {
+  const atMs = Date.now();
+  const zone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  return { atMs, zone, day: practiceDay(atMs, zone, cutOverHour) };
+}

@@ -1,28 +1,13 @@
 /** Everything page and Worker say to each other. */
-import type { KeepingProblem, TakeBody } from '@evenhand/core/diary';
+import type { KeepingProblem } from '@evenhand/core/diary';
 import type { ExpectedCycle } from '@evenhand/core/exercise';
 import type { Finding } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Candidate, DrumKind, Stroke } from '@evenhand/core/stroke';
+import type { TakeMeta } from '../store/take-rows.ts';
 
-/** What a take is, said before its first frame. */
-export interface TakeMeta {
-  /** The id its record will have (`newId`). */
-  readonly takeId: string;
-  readonly sessionId: string | null;
-  readonly sampleRateHz: number;
-  /** First frame of the audio context that belongs to it; may lie ahead. */
-  readonly fromFrame: number;
-  /** Milliseconds since 1970 at that frame (`Engine.wallMsOf`). */
-  readonly wallMs0: number;
-  readonly latencySec: number;
-  readonly latencyFrom: TakeBody['clock']['latencyFrom'];
-  /** Moment, zone and practice day for its record (`writtenNow`). */
-  readonly atMs: number;
-  readonly zone: string;
-  readonly day: string;
-}
+export type { TakeMeta };
 
 /** A take heard to its end. */
 export interface HeardTake {

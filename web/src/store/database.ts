@@ -1,0 +1,108 @@
+/** The IndexedDB of one diary: its stores, how it is opened, upgraded, and lost. */
+import type { DiaryRecord, KeepingProblem, Made } from '@evenhand/core/diary';
+import type { Reading } from '@evenhand/core/problem';
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
+import { newId } from './id.ts';
+import { failed } from './problems.ts';
+import type { TakeChunk, TakeRow } from './take-rows.ts';
+
+/** Who writes here; made when the database is made. */
+export interface Identity {
+  readonly deviceId: string;
+  readonly ownerId: string;
+}
+
+/** Small facts about the database itself, by name. */
+export interface Facts {
+  readonly identity: Identity;
+  readonly stamp: Made;
+  readonly persistence: 'kept' | 'mayBeCleared';
+}
+
+/** What is stored where. Sound lies apart from everything that is read often. */
+export interface Tables extends DBSchema {
+  records: { key: string; value: DiaryRecord };
+  facts: { key: keyof Facts; value: Facts[keyof Facts] };
+  takes: { key: string; value: TakeRow };
+  chunks: { key: [takeId: string, index: number]; value: TakeChunk };
+}
+
+export type Database = IDBPDatabase<Tables>;
+export type UpgradeTransaction = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>;
+
+/** What leads from one version of the database to the next. `STEPS[0]` makes version 1. Never change one that was released. */
+export type DatabaseStep = (db: Database, transaction: UpgradeTransaction) => void | Promise<void>;
+
+const makeTables: DatabaseStep = (db, transaction) => {
+  db.createObjectStore('records', { keyPath: 'id' });
+  db.createObjectStore('takes', { keyPath: 'takeId' });
+  db.createObjectStore('chunks', { keyPath: ['takeId', 'index'] });
+  db.createObjectStore('facts');
+  void transaction.objectStore('facts').put({ deviceId: newId(), ownerId: newId() }, 'identity');
+};
+
+export const STEPS: readonly DatabaseStep[] = [makeTables];
+
+export interface OpenOptions {
+  /** Told when the opened database stops: another tab wants a newer version, or the browser took it away. */
+  readonly onLost: (problem: KeepingProblem) => void;
+  /** Default STEPS; tests give more. */
+  readonly steps?: readonly DatabaseStep[];
+}
+
+/**
+ * Opens a database at the newest version, upgrading what is there in one transaction: all of it or nothing.
+ * @returns refused when the browser keeps nothing, the data are newer than this program, or another tab does not let go of an older version.
+ */
+export function openDatabase(name: string, { onLost, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
+  return new Promise((resolve) => {
+    let gaveUp = false;
+    const blocked = (): void => {
+      gaveUp = true;
+      resolve({ value: null, problems: [{ code: 'store-blocked', severity: 'refused', params: {} }] });
+    };
+    open(name, steps, { blocked, onLost }).then(
+      (db) => {
+        if (gaveUp) db.close();
+        resolve({ value: db, problems: [] });
+      },
+      (error: unknown) => resolve({ value: null, problems: [notOpened(error)] }),
+    );
+  });
+}
+
+async function open(
+  name: string,
+  steps: readonly DatabaseStep[],
+  events: { readonly blocked: () => void; readonly onLost: (problem: KeepingProblem) => void },
+): Promise<Database> {
+  let reason: unknown = null;
+  const db: Database = await openDB<Tables>(name, steps.length, {
+    async upgrade(database, from, _to, transaction) {
+      try {
+        for (const step of steps.slice(from)) await step(database, transaction);
+      } catch (error) {
+        // Without this the half-made upgrade would be kept: idb does not roll back when `upgrade` throws.
+        reason = error;
+        transaction.done.catch(() => {});
+        transaction.abort();
+      }
+    },
+    blocked: events.blocked,
+    blocking() {
+      db.close();
+      events.onLost({ code: 'store-closed', severity: 'refused', params: {} });
+    },
+    terminated: () => events.onLost({ code: 'store-failed', severity: 'refused', params: { reason: 'the browser closed the diary' } }),
+  }).catch((error: unknown) => {
+    throw reason ?? error;
+  });
+  return db;
+}
+
+function notOpened(error: unknown): KeepingProblem {
+  const problem = failed(error);
+  if (problem.code !== 'store-failed') return problem;
+  const nothingKept = !(globalThis.indexedDB as IDBFactory | undefined) || ['InvalidStateError', 'SecurityError'].includes((error as Error).name);
+  return nothingKept ? { code: 'store-unavailable', severity: 'refused', params: {} } : problem;
+}
