@@ -43,6 +43,8 @@ export interface Place {
   readonly limb: Limb;
   /** Strokes that the timing figures rest on. */
   readonly count: number;
+  /** The timing figures rest on strokes of low confidence, because there were too few others: to look at, not to judge by. */
+  readonly unsure: boolean;
   readonly biasMs: number | null;
   readonly biasLowMs: number | null;
   readonly biasHighMs: number | null;
@@ -64,6 +66,8 @@ export interface Pair {
   readonly gapHigh: number | null;
   readonly levelStepDb: number | null;
   readonly extraBounces: number;
+  /** Like a place's. */
+  readonly unsure: boolean;
 }
 
 export interface Measurement {
@@ -71,7 +75,7 @@ export interface Measurement {
   readonly tempoBpm: number;
   /** The tempo that was heard, as the median over the grid. */
   readonly trackedBpm: number;
-  /** Median of played − click when the click is known; null otherwise. */
+  /** How far the strokes lie from the click as a whole, played − click, each place counting once; null when no click is known. Errors are told less it. */
   readonly offsetMs: number | null;
   readonly grid: readonly GridBeat[];
   readonly strokes: readonly MeasuredStroke[];

@@ -1,0 +1,128 @@
+/** Which candidate is which expected stroke once the grid is known: order kept, weak ones let in only where something is expected. */
+import type { Candidate } from '../stroke/index.ts';
+import { align } from './align.ts';
+import { secOfBeat, type TimeMap } from './click.ts';
+import { beatOf, type EventCycle, placeOf } from './events.ts';
+import { BLIND_STRENGTH, GRACE_MS, MATCH_COST, MATCH_WINDOW_MS, MATCH_WINDOW_SHARE } from './parameters.ts';
+import { likeness, type PlaceModel } from './placemodel.ts';
+
+export interface MatchOptions {
+  readonly map: TimeMap;
+  /** Per event of the cycle. */
+  readonly models: readonly PlaceModel[];
+  /** Weaker candidates are not accepted anywhere. */
+  readonly gate: number;
+  /** First and last event asked for, counting through all cycles. */
+  readonly firstEvent: number;
+  readonly lastEvent: number;
+}
+
+/** An event and what was heard for it. */
+export interface MatchedEvent {
+  readonly event: number;
+  readonly gridSec: number;
+  /** Where it was looked for: the grid with the bias of its place, and how far to either side. */
+  readonly centreSec: number;
+  readonly windowSec: number;
+  /** Index of the candidate, −1 when nothing was heard. */
+  readonly candidate: number;
+  readonly graces: readonly number[];
+}
+
+/** Onset looked for: a main stroke, or a grace before it. */
+interface Wanted {
+  readonly event: MatchedEvent;
+  readonly model: PlaceModel;
+  readonly grace: boolean;
+  readonly centreSec: number;
+  readonly windowSec: number;
+}
+
+/**
+ * Matches candidates to the events from `firstEvent` to `lastEvent`.
+ * @param candidates in order of time.
+ * @returns one entry per event, in order.
+ */
+export function matchEvents(candidates: readonly Candidate[], cycle: EventCycle, options: MatchOptions): MatchedEvent[] {
+  const events = windows(cycle, options);
+  const wanted = events.flatMap((event) => wantedOf(event, cycle, options.models));
+  const reaches = reachesOf(wanted, candidates);
+  const { heardOf } = align(wanted.length, candidates.length, {
+    pair: (i, j) => pairCost(wanted[i]!, candidates[j]!, options.gate),
+    missing: (i) => (wanted[i]!.grace ? 0 : MATCH_COST.missing),
+    extra: (j) => (candidates[j]!.strength < BLIND_STRENGTH ? 0 : MATCH_COST.extra),
+    reach: (i) => reaches[i]!,
+  });
+  return collect(wanted, heardOf, candidates);
+}
+
+/** The window of each event: around grid plus bias, never over half way to its neighbours. */
+export function windows(cycle: EventCycle, options: Pick<MatchOptions, 'map' | 'models' | 'firstEvent' | 'lastEvent'>): MatchedEvent[] {
+  const events: MatchedEvent[] = [];
+  for (let event = options.firstEvent; event <= options.lastEvent; event++) {
+    const place = placeOf(cycle, event);
+    const beat = beatOf(cycle, event);
+    const gridSec = secOfBeat(options.map, beat);
+    const spaceSec = secOfBeat(options.map, beat + cycle.events[place]!.spaceBeats) - gridSec;
+    const windowSec = Math.min(MATCH_WINDOW_MS / 1000, MATCH_WINDOW_SHARE * spaceSec);
+    events.push({ event, gridSec, centreSec: gridSec + options.models[place]!.biasSec, windowSec, candidate: -1, graces: [] });
+  }
+  return events;
+}
+
+function wantedOf(event: MatchedEvent, cycle: EventCycle, models: readonly PlaceModel[]): Wanted[] {
+  const place = placeOf(cycle, event.event);
+  const model = models[place]!;
+  const main: Wanted = { event, model, grace: false, centreSec: event.centreSec, windowSec: event.windowSec };
+  const graces = Array.from({ length: cycle.events[place]!.graceCount }, (): Wanted => {
+    const centreSec = event.centreSec - GRACE_MS.usual / 1000;
+    return { event, model, grace: true, centreSec, windowSec: (GRACE_MS.earliest - GRACE_MS.latest) / 2000 + event.windowSec / 2 };
+  });
+  return [...graces, main];
+}
+
+function reachesOf(wanted: readonly Wanted[], candidates: readonly Candidate[]): (readonly [number, number])[] {
+  let [from, to] = [0, 0];
+  return wanted.map(({ centreSec, windowSec }) => {
+    while (from < candidates.length && candidates[from]!.timeSec < centreSec - windowSec) from += 1;
+    while (to < candidates.length && candidates[to]!.timeSec <= centreSec + windowSec) to += 1;
+    return [from, Math.max(from, to)] as const;
+  });
+}
+
+/** Cost in nats; Infinity outside the window or under the gate. */
+function pairCost(wanted: Wanted, candidate: Candidate, gate: number): number {
+  const offSec = candidate.timeSec - wanted.centreSec;
+  if (Math.abs(offSec) > wanted.windowSec || candidate.strength < gate) return Number.POSITIVE_INFINITY;
+  const standing = -Math.min(1.5, Math.log(candidate.strength / gate));
+  if (wanted.grace) return MATCH_COST.grace + 0.5 * Math.min(4, (offSec / (GRACE_MS.spread / 1000)) ** 2) + standing;
+  const timingCost = Math.min(MATCH_COST.timingCap, 0.5 * (offSec / wanted.model.spreadSec) ** 2);
+  return timingCost + standing + soundCost(wanted.model, candidate);
+}
+
+function soundCost({ volume, drumOdds }: PlaceModel, candidate: Candidate): number {
+  if (!volume || !drumOdds) return 0;
+  const z = (candidate.volumeDb - volume.medianDb) / volume.spreadDb;
+  return 0.25 * Math.min(12, z * z) - Math.log(Math.max(0.05, likeness(drumOdds, candidate.drumOdds)));
+}
+
+function collect(wanted: readonly Wanted[], heardOf: Int32Array, candidates: readonly Candidate[]): MatchedEvent[] {
+  const events: MatchedEvent[] = [];
+  let graces: number[] = [];
+  wanted.forEach(({ event, grace }, i) => {
+    const candidate = heardOf[i]!;
+    if (grace) {
+      if (candidate >= 0) graces.push(candidate);
+      return;
+    }
+    events.push({ ...event, candidate, graces: candidate < 0 ? [] : graces.filter((j) => isGrace(candidates[j]!, candidates[candidate]!)) });
+    graces = [];
+  });
+  return events;
+}
+
+/** Close enough before its main stroke to be heard as its grace. */
+function isGrace(grace: Candidate, main: Candidate): boolean {
+  const beforeMs = 1000 * (main.timeSec - grace.timeSec);
+  return beforeMs >= GRACE_MS.latest && beforeMs <= GRACE_MS.earliest;
+}

@@ -1,0 +1,55 @@
+/** The numbers that decide in matching and measuring. */
+
+/** A stroke belongs to an expected one within the smaller of this and a share of the space to its neighbours. */
+export const MATCH_WINDOW_MS = 50;
+/** @source [Dixon2006] ±50 ms as the usual window; the share keeps it from reaching over neighbours at speed. */
+export const MATCH_WINDOW_SHARE = 0.45;
+
+/** Strokes of lower confidence count as played but stay out of timing figures. Assumption: better right than wrong. */
+export const TIMING_CONFIDENCE = 0.5;
+/** Sure strokes that make a place: a median has a 95 % interval from six values on. */
+export const FEWEST_SURE = 6;
+
+/** A candidate of at least this strength is a stroke even when nothing is expected (definition of strength). */
+export const BLIND_STRENGTH = 1;
+
+/** Told tempo may be off by this much, to either side. Assumption: a tempo remembered or read from a dial. */
+export const TOLD_TEMPO_SHARE = 0.06;
+/** Beyond this distance from the told tempo the drummer is asked whether the tempo is right. */
+export const FAR_TEMPO_SHARE = 0.08;
+/** How wide to look when nothing fits near the told tempo: from half to double, in steps. Assumption. */
+export const FAR_TEMPO_STEPS = [1, 0.9, 1.1, 0.8, 1.22, 0.75, 1.33, 0.67, 1.5, 0.5, 2] as const;
+
+/** Half width of the tempo curve, in beats: shorter ones follow the strokes instead of the tempo. */
+export const CURVE_HALF_BEATS = 8;
+/** Strokes a fit of the curve rests on at least; where fewer are near, it reaches further. Assumption. */
+export const CURVE_MIN_STROKES = 12;
+/** Rounds of matching and fitting; figures stop moving after two or three. @tuned bench/listen */
+export const ROUNDS = 3;
+
+/** Spread of a stroke's time about its place, bounds in ms: below, the ear's own error counts; above, it would match anything. Assumption. */
+export const SPREAD_MS = { low: 6, high: 15 } as const;
+
+/** Costs of the match, in nats. @tuned bench/listen */
+export const MATCH_COST = { missing: 3, extra: 2, grace: 0.7, timingCap: 6 } as const;
+
+/** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
+export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;
+
+/** Below this strength nothing is accepted, even where a stroke is expected. @tuned bench/listen */
+export const GATE_FLOOR = 0.25;
+/** Chance that a place where nothing was played holds a candidate over the gate by accident. Assumption: one in fifty. */
+export const GATE_CHANCE = 0.02;
+
+/** A stroke this much above what sounds at its moment would have been heard. @tuned bench/listen */
+export const AUDIBLE_MARGIN_DB = 3;
+/** Share of strokes really left out by a player who knows the sticking. Assumption, near the 1.4 % of recorded practice. */
+export const MISSED_SHARE = 0.015;
+
+/** Cycles below which figures per place say little. 11 to 17 needed for ±6 ms at a spread of 10 ms; half is told as doubtful. */
+export const FEW_CYCLES = 6;
+/** Below this share of expected strokes found, or above this share of extra ones, the sticking is doubted. Assumption. */
+export const FIT = { matchedShare: 0.7, extraShare: 0.35, kickShare: 0.5 } as const;
+
+/** How much better another beginning of the cycle has to be than "the first stroke heard is the first of the sticking". Assumption. */
+export const ROTATION_MARGIN = 0.3;

@@ -1,0 +1,62 @@
+/** What is usual at each place of the cycle, learnt from the strokes found there so far: where, how loud, what kind of drum. */
+import type { Candidate, DrumKind, DrumOdds } from '../stroke/index.ts';
+import { secOfBeat, type TimeMap } from './click.ts';
+import { beatOf, type EventCycle, placeOf } from './events.ts';
+import { SPREAD_MS } from './parameters.ts';
+import { median, robustSpread } from './statistics.ts';
+import { sureOnes } from './sure.ts';
+import type { Anchor } from './tracking.ts';
+
+export interface PlaceModel {
+  /** Strokes found there. */
+  readonly count: number;
+  /** Median of played − grid, and how far single strokes lie from it; bias 0 where nothing was found. */
+  readonly biasSec: number;
+  readonly spreadSec: number;
+  /** Null while fewer than four strokes were found there. */
+  readonly volume: { readonly medianDb: number; readonly spreadDb: number } | null;
+  readonly drumOdds: DrumOdds | null;
+  /** Mean and standard deviation of the natural logarithm of strength; null while fewer than four strokes were found. */
+  readonly strength: { readonly meanLog: number; readonly deviationLog: number } | null;
+}
+
+const KINDS: readonly DrumKind[] = ['kick', 'tom', 'snare', 'pad', 'cymbal'];
+const ENOUGH = 4;
+
+/** A model per event of the cycle. Places with too few strokes get a neutral one: no bias, wide spread. */
+export function placeModels(candidates: readonly Candidate[], cycle: EventCycle, found: { map: TimeMap; anchors: readonly Anchor[] }): PlaceModel[] {
+  const byPlace: Anchor[][] = cycle.events.map(() => []);
+  for (const anchor of found.anchors) byPlace[placeOf(cycle, anchor.event)]!.push(anchor);
+  return byPlace.map((anchors) => {
+    const timed = sureOnes(anchors, ({ candidate }) => candidates[candidate]!.confidence).values;
+    const offsets = timed.map(({ candidate, event }) => candidates[candidate]!.timeSec - secOfBeat(found.map, beatOf(cycle, event)));
+    return { count: anchors.length, ...timeModel(offsets), ...soundModel(anchors.map(({ candidate }) => candidates[candidate]!)) };
+  });
+}
+
+function timeModel(offsetsSec: readonly number[]): Pick<PlaceModel, 'biasSec' | 'spreadSec'> {
+  const [lowest, highest] = [SPREAD_MS.low / 1000, SPREAD_MS.high / 1000];
+  if (offsetsSec.length === 0) return { biasSec: 0, spreadSec: highest };
+  const spreadSec = offsetsSec.length < ENOUGH ? highest : Math.min(highest, Math.max(lowest, robustSpread(offsetsSec)));
+  return { biasSec: median(offsetsSec), spreadSec };
+}
+
+function soundModel(found: readonly Candidate[]): Pick<PlaceModel, 'volume' | 'drumOdds' | 'strength'> {
+  if (found.length < ENOUGH) return { volume: null, drumOdds: null, strength: null };
+  const volumes = found.map((candidate) => candidate.volumeDb);
+  const logs = found.map((candidate) => Math.log(candidate.strength));
+  return {
+    volume: { medianDb: median(volumes), spreadDb: Math.max(3, robustSpread(volumes)) },
+    drumOdds: meanOdds(found.map((candidate) => candidate.drumOdds)),
+    strength: { meanLog: median(logs), deviationLog: Math.max(0.2, robustSpread(logs)) },
+  };
+}
+
+function meanOdds(odds: readonly DrumOdds[]): DrumOdds {
+  const sum = { kick: 0, tom: 0, snare: 0, pad: 0, cymbal: 0 };
+  for (const one of odds) for (const kind of KINDS) sum[kind] += one[kind] / odds.length;
+  return sum;
+}
+
+/** How alike two drums sound, 0 to 1: the overlap of their odds. @source [Bhattacharyya1943] */
+export const likeness = (a: DrumOdds, b: DrumOdds): number => KINDS.reduce((sum, kind) => sum + Math.sqrt(a[kind] * b[kind]), 0);
