@@ -1,6 +1,7 @@
 /** Strokes sound at their frame and at their volume, and nothing sounds too loud. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { DRUMS } from '../kit/index.ts';
 import { seededRandom } from '../random.ts';
 import { rational } from '../rational.ts';
 import { dbOfAmplitude } from '../units.ts';
@@ -86,6 +87,10 @@ test('strokes before the start and after the end are cut off', () => {
   const random = seededRandom(1);
   const strokes = [-0.01, 0.5, 2].map((timeSec) => ({ timeSec, surface: 'snare', levelDb: -20 }));
   expect(renderStrokes(strokes, { sampleRateHz: 44100, durationSec: 0.505, random })).toHaveLength(Math.round(0.505 * 44100));
+});
+
+test('every drum of the kit has a voice of its own', () => {
+  expect(DRUMS.map(({ name }) => voiceOf(name))).toEqual(DRUMS.map(({ name }) => name));
 });
 
 test.each([

@@ -1,4 +1,5 @@
 /** The drums as data: what rings, what rustles, for how long. All figures are assumptions within what such drums do; none is measured from a recording. */
+import { drumNamed } from '../kit/index.ts';
 import { CYMBAL_POWER, MEMBRANE_RATIOS } from './parameters.ts';
 
 /** One damped sine. */
@@ -36,8 +37,9 @@ export type VoiceName =
   | 'floor-tom'
   | 'hi-hat'
   | 'open-hi-hat'
-  | 'foot-hi-hat'
+  | 'hi-hat-foot'
   | 'ride'
+  | 'ride-bell'
   | 'crash';
 
 /** The modes of a round head: higher ones softer and shorter. */
@@ -101,30 +103,17 @@ export const voices: Readonly<Record<VoiceName, Voice>> = {
   'floor-tom': tom(82, 0.26),
   'hi-hat': { modes: plate(3200, 0.02, 8), rustles: [{ lowHz: 5500, highHz: 16000, gain: 1, decaySec: 0.03 }], glide: still },
   'open-hi-hat': { modes: plate(3000, 0.22, 10), rustles: [{ lowHz: 5000, highHz: 16000, gain: 1, decaySec: 0.28 }], glide: still },
-  'foot-hi-hat': { modes: plate(2600, 0.03, 6), rustles: [{ lowHz: 3500, highHz: 12000, gain: 0.9, decaySec: 0.04 }], glide: still },
+  'hi-hat-foot': { modes: plate(2600, 0.03, 6), rustles: [{ lowHz: 3500, highHz: 12000, gain: 0.9, decaySec: 0.04 }], glide: still },
   ride: { modes: plate(640, 0.7, 18), rustles: [{ lowHz: 4000, highHz: 14000, gain: 0.45, decaySec: 0.35 }], glide: still },
+  'ride-bell': { modes: plate(1250, 0.5, 10), rustles: [{ lowHz: 3000, highHz: 12000, gain: 0.2, decaySec: 0.1 }], glide: still },
   crash: { modes: plate(420, 0.8, 22), rustles: [{ lowHz: 2500, highHz: 15000, gain: 1, decaySec: 0.7 }], glide: still },
 };
 
-const byName: Readonly<Record<string, VoiceName>> = {
-  tom: 'mid-tom',
-  tom1: 'high-tom',
-  tom2: 'mid-tom',
-  tom3: 'floor-tom',
-  hihat: 'hi-hat',
-  'bass-drum': 'kick',
-  cymbal: 'crash',
-};
-
 /**
- * The voice of a drum by its name; spaces and dashes are the same. A drum this table does not know sounds like a pad.
+ * The voice of a drum by its name, other names for it included. A drum that is not known sounds like a pad.
  * @example voiceOf('Floor Tom') // 'floor-tom'
  */
 export function voiceOf(surface: string): VoiceName {
-  const name = surface
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_]+/g, '-');
-  if (name in voices) return name as VoiceName;
-  return byName[name] ?? 'pad';
+  const { name } = drumNamed(surface);
+  return name in voices ? (name as VoiceName) : 'pad';
 }

@@ -1,0 +1,35 @@
+/** The figures behind a finding, as a table for people. */
+import type { Measurement, Place } from '@evenhand/core/measurement';
+import { limbNames } from './limbs.ts';
+import { table } from './table.ts';
+
+/**
+ * One row per stroke of the sticking.
+ * @param surfaces drum of each stroke, by index.
+ */
+export const placesTable = (measurement: Measurement, surfaces: readonly string[]): string[] =>
+  table([
+    ['stroke', 'limb', 'drum', 'played', 'comes', 'varies', 'volume'],
+    ...measurement.places.map((place) => [
+      String(place.index + 1),
+      limbNames[place.limb],
+      surfaces[place.index] ?? '',
+      playedOf(place, measurement),
+      comes(place.biasMs),
+      place.spreadMs === null ? '' : `±${place.spreadMs.toFixed(0)} ms`,
+      place.levelDb === null ? '' : `${place.levelDb.toFixed(1)} dB`,
+    ]),
+  ]);
+
+function playedOf({ index, missed, notAudible }: Place, { strokes }: Measurement): string {
+  const count = strokes.filter((stroke) => stroke.index === index).length;
+  const unheard = [missed > 0 ? `${missed} missed` : '', notAudible > 0 ? `${notAudible} not heard` : ''].filter((words) => words !== '');
+  return [`${count - missed - notAudible} of ${count}`, ...unheard].join(', ');
+}
+
+function comes(biasMs: number | null): string {
+  if (biasMs === null) return 'cannot tell';
+  const whole = Math.round(Math.abs(biasMs));
+  if (whole === 0) return 'on time';
+  return biasMs < 0 ? `${whole} ms early` : `${whole} ms late`;
+}

@@ -1,0 +1,68 @@
+/** Where a call begins and ends: finds the verb, runs it, prints for a program or for a person, and says how it went. */
+import type { SaidProblem } from '@evenhand/core/words';
+import { readCall } from './arguments.ts';
+import { helpForAll, helpForVerb } from './help.ts';
+import { nearest } from './nearest.ts';
+import type { Outcome } from './outcome.ts';
+import { refuse } from './problems.ts';
+import type { Verb } from './verb.ts';
+import { verbs } from './verbs/index.ts';
+
+/**
+ * Runs one call and sets `process.exitCode`.
+ * @param given what was typed after `evenhand`.
+ */
+export async function main(given: readonly string[]): Promise<void> {
+  process.stdout.on('error', leaveQuietly);
+  const asJson = given.includes('--json');
+  const [name, ...rest] = given[0] === 'help' ? [...given.slice(1, 2), '--help'] : given.filter((word, i) => i > 0 || word !== '--json');
+  if (name === undefined || name === '--help' || name === '-h') {
+    process.stdout.write(`${helpForAll(verbs)}\n`);
+    process.exitCode = name === undefined ? 2 : 0;
+    return;
+  }
+  const verb = verbs.find((candidate) => candidate.name === name);
+  if (verb && (rest.includes('--help') || rest.includes('-h'))) process.stdout.write(`${helpForVerb(verb)}\n`);
+  else print(verb ? await outcomeOf(verb, rest) : unknownVerb(name), asJson);
+}
+
+function unknownVerb(given: string): Outcome {
+  const problem = refuse('call-unknown-verb', {
+    given,
+    nearest:
+      nearest(
+        given,
+        verbs.map(({ name }) => name),
+      ) ?? '',
+  });
+  return { exit: 2, json: { format: 'evenhand/1', problems: [problem] }, lines: [] };
+}
+
+async function outcomeOf(verb: Verb, given: readonly string[]): Promise<Outcome> {
+  const { call, problems } = readCall(verb, given);
+  if (problems.length > 0) return { exit: 2, json: { format: verb.format, ...verb.empty, problems }, lines: [] };
+  try {
+    return await verb.run(call);
+  } catch (error) {
+    const message = error instanceof Error ? error.message : String(error);
+    return { exit: 1, json: { format: verb.format, ...verb.empty, problems: [refuse('unforeseen', { message })] }, lines: [] };
+  }
+}
+
+function print(outcome: Outcome, asJson: boolean): void {
+  for (const problem of outcome.json.problems) process.stderr.write(`${[problem.text, ...caret(outcome, problem)].join('\n')}\n`);
+  if (asJson) process.stdout.write(`${JSON.stringify(outcome.json)}\n`);
+  else if (outcome.lines.length > 0) process.stdout.write(`${outcome.lines.join('\n')}\n`);
+  process.exitCode = outcome.exit;
+}
+
+function caret({ pointed }: Outcome, problem: SaidProblem): string[] {
+  if (problem.at === undefined || !pointed?.problems.includes(problem)) return [];
+  return [`    ${pointed.text}`, `    ${' '.repeat(problem.at)}^`];
+}
+
+/** A reader that stops early (a pager, `head`) is no failure. */
+function leaveQuietly(error: NodeJS.ErrnoException): void {
+  if (error.code === 'EPIPE') process.exit();
+  throw error;
+}

@@ -1,0 +1,84 @@
+/** What can be wrong with a call, a file or a disk, and the English for it. */
+import type { Problem } from '@evenhand/core/problem';
+import type { SaidProblem, Sentences } from '@evenhand/core/words';
+
+/** The call itself: exit code 2. */
+export type CallProblem =
+  | Problem<'call-unknown-verb', { readonly given: string; readonly nearest: string }>
+  | Problem<'call-unknown-option', { readonly given: string; readonly nearest: string; readonly verb: string }>
+  | Problem<'call-option-without-value', { readonly option: string; readonly example: string }>
+  | Problem<'call-option-missing', { readonly option: string; readonly example: string }>
+  | Problem<'call-option-not', { readonly option: string; readonly given: string; readonly wanted: string; readonly example: string }>
+  | Problem<'call-file-missing', { readonly verb: string }>
+  | Problem<'call-too-much', { readonly given: string; readonly verb: string }>
+  | Problem<'call-sheet-format', { readonly given: string }>;
+
+/** The files and the disk: exit code 1. */
+export type FileProblem =
+  | Problem<'file-not-found', { readonly file: string }>
+  | Problem<'file-is-folder', { readonly file: string }>
+  | Problem<'file-no-permission', { readonly file: string }>
+  | Problem<'file-unreadable', { readonly file: string; readonly reason: string }>
+  | Problem<'file-not-written', { readonly file: string; readonly reason: string }>
+  | Problem<'file-folder-missing', { readonly file: string }>
+  | Problem<'disk-full', { readonly file: string }>
+  | Problem<'sound-is-midi', { readonly file: string }>
+  | Problem<'sound-flac-damaged', { readonly foundSec: number }>
+  | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
+  | Problem<'clicks-none', Record<string, never>>
+  | Problem<'exercise-not-read', { readonly file: string }>
+  | Problem<'serve-not-built', Record<string, never>>
+  | Problem<'serve-port-taken', { readonly port: number; readonly next: number }>
+  | Problem<'serve-no-port', { readonly port: number; readonly reason: string }>
+  | Problem<'unforeseen', { readonly message: string }>;
+
+export type CliProblem = CallProblem | FileProblem;
+
+const meant = (name: string, before = ' ') => (name ? `${before}Did you mean ${name}?` : '');
+
+const sentences: Sentences<CliProblem> = {
+  'call-unknown-verb': ({ given, nearest }) => `Evenhand has no "${given}".${meant(nearest)} \`evenhand --help\` shows what it can do.`,
+  'call-unknown-option': ({ given, nearest, verb }) =>
+    `\`evenhand ${verb}\` does not know ${given}.${meant(nearest)} \`evenhand ${verb} --help\` lists what it takes.`,
+  'call-option-without-value': ({ option, example }) => `${option} needs something after it, for example ${example}.`,
+  'call-option-missing': ({ option, example }) => `${option} is missing. Add it, for example ${example}.`,
+  'call-option-not': ({ option, given, wanted, example }) => `${option} is "${given}", but it takes ${wanted}, for example ${example}.`,
+  'call-file-missing': ({ verb }) => `Say which file: \`evenhand ${verb} FILE\`.`,
+  'call-too-much': ({ given, verb }) =>
+    `\`evenhand ${verb}\` does not know what to do with "${given}". If it belongs to an option, put it in quotes.`,
+  'call-sheet-format': ({ given }) => `A sheet cannot be written as "${given}" yet. Use --format svg.`,
+  'file-not-found': ({ file }) => `There is no file "${file}". Check its name and folder.`,
+  'file-is-folder': ({ file }) => `"${file}" is a folder. Name the file in it.`,
+  'file-no-permission': ({ file }) => `You are not allowed to open "${file}". Change its permissions, or copy it to where you may.`,
+  'file-unreadable': ({ file, reason }) => `"${file}" could not be read (${reason}).`,
+  'file-not-written': ({ file, reason }) => `"${file}" could not be written (${reason}). Choose another place for it.`,
+  'file-folder-missing': ({ file }) => `The folder for "${file}" is not there. Make it first, or choose another place.`,
+  'disk-full': ({ file }) => `The disk is full, so "${file}" could not be written. Make room and try again; nothing else was changed.`,
+  'sound-is-midi': ({ file }) => `"${file}" is a MIDI file, which this version does not listen to yet. Give it the sound as WAV or FLAC.`,
+  'sound-flac-damaged': ({ foundSec }) =>
+    `The FLAC file is damaged or ends early; the ${foundSec.toFixed(1)} s before that were read. Copy it again from where it came from.`,
+  'clicks-not-a-time': ({ given, line }) =>
+    `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,
+  'clicks-none': () => 'The click file holds no times. Write one number per line, in seconds from the start of the recording.',
+  'exercise-not-read': ({ file }) => `"${file}" does not hold an exercise. Give one exercise as \`evenhand exercises --json\` prints it.`,
+  'serve-not-built': () => 'The app is not built yet. Run `npm run build` in the folder of Evenhand, or just `npm start`.',
+  'serve-port-taken': ({ port, next }) => `Port ${port} is already used by another program, so the app is at port ${next}.`,
+  'serve-no-port': ({ port, reason }) => `The app could not be served at port ${port} (${reason}). Choose another with --port.`,
+  unforeseen: ({ message }) => `Something went wrong that Evenhand did not expect (${message}). Please tell its makers what you did.`,
+};
+
+/** A problem of the command line with its sentence. */
+export function sayCliProblem(problem: CliProblem): SaidProblem {
+  const sentence = sentences[problem.code] as (params: never) => string;
+  return { ...problem, text: sentence(problem.params as never) };
+}
+
+/** A refused problem of the command line, with its sentence. */
+export function refuse<Code extends CliProblem['code']>(code: Code, params: Extract<CliProblem, { code: Code }>['params']): SaidProblem {
+  return sayCliProblem({ code, severity: 'refused', params } as unknown as CliProblem);
+}
+
+/** A doubtful problem of the command line, with its sentence. */
+export function doubt<Code extends CliProblem['code']>(code: Code, params: Extract<CliProblem, { code: Code }>['params']): SaidProblem {
+  return sayCliProblem({ code, severity: 'doubtful', params } as unknown as CliProblem);
+}
