@@ -62,7 +62,7 @@ export function layoutBlock(block: SessionBlock, slot: FrameSpan, options: { rea
   const breatherSec = first ? 0 : Math.min(BREATHER_SEC, slotSec * SHORT_BLOCK_SHARE);
   const startFrame = slot.fromFrame + frameOfSec(breatherSec, sampleRateHz);
   const barSec = beatSec(block.tempoBpm) * block.exercise.meter.beats;
-  const countInBars = 2 * barSec <= Math.min(TWO_BAR_COUNT_IN_SEC, slotSec * SHORT_BLOCK_SHARE) ? 2 : 1;
+  const countInBars = countInBarsOf(barSec, slotSec * SHORT_BLOCK_SHARE);
   const bars = wholeBars((slot.toFrame - startFrame) / sampleRateHz, barSec);
   return {
     sampleRateHz,
@@ -75,6 +75,14 @@ export function layoutBlock(block: SessionBlock, slot: FrameSpan, options: { rea
     roundBars: roundBarsOf(block.exercise.bars),
   };
 }
+
+/**
+ * Bars to count in with: two when they are over soon, else one.
+ * @param barSec length of a bar.
+ * @param mostSec time that a count-in may take; one bar is counted in any case.
+ */
+export const countInBarsOf = (barSec: number, mostSec: number = TWO_BAR_COUNT_IN_SEC): 1 | 2 =>
+  2 * barSec <= Math.min(TWO_BAR_COUNT_IN_SEC, mostSec) ? 2 : 1;
 
 /** The same block begun again after a pause, with a count-in, at the bar in which it was cut. */
 export const resumeLayout = (layout: BlockLayout, startFrame: number, bar: number): BlockLayout => ({ ...layout, startFrame, firstBar: bar });

@@ -1,12 +1,13 @@
 /** What stands under the player's eyes at a frame: which bar, which beat, which strokes. */
 import { toNumber } from '../rational.ts';
+import { secOfFrames } from '../units.ts';
 import { type BlockLayout, endFrameOf, type SessionBlock } from './block.ts';
 import { barAt, roundOf } from './round.ts';
 import type { SessionState } from './state.ts';
 
 /** The present moment of a running block. Bars and beats count from 0. */
 export type Present =
-  | { readonly part: 'waiting'; readonly framesLeft: number }
+  | { readonly part: 'waiting'; readonly secLeft: number }
   | { readonly part: 'countIn'; readonly bar: number; readonly bars: number; readonly beat: number }
   | {
       readonly part: 'exercise';
@@ -32,7 +33,7 @@ export function presentStroke(state: SessionState, frame: number): Present {
 }
 
 function presentOf(layout: BlockLayout, block: SessionBlock, frame: number): Present {
-  if (frame < layout.startFrame) return { part: 'waiting', framesLeft: layout.startFrame - frame };
+  if (frame < layout.startFrame) return { part: 'waiting', secLeft: secOfFrames(layout.startFrame - frame, layout.sampleRateHz) };
   const beats = beatsUntil(layout, frame);
   const beat = Math.floor(beats) % layout.beatsPerBar;
   if (beats < layout.countInBars * layout.beatsPerBar) {

@@ -129,7 +129,7 @@ describe('what is under the eyes', () => {
   });
 
   test('a count-in says bar and beat; before it there is waiting, after the last bar nothing', () => {
-    expect(presentStroke(running, layout.startFrame - 1)).toEqual({ part: 'waiting', framesLeft: 1 });
+    expect(presentStroke(running, layout.startFrame - 1)).toEqual({ part: 'waiting', secLeft: 1 / RATE });
     expect(presentStroke(running, beatFrame(layout, 5))).toEqual({ part: 'countIn', bar: 1, bars: 2, beat: 1 });
     expect(presentStroke(running, endFrameOf(layout))).toEqual({ part: 'over' });
   });

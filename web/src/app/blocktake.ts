@@ -1,0 +1,79 @@
+/** The takes of a running session: each opened, closed, heard and held against its exercise by the ear. */
+import type { Problem, Reading } from '@evenhand/core/problem';
+import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
+import { secOfFrames } from '@evenhand/core/units';
+import type { Engine } from '../audio/engine.ts';
+import type { HeardTake, MeasuredTake, TakeSpan } from '../worker/protocol.ts';
+import type { Room } from './room.ts';
+
+interface BlockTake {
+  readonly takeId: string;
+  readonly fromFrame: number;
+  closed: Promise<Reading<HeardTake>> | null;
+  clicksSec: readonly number[];
+}
+
+/** Keeps the takes of one session apart by the names the session gives them. */
+export interface BlockTakes {
+  open(name: string, sessionId: string): void;
+  close(name: string, toFrame: number, clicks: readonly SessionClick[]): void;
+  /** Ids of the takes with these names, in order; names without a take are left out. */
+  idsOf(names: readonly string[]): readonly string[];
+  /** Holds the longest of the takes in `spans` against the block; a pause cuts a block into several. */
+  measure(block: SessionBlock, spans: readonly ExerciseSpan[]): Promise<Reading<MeasuredTake>>;
+  /** Settles when every take that was closed is stored and heard. */
+  allClosed(): Promise<void>;
+}
+
+/** @param tell told of what goes wrong while takes are opened and closed. */
+export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly Problem[]) => void): BlockTakes {
+  const takes = new Map<string, BlockTake>();
+  const secOf = (take: BlockTake, frame: number): number => secOfFrames(frame - take.fromFrame, engine.sampleRateHz);
+  return {
+    open(name, sessionId) {
+      const fromFrame = engine.nextFrame();
+      const takeId = room.newId();
+      takes.set(name, { takeId, fromFrame, closed: null, clicksSec: [] });
+      const clock = {
+        sampleRateHz: engine.sampleRateHz,
+        fromFrame,
+        wallMs0: engine.wallMsOf(fromFrame),
+        latencySec: 0,
+        latencyFrom: 'unknown' as const,
+      };
+      void room
+        .ear()
+        .openTake({ takeId, sessionId, ...clock, ...room.writtenNow() })
+        .then((opened) => tell(opened.problems));
+    },
+    close(name, toFrame, clicks) {
+      const take = takes.get(name);
+      if (!take) return;
+      take.clicksSec = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame).map((click) => secOf(take, click.frame));
+      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec: take.clicksSec });
+      void take.closed.then((heard) => tell(heard.problems));
+    },
+    idsOf: (names) => names.flatMap((name) => takes.get(name)?.takeId ?? []),
+    async measure(block, spans) {
+      const name = longestOf(spans);
+      const take = name === null ? undefined : takes.get(name);
+      const heard = await take?.closed;
+      if (!take || !heard?.value) return { value: null, problems: heard?.problems ?? [] };
+      const inTake: readonly TakeSpan[] = spans
+        .filter((span) => span.take === name)
+        .map((span) => ({ fromSec: secOf(take, span.fromFrame), toSec: secOf(take, span.toFrame), fromBeat: span.fromBeat }));
+      const { cycle, tempoBpm } = block;
+      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.clicksSec, spans: inTake });
+    },
+    async allClosed() {
+      await Promise.all([...takes.values()].map((take) => take.closed));
+    },
+  };
+}
+
+/** Name of the take that holds most of the exercise. */
+function longestOf(spans: readonly ExerciseSpan[]): string | null {
+  const frames = new Map<string, number>();
+  for (const span of spans) frames.set(span.take, (frames.get(span.take) ?? 0) + span.toFrame - span.fromFrame);
+  return [...frames].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
+}

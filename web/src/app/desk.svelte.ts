@@ -1,0 +1,152 @@
+/** The music desk: one place that holds the ring, the diary as it is read, the take and the session, for all screens. */
+import { type DiaryView, fold } from '@evenhand/core/diary';
+import { exercisesFor, readFocus } from '@evenhand/core/exercise';
+import type { Problem } from '@evenhand/core/problem';
+import type { SessionState } from '@evenhand/core/session';
+import type { Store } from '../store/store.ts';
+import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
+import type { Room } from './room.ts';
+import { createSitting, type Sitting } from './sitting.svelte.ts';
+import { createTaking, type Taking } from './taking.svelte.ts';
+
+/** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
+const START_SHARE = 0.85;
+
+const SCREENS: readonly Screen[] = ['welcome', 'phrase', 'heard', 'shelf', 'session', 'diary'];
+
+export interface Desk {
+  readonly ring: Ring;
+  readonly diary: DiaryView | null;
+  readonly today: string;
+  readonly problems: readonly Problem[];
+  readonly taking: Taking;
+  readonly sitting: Sitting;
+  turn(event: RingEvent): void;
+  go(screen: Screen): void;
+  readCautions(): Promise<void>;
+  ownWord(): void;
+  fillShelf(): Promise<void>;
+  stickingPointId(): string | null;
+  saveNote(text: string): Promise<boolean>;
+  /** Opens the diary and takes up the last phrase. */
+  open(): Promise<void>;
+}
+
+export function createDesk(room: Room): Desk {
+  let ring = $state.raw<Ring>(newRing('welcome'));
+  let diary = $state.raw<DiaryView | null>(null);
+  let problems = $state.raw<readonly Problem[]>([]);
+  let store: Store | null = null;
+  let pointId: string | null = null;
+
+  const turn = (event: RingEvent): void => {
+    const before = ring.screen;
+    ring = turnRing(ring, event);
+    if (ring.screen !== before) location.hash = ring.screen;
+  };
+  const go = (screen: Screen) => turn({ kind: 'went', screen });
+
+  const taking = createTaking(room, { ring: () => ring, turn });
+  const sitting = createSitting(room, () => store, sessionOver);
+
+  function sessionOver(_ended: SessionState): void {
+    void refresh();
+  }
+
+  async function refresh(): Promise<void> {
+    const records = await store?.records();
+    if (records?.value) diary = fold(records.value);
+    if (records) problems = records.problems;
+  }
+
+  async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {
+    const written = await store?.append(drafts);
+    problems = written?.problems ?? problems;
+    return Boolean(written?.value);
+  }
+
+  async function open(): Promise<void> {
+    const opened = await room.store();
+    store = opened.value;
+    problems = opened.problems;
+    store?.onChange(() => void refresh());
+    store?.onProblem((problem) => {
+      problems = [problem];
+    });
+    await refresh();
+    diary ??= fold([]);
+    ring = startRing(diary);
+    addEventListener('hashchange', followHash);
+    if (ring.screen !== hashScreen()) location.replace(`#${ring.screen}`);
+    void room.ear().recoverTakes();
+  }
+
+  function followHash(): void {
+    const screen = hashScreen();
+    if (screen && screen !== ring.screen) ring = turnRing(ring, { kind: 'went', screen });
+  }
+
+  async function savePoint(cell: Cell): Promise<void> {
+    const sticking = readingOf(ring.phrase).value;
+    const tempoBpm = tempoOf(ring.phrase);
+    if (!sticking || tempoBpm === null) return;
+    const { surfaces, perBeat } = contentOf(ring.phrase, sticking);
+    const body = { name: sticking.text, sticking: sticking.text, surfaces, perBeat, tempoBpm, cell };
+    const known = diary?.stickingPoints.find((point) => JSON.stringify({ ...point.body, name: body.name }) === JSON.stringify(body));
+    pointId = known?.id ?? room.newId();
+    if (!known) await append([{ id: pointId, kind: 'stickingPoint', ...room.writtenNow(), body }]);
+  }
+
+  async function fillShelf(): Promise<void> {
+    const sticking = readingOf(ring.phrase).value;
+    const tempoBpm = tempoOf(ring.phrase);
+    if (!sticking || tempoBpm === null || !ring.cell) return;
+    turn({ kind: 'shelfAsked' });
+    if (ring.shelf !== 'filling') return;
+    const focus = readFocus(ring.cell, sticking);
+    const exercises = focus.value ? exercisesFor(contentOf(ring.phrase, sticking), focus.value).exercises : [];
+    turn({ kind: 'shelfFilled', exercises, problems: focus.problems, tempoBpm: Math.round(tempoBpm * START_SHARE) });
+    await savePoint(ring.cell);
+  }
+
+  return {
+    get ring() {
+      return ring;
+    },
+    get diary() {
+      return diary;
+    },
+    get today() {
+      return room.writtenNow().day;
+    },
+    get problems() {
+      return problems;
+    },
+    taking,
+    sitting,
+    turn,
+    go,
+    fillShelf,
+    open,
+    stickingPointId: () => pointId,
+    async readCautions() {
+      go('phrase');
+      await append([{ kind: 'setting', ...room.writtenNow(), body: { name: 'cautionsRead', value: true } }]);
+    },
+    ownWord() {
+      const strokeCount = readingOf(ring.phrase).value?.strokes.length ?? 0;
+      if (strokeCount > 0) turn({ kind: 'ownWordGiven', strokeCount });
+    },
+    saveNote: (text) => append([{ kind: 'note', ...room.writtenNow(), body: { text, sessionId: null } }]),
+  };
+}
+
+const hashScreen = (): Screen | null => SCREENS.find((screen) => `#${screen}` === location.hash) ?? null;
+
+/** First visit: the cautions. Later: where the address says, on the last phrase. */
+function startRing(diary: DiaryView): Ring {
+  if (diary.settings.cautionsRead !== true) return newRing('welcome');
+  const last = diary.stickingPoints.at(-1);
+  return newRing(hashScreen() ?? 'phrase', last ? phraseOf(last.body) : emptyPhrase);
+}

@@ -1,0 +1,55 @@
+/** What the tables of a take show: a word first, the figure behind it, and what is compared with what. */
+import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
+
+/** Which way a figure leans; `unsure` when its interval allows both or there is no figure. */
+export type Leaning = 'less' | 'more' | 'even' | 'unsure';
+
+/** Volume differences from which a word is used, dB. @source [JobBrief] clean: within 3 dB of the shape wanted. */
+const VOLUME_WORD_DB = 3;
+
+/** Time: early, late, or in time, as far as the interval tells. @param toleranceMs half the width of what counts as in time. */
+export function timeLeaning(place: Place, toleranceMs: number): Leaning {
+  const { biasMs, biasLowMs, biasHighMs } = place;
+  if (biasMs === null || biasLowMs === null || biasHighMs === null) return 'unsure';
+  if (biasHighMs < 0 && biasMs < -toleranceMs) return 'less';
+  if (biasLowMs > 0 && biasMs > toleranceMs) return 'more';
+  return 'even';
+}
+
+/** Volume against the middle of the other places on the same drum, in dB; null when there is nothing to compare with. */
+export function volumeStepDb(places: readonly Place[], surfaces: readonly string[], index: number): number | null {
+  const own = places[index];
+  const others = places.filter((place) => place.index !== index && surfaces[place.index] === surfaces[index]).flatMap((place) => place.levelDb ?? []);
+  if (own?.levelDb == null || others.length === 0) return null;
+  return own.levelDb - middle(others);
+}
+
+export function volumeLeaning(stepDb: number | null): Leaning {
+  if (stepDb === null) return 'unsure';
+  if (stepDb <= -VOLUME_WORD_DB) return 'less';
+  return stepDb >= VOLUME_WORD_DB ? 'more' : 'even';
+}
+
+/** Space inside a pair: too close, too far apart, or even, as far as the interval tells. */
+export function gapLeaning(pair: Pair): Leaning {
+  if (pair.gapShare === null || pair.gapLow === null || pair.gapHigh === null) return 'unsure';
+  if (pair.gapHigh < 1) return 'less';
+  return pair.gapLow > 1 ? 'more' : 'even';
+}
+
+/** A figure with its sign, in whole or tenth steps: "−18", "+2.5". A missing one is a dash. */
+export function signed(value: number | null, digits = 0): string {
+  if (value === null) return '–';
+  const text = Math.abs(value).toFixed(digits);
+  if (Number(text) === 0) return text;
+  return `${value < 0 ? '−' : '+'}${text}`;
+}
+
+/** Strokes heard more often than written, for a sentence. */
+export const extraCount = (measurement: Measurement): number => measurement.extra.length;
+
+function middle(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const half = (sorted.length - 1) / 2;
+  return (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2;
+}

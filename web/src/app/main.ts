@@ -1,0 +1,15 @@
+/** Where the app begins in the browser. */
+import '../design/palette.css';
+import '../design/page.css';
+import { mount } from 'svelte';
+import { startOffline } from '../offline/offline.ts';
+import App from '../screens/App.svelte';
+import { createDesk } from './desk.svelte.ts';
+import { followLight } from './light.ts';
+import { deviceRoom } from './room.ts';
+
+followLight();
+const desk = createDesk(deviceRoom());
+mount(App, { target: document.getElementById('app')!, props: { desk } });
+void desk.open();
+startOffline();

@@ -1,0 +1,115 @@
+/** One take of the phrase: microphone open, click and count-in if wanted, stored while it is played. */
+import type { Problem, Reading } from '@evenhand/core/problem';
+import { type BlockLayout, barFrame, clicksOf, countInBarsOf, type SessionClick } from '@evenhand/core/session';
+import { secOfFrames } from '@evenhand/core/units';
+import type { Click } from '../audio/click.ts';
+import type { Engine } from '../audio/engine.ts';
+import type { TakeSpan } from '../worker/protocol.ts';
+import type { Room } from './room.ts';
+
+/** A take of the phrase ends by itself after so many seconds. Assumption: twenty cycles of two bars at 80. */
+export const LONGEST_TAKE_SEC = 120;
+
+/** From pressing to the first click, in seconds: time to take up the sticks. Assumption. */
+const LEAD_SEC = 1.5;
+
+const BEATS_PER_BAR = 4;
+
+export interface Recording {
+  readonly takeId: string;
+  readonly engine: Engine;
+  readonly withClick: boolean;
+  /** Null without a click. */
+  readonly layout: BlockLayout | null;
+  /** Frame from which the phrase was to be played. */
+  readonly playFrame: number;
+  readonly fromFrame: number;
+}
+
+/** What a click of a session is to the click worklet. */
+export const clickOf = (click: SessionClick): Click => ({ frame: click.frame, voice: click.accent ? 'bar' : 'beat', gainDb: 0 });
+
+/**
+ * Opens microphone and take, and starts the click.
+ * @returns refused when there is no microphone to record with; its reason is among the problems.
+ */
+export async function beginRecording(room: Room, asked: { readonly tempoBpm: number; readonly withClick: boolean }): Promise<Reading<Recording>> {
+  const sound = await room.openEngine({ microphone: 'asked' });
+  const engine = sound.value;
+  if (!engine?.microphone) {
+    await engine?.close();
+    return { value: null, problems: sound.problems };
+  }
+  const ear = room.ear();
+  ear.listenTo(engine);
+  const fromFrame = engine.nextFrame();
+  const layout = asked.withClick ? phraseLayout(engine, asked.tempoBpm) : null;
+  const takeId = room.newId();
+  const clock = { sampleRateHz: engine.sampleRateHz, fromFrame, wallMs0: engine.wallMsOf(fromFrame), latencySec: 0, latencyFrom: 'unknown' as const };
+  const opened = await ear.openTake({ takeId, sessionId: null, ...clock, ...room.writtenNow() });
+  if (layout) engine.schedule(clicksOf(layout).map(clickOf));
+  const playFrame = layout ? barFrame(layout, 0) : fromFrame;
+  const recording = { takeId, engine, withClick: asked.withClick, layout, playFrame, fromFrame };
+  return { value: recording, problems: [...sound.problems, ...opened.problems] };
+}
+
+/** Ends a recording: closes the take, silences and closes the sound. */
+export async function endRecording(room: Room, recording: Recording): Promise<Reading<RecordedTake>> {
+  const { engine, takeId } = recording;
+  const toFrame = engine.nextFrame();
+  engine.cancelClicks();
+  const clicksSec = clicksUntil(recording, toFrame);
+  const heard = await room.ear().closeTake({ takeId, toFrame, clicksSec });
+  await engine.close();
+  if (!heard.value) return { value: null, problems: heard.problems };
+  const spans = recording.layout ? [{ fromSec: secOfTake(recording, recording.playFrame), toSec: secOfTake(recording, toFrame), fromBeat: 0 }] : null;
+  return { value: { takeId, clicksSec, spans }, problems: heard.problems };
+}
+
+/** Ends a recording and keeps nothing of it. */
+export async function dropRecording(room: Room, recording: Recording): Promise<void> {
+  recording.engine.cancelClicks();
+  await room.ear().dropTake(recording.takeId);
+  await recording.engine.close();
+}
+
+/** A take that was heard, and what is known of where the phrase lies in it. */
+export interface RecordedTake {
+  readonly takeId: string;
+  readonly clicksSec: readonly number[];
+  readonly spans: readonly TakeSpan[] | null;
+}
+
+/** The count-in of a running recording at a frame, or null when it is over or there is none. Bars and beats from 1. */
+export function countInAt(recording: Recording, frame: number): { readonly bar: number; readonly beat: number } | null {
+  const { layout } = recording;
+  if (!layout || frame >= recording.playFrame) return null;
+  const beats = Math.max(0, Math.floor(((frame - layout.startFrame) * layout.tempoBpm) / (60 * layout.sampleRateHz)));
+  return { bar: Math.floor(beats / BEATS_PER_BAR) + 1, beat: (beats % BEATS_PER_BAR) + 1 };
+}
+
+function phraseLayout(engine: Engine, tempoBpm: number): BlockLayout {
+  const barSec = (60 * BEATS_PER_BAR) / tempoBpm;
+  return {
+    sampleRateHz: engine.sampleRateHz,
+    tempoBpm,
+    beatsPerBar: BEATS_PER_BAR,
+    startFrame: engine.nextFrame() + Math.round(LEAD_SEC * engine.sampleRateHz),
+    countInBars: countInBarsOf(barSec),
+    firstBar: 0,
+    barCount: Math.ceil(LONGEST_TAKE_SEC / barSec),
+    roundBars: 4,
+  };
+}
+
+const secOfTake = (recording: Recording, frame: number): number => secOfFrames(frame - recording.fromFrame, recording.engine.sampleRateHz);
+
+const clicksUntil = (recording: Recording, toFrame: number): readonly number[] =>
+  recording.layout
+    ? clicksOf(recording.layout)
+        .filter((click) => click.frame < toFrame)
+        .map((click) => secOfTake(recording, click.frame))
+    : [];
+
+/** What a device can say that hinders recording but not a session by the click alone. */
+export const hindersMicrophone = (problems: readonly Problem[]): boolean => problems.some((problem) => problem.code.startsWith('microphone-'));

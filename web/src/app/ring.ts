@@ -1,0 +1,164 @@
+/** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
+import type { Exercise } from '@evenhand/core/exercise';
+import type { Finding } from '@evenhand/core/finding';
+import type { Measurement } from '@evenhand/core/measurement';
+import type { Problem } from '@evenhand/core/problem';
+import { emptyPhrase, type Phrase } from './phrase.ts';
+
+export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'session' | 'diary';
+
+/** First and last main stroke to work on, from 0; it may wrap around the end of the cycle. */
+export interface Cell {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** Whether a stroke lies in a cell; a cell that ends before it begins wraps around. */
+export const inCell = (cell: Cell, index: number): boolean =>
+  cell.first <= cell.last ? index >= cell.first && index <= cell.last : index >= cell.first || index <= cell.last;
+
+/** What is going on with the take of the phrase. */
+export type TakeStage =
+  | { readonly at: 'idle' }
+  | { readonly at: 'opening' }
+  | { readonly at: 'recording'; readonly withClick: boolean }
+  | { readonly at: 'listening' }
+  | { readonly at: 'reading' };
+
+/** A take held against the phrase it was played from. */
+export interface HeardPhrase {
+  readonly takeId: string;
+  readonly phrase: Phrase;
+  readonly measurement: Measurement;
+  readonly findings: readonly Finding[];
+  /** Doubtful ones: worth knowing, nothing that hinders. */
+  readonly problems: readonly Problem[];
+}
+
+/** One exercise that was taken from the shelf. */
+export interface Chosen {
+  readonly id: string;
+  readonly minutes: number;
+}
+
+export interface Shelf {
+  readonly exercises: readonly Exercise[];
+  readonly problems: readonly Problem[];
+  readonly chosen: readonly Chosen[];
+  readonly tempoBpm: number;
+}
+
+export interface Ring {
+  readonly screen: Screen;
+  readonly phrase: Phrase;
+  readonly take: TakeStage;
+  /** Why the last take gave nothing, or what is wrong with the device. */
+  readonly takeProblems: readonly Problem[];
+  readonly heard: HeardPhrase | null;
+  /** Null until there is something to propose. */
+  readonly cell: Cell | null;
+  readonly shelf: 'filling' | Shelf | null;
+}
+
+/** Blocks of a first session. @source [JobBrief] three times three minutes of work. */
+export const BLOCKS_AT_MOST = 3;
+export const BLOCK_MINUTES = 3;
+
+export type RingEvent =
+  | { readonly kind: 'went'; readonly screen: Screen }
+  | { readonly kind: 'phraseEdited'; readonly change: Partial<Phrase> }
+  | { readonly kind: 'takeMoved'; readonly take: TakeStage }
+  | { readonly kind: 'takeFailed'; readonly problems: readonly Problem[] }
+  | { readonly kind: 'takeHeard'; readonly heard: HeardPhrase }
+  | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
+  | { readonly kind: 'cellChosen'; readonly cell: Cell }
+  | { readonly kind: 'shelfAsked' }
+  | { readonly kind: 'shelfFilled'; readonly exercises: readonly Exercise[]; readonly problems: readonly Problem[]; readonly tempoBpm: number }
+  | { readonly kind: 'exerciseToggled'; readonly id: string }
+  | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
+  | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number };
+
+export const newRing = (screen: Screen, phrase: Phrase = emptyPhrase): Ring => ({
+  screen,
+  phrase,
+  take: { at: 'idle' },
+  takeProblems: [],
+  heard: null,
+  cell: null,
+  shelf: null,
+});
+
+/** One event; events that mean nothing now change nothing. */
+export function turnRing(ring: Ring, event: RingEvent): Ring {
+  switch (event.kind) {
+    case 'went':
+      return { ...ring, screen: event.screen };
+    case 'phraseEdited':
+      return editPhrase(ring, event.change);
+    case 'takeMoved':
+      return { ...ring, take: event.take, takeProblems: event.take.at === 'opening' || event.take.at === 'reading' ? [] : ring.takeProblems };
+    case 'takeFailed':
+      return { ...ring, take: { at: 'idle' }, takeProblems: event.problems };
+    case 'takeHeard':
+      return hear(ring, event.heard);
+    case 'ownWordGiven':
+      return { ...ring, screen: 'heard', heard: null, shelf: null, cell: ring.cell ?? { first: 0, last: Math.max(0, event.strokeCount - 1) } };
+    case 'cellChosen':
+      return { ...ring, cell: event.cell, shelf: null };
+    case 'shelfAsked':
+      return { ...ring, screen: 'shelf', shelf: ring.shelf ?? 'filling' };
+    case 'shelfFilled':
+      return { ...ring, shelf: newShelf(event) };
+    default:
+      return onShelf(ring, event);
+  }
+}
+
+/** Another sticking, subdivision or drum is another phrase: what was heard of the old one goes; a new tempo changes nothing heard. */
+function editPhrase(ring: Ring, change: Partial<Phrase>): Ring {
+  const phrase = { ...ring.phrase, ...change };
+  const same = phrase.sticking === ring.phrase.sticking && phrase.perBeat === ring.phrase.perBeat && phrase.drums === ring.phrase.drums;
+  return same ? { ...ring, phrase } : { ...ring, phrase, heard: null, cell: null, shelf: null, takeProblems: [] };
+}
+
+function hear(ring: Ring, heard: HeardPhrase): Ring {
+  return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], heard, cell: proposedCell(heard), shelf: null };
+}
+
+/**
+ * The strokes to work on: those of the first finding that names any, with the one before them, so that the way into them is practised;
+ * the whole cycle when nothing stands out.
+ */
+export function proposedCell(heard: HeardPhrase): Cell {
+  const strokeCount = heard.measurement.places.length;
+  const named = heard.findings.find((finding) => finding.indices.length > 0)?.indices ?? [];
+  if (named.length === 0) return { first: 0, last: strokeCount - 1 };
+  const start = named[0]!;
+  const end = named.at(-1)!;
+  return start === end ? { first: (start + strokeCount - 1) % strokeCount, last: end } : { first: start, last: end };
+}
+
+function newShelf(filled: { readonly exercises: readonly Exercise[]; readonly problems: readonly Problem[]; readonly tempoBpm: number }): Shelf {
+  const chosen = filled.exercises.slice(0, BLOCKS_AT_MOST).map(({ id }) => ({ id, minutes: BLOCK_MINUTES }));
+  return { exercises: filled.exercises, problems: filled.problems, chosen, tempoBpm: filled.tempoBpm };
+}
+
+type ShelfEvent = Extract<RingEvent, { kind: 'exerciseToggled' | 'tempoChosen' | 'minutesChosen' }>;
+
+function onShelf(ring: Ring, event: ShelfEvent): Ring {
+  if (!ring.shelf || ring.shelf === 'filling') return ring;
+  const { shelf } = ring;
+  switch (event.kind) {
+    case 'exerciseToggled':
+      return { ...ring, shelf: { ...shelf, chosen: toggle(shelf.chosen, event.id) } };
+    case 'tempoChosen':
+      return { ...ring, shelf: { ...shelf, tempoBpm: event.tempoBpm } };
+    case 'minutesChosen':
+      return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, minutes: event.minutes } : c)) } };
+  }
+}
+
+function toggle(chosen: readonly Chosen[], id: string): readonly Chosen[] {
+  if (chosen.some((c) => c.id === id)) return chosen.filter((c) => c.id !== id);
+  return chosen.length < BLOCKS_AT_MOST ? [...chosen, { id, minutes: BLOCK_MINUTES }] : chosen;
+}

@@ -1,0 +1,169 @@
+/** Carries out what a session asks for: clicks to the sound, takes to the ear, records to the diary. Decides nothing itself. */
+import type { Problem } from '@evenhand/core/problem';
+import {
+  type BlockOutcome,
+  type Heard,
+  newSession,
+  type SessionBlock,
+  type SessionClick,
+  type SessionEffect,
+  type SessionEvent,
+  type SessionState,
+  stepSession,
+} from '@evenhand/core/session';
+import type { Engine } from '../audio/engine.ts';
+import type { MeasuredTake } from '../worker/protocol.ts';
+import { type BlockTakes, blockTakes } from './blocktake.ts';
+import { heardBlock } from './heardblock.ts';
+import { clickOf } from './recording.ts';
+import type { Room } from './room.ts';
+import type { SessionPages } from './sessionpages.ts';
+
+/** How often time is looked at while the page does not draw (hidden tab), in milliseconds. Assumption: the click does not depend on it. */
+const TICK_MS = 200;
+
+export interface SessionRun {
+  readonly engine: Engine;
+  readonly sessionId: string;
+  state(): SessionState;
+  /** Something happened now. */
+  send(kind: Exclude<SessionEvent['kind'], 'measured'>): void;
+  /** Settles when the session is over and everything of it is written. */
+  readonly over: Promise<SessionState>;
+}
+
+export interface SessionRunOptions {
+  readonly room: Room;
+  readonly engine: Engine;
+  readonly pages: SessionPages;
+  readonly blocks: readonly SessionBlock[];
+  readonly onState: (state: SessionState) => void;
+  readonly onProblems: (problems: readonly Problem[]) => void;
+}
+
+interface Hands {
+  readonly options: SessionRunOptions;
+  readonly takes: BlockTakes;
+  readonly measured: Map<number, MeasuredTake>;
+  readonly takeNames: Map<number, string[]>;
+  clicks: readonly SessionClick[];
+  send(event: SessionEvent): void;
+}
+
+/** Starts a session: the first click comes after the lead of core/session. */
+export function runSession(options: SessionRunOptions): SessionRun {
+  const { engine, pages } = options;
+  let state = newSession(options.blocks, engine.sampleRateHz);
+  const hands: Hands = {
+    options,
+    takes: blockTakes(options.room, engine, options.onProblems),
+    measured: new Map(),
+    takeNames: new Map(),
+    clicks: [],
+    send,
+  };
+  let finish: (state: SessionState) => void = () => {};
+  const over = new Promise<SessionState>((resolve) => {
+    finish = resolve;
+  });
+  const ticking = setInterval(() => send({ kind: 'tick', frame: engine.nextFrame() }), TICK_MS);
+  const unlisten = engine.onProblem((problem) => options.onProblems([problem]));
+  let ended = false;
+
+  function send(event: SessionEvent): void {
+    const step = stepSession(state, event);
+    const changed = step.effects.length > 0 || step.state.phase !== state.phase || step.state.uncounted !== state.uncounted;
+    state = step.state;
+    for (const effect of step.effects) carryOut(effect, state, hands);
+    if (changed) options.onState(state);
+    if (state.phase === 'ended' && !ended) {
+      ended = true;
+      void close();
+    }
+  }
+
+  async function close(): Promise<void> {
+    clearInterval(ticking);
+    unlisten();
+    await hands.takes.allClosed();
+    await pages.written();
+    await engine.close();
+    finish(state);
+  }
+
+  send({ kind: 'start', frame: engine.nextFrame() });
+  return {
+    engine,
+    sessionId: pages.sessionId,
+    state: () => state,
+    send: (kind) => send({ kind, frame: engine.nextFrame() }),
+    over,
+  };
+}
+
+function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): void {
+  switch (effect.kind) {
+    case 'clicks':
+    case 'cancelClicks':
+      click(effect, hands);
+      break;
+    case 'openTake':
+    case 'closeTake':
+      record(effect, hands);
+      break;
+    case 'measure':
+      void measure(effect, state, hands);
+      break;
+    case 'writeBlock':
+      writeBlock(effect.outcome, state, hands);
+      break;
+    case 'writeSession':
+      hands.options.pages.end(effect.summary);
+      break;
+    // The screen draws the block that the state names.
+    case 'show':
+      break;
+  }
+}
+
+type EffectOf<Kind extends SessionEffect['kind']> = Extract<SessionEffect, { kind: Kind }>;
+
+function click(effect: EffectOf<'clicks' | 'cancelClicks'>, hands: Hands): void {
+  const { engine } = hands.options;
+  if (effect.kind === 'clicks') {
+    hands.clicks = [...hands.clicks, ...effect.clicks];
+    engine.schedule(effect.clicks.map(clickOf));
+  } else {
+    hands.clicks = hands.clicks.filter((one) => one.frame < effect.fromFrame);
+    engine.cancelClicks(effect.fromFrame);
+  }
+}
+
+function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void {
+  const { engine, pages } = hands.options;
+  if (!engine.microphone) return;
+  if (effect.kind === 'openTake') {
+    hands.takeNames.set(effect.block, [...(hands.takeNames.get(effect.block) ?? []), effect.take]);
+    hands.takes.open(effect.take, pages.sessionId);
+  } else {
+    hands.takes.close(effect.take, effect.atFrame, hands.clicks);
+  }
+}
+
+async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
+  const { engine, onProblems } = hands.options;
+  const block = state.blocks[effect.block]!;
+  let heard: Heard | null = null;
+  if (engine.microphone) {
+    const reading = await hands.takes.measure(block, effect.spans);
+    onProblems(reading.problems);
+    if (reading.value) hands.measured.set(effect.block, reading.value);
+    heard = heardBlock(block, reading);
+  }
+  hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
+}
+
+function writeBlock(outcome: BlockOutcome, state: SessionState, hands: Hands): void {
+  const takeIds = hands.takes.idsOf(hands.takeNames.get(outcome.block) ?? []);
+  hands.options.pages.block({ outcome, block: state.blocks[outcome.block]!, takeIds, measured: hands.measured.get(outcome.block) ?? null });
+}

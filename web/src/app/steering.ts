@@ -1,0 +1,39 @@
+/** Keys that steer a session: a keyboard's, and those a page-turn pedal sends. */
+import type { SessionEvent, SessionState } from '@evenhand/core/session';
+
+type Steering = Exclude<SessionEvent['kind'], 'measured' | 'tick' | 'start'>;
+
+interface KeyPress {
+  readonly key: string;
+  readonly repeat: boolean;
+  readonly target: EventTarget | null;
+}
+
+/** Whether a key starts the session: space, Enter or page down, unless it belongs to a control that has the focus. */
+export const meansStart = (press: KeyPress): boolean => !press.repeat && [' ', 'Enter', 'PageDown'].includes(press.key) && !isControl(press.target);
+
+/** What a key means while a session runs, or null. Space stays with a focused button. */
+export function meantBy(press: KeyPress, phase: SessionState['phase']): Steering | null {
+  if (press.repeat || phase === 'ended' || phase === 'ready') return null;
+  if ([' ', 'Enter'].includes(press.key) && isControl(press.target)) return null;
+  switch (press.key) {
+    case ' ':
+    case 'Enter':
+    case 'PageUp':
+    case 'ArrowLeft':
+      return phase === 'paused' ? 'resume' : 'pause';
+    case 'PageDown':
+    case 'ArrowRight':
+      return phase === 'paused' ? 'resume' : 'skip';
+    case 'x':
+    case 'X':
+      return 'dontCount';
+    case 'Escape':
+      return 'stop';
+    default:
+      return null;
+  }
+}
+
+const isControl = (target: EventTarget | null): boolean =>
+  target instanceof Element && target.matches('button, a, input, select, textarea, summary, [contenteditable]');
