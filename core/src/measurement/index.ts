@@ -1,3 +1,5 @@
 /** The door of this stage: what others may import. */
-export * from './measure.ts';
+export { type CycleEvent, type EventCycle, eventsOf } from './events.ts';
+export { type MeasureOptions, measure } from './measure.ts';
 export * from './measurement.ts';
+export { type Interval, mean, median, standardDeviation, wilson } from './statistics.ts';

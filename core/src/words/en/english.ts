@@ -3,8 +3,21 @@
 import { deviceSentences } from './device.ts';
 import { diarySentences } from './diary.ts';
 import { exerciseSentences } from './exercise.ts';
+import { findingSentences } from './finding.ts';
+import { measurementSentences } from './measurement.ts';
 import { sessionSentences } from './session.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
+import { tempoSentences } from './tempo.ts';
 
-export const english = { ...exerciseSentences, ...deviceSentences, ...diarySentences, ...sessionSentences, ...stickingSentences, ...takeSentences };
+export const english = {
+  ...exerciseSentences,
+  ...findingSentences,
+  ...deviceSentences,
+  ...diarySentences,
+  ...measurementSentences,
+  ...sessionSentences,
+  ...stickingSentences,
+  ...takeSentences,
+  ...tempoSentences,
+};
