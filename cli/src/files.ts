@@ -1,5 +1,5 @@
 /** Reading and writing files, with what can go wrong said in words. */
-import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import type { SaidProblem } from '@evenhand/core/words';
 import { refuse } from './problems.ts';
 
@@ -21,10 +21,15 @@ export function readText(file: string): Tried<string> {
   return bytes.problem ? bytes : { value: new TextDecoder().decode(bytes.value) };
 }
 
-/** Writes a file so that it is whole or not there: to a name beside it first, then renamed. */
+/** Writes a file so that it is whole or not there: to a name beside it first, then renamed. What is no plain file (a device, a pipe) is written into. */
 export function writeWhole(file: string, content: string | Uint8Array): SaidProblem | null {
   const draft = `${file}.${process.pid}.part`;
   try {
+    const there = statSync(file, { throwIfNoEntry: false });
+    if (there && !there.isFile()) {
+      writeFileSync(file, content);
+      return null;
+    }
     const handle = openSync(draft, 'w');
     try {
       writeFileSync(handle, content);

@@ -4,7 +4,10 @@ import { startsWith } from './starts-with.ts';
 
 /** What a FLAC file held, as far as it could be read. */
 export interface DecodedFlac {
+  /** 0 when not even the header could be read. */
   readonly sampleRateHz: number;
+  /** Bits per sample. The library hands over 8, 16 and 24 whole; of others there are no samples. */
+  readonly bits: number;
   /** Mean of all channels, full scale at ±1. */
   readonly samples: Float32Array;
   /** Some frames were damaged, or the file ends early. */
@@ -24,7 +27,9 @@ export async function decodeFlac(bytes: Uint8Array): Promise<DecodedFlac> {
   const blocks: Float32Array[] = [];
   let header: StreamHeader | null = null;
   let errorCount = 0;
-  const take = (channels: readonly Uint8Array[], frame: StreamHeader) => blocks.push(mixBlock(channels, frame.bitsPerSample));
+  const take = (channels: readonly Uint8Array[], { bitsPerSample, blocksize }: Frame) => {
+    if (READABLE_BITS.includes(bitsPerSample)) blocks.push(mixBlock(channels, blocksize, bitsPerSample));
+  };
   const status = flac.init_decoder_stream(
     decoder,
     feeder(bytes),
@@ -51,6 +56,14 @@ async function loadLibrary(): Promise<FlacLibrary> {
 /** FLAC__STREAM_DECODER_END_OF_STREAM of libFLAC. */
 const END_OF_STREAM = 4;
 
+/** Sample sizes that the library hands over whole; it guesses bytes of others wrongly. */
+const READABLE_BITS = [8, 16, 24];
+
+interface Frame {
+  readonly bitsPerSample: number;
+  readonly blocksize: number;
+}
+
 interface StreamHeader {
   readonly sampleRate: number;
   readonly bitsPerSample: number;
@@ -65,7 +78,7 @@ interface FlacLibrary {
   init_decoder_stream(
     decoder: number,
     read: (byteCount: number) => { buffer: Uint8Array; readDataLength: number; error: boolean },
-    write: (channels: readonly Uint8Array[], frame: StreamHeader) => void,
+    write: (channels: readonly Uint8Array[], frame: Frame) => void,
     fail: () => void,
     meta: (header: StreamHeader) => void,
     ogg: boolean,
@@ -93,24 +106,21 @@ function joined(header: StreamHeader | null, blocks: readonly Float32Array[], da
     samples.set(block, at);
     at += block.length;
   }
-  return { sampleRateHz: header?.sampleRate ?? 0, samples, damaged: damaged || frameCount < (header?.total_samples ?? 0) };
+  return {
+    sampleRateHz: header?.sampleRate ?? 0,
+    bits: header?.bitsPerSample ?? 0,
+    samples,
+    damaged: damaged || frameCount < (header?.total_samples ?? 0),
+  };
 }
 
-/** One block of little-endian whole numbers per channel, mixed to one. */
-function mixBlock(channels: readonly Uint8Array[], bits: number): Float32Array {
-  const width = Math.ceil(bits / 8);
+/** One block of little-endian whole numbers per channel, mixed to one: 2 bytes each for 8 and 16 bits, 4 bytes for 24. */
+function mixBlock(channels: readonly Uint8Array[], blocksize: number, bits: number): Float32Array {
   const scale = 1 / (2 ** (bits - 1) * channels.length);
-  const mixed = new Float32Array(channels[0]!.length / width);
+  const mixed = new Float32Array(blocksize);
   for (const bytes of channels) {
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    for (let i = 0; i < mixed.length; i++) mixed[i]! += wholeNumber(view, i * width, width) * scale;
+    for (let i = 0; i < blocksize; i++) mixed[i]! += (bits === 24 ? view.getInt32(4 * i, true) : view.getInt16(2 * i, true)) * scale;
   }
   return mixed;
-}
-
-function wholeNumber(view: DataView, at: number, width: number): number {
-  if (width === 2) return view.getInt16(at, true);
-  if (width === 1) return view.getInt8(at);
-  if (width === 3) return view.getUint16(at, true) | (view.getInt8(at + 2) << 16);
-  return view.getInt32(at, true);
 }

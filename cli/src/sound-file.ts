@@ -30,9 +30,13 @@ async function decode(file: string, bytes: Uint8Array): Promise<ReadSound> {
 }
 
 async function takeOfFlac(file: string, bytes: Uint8Array): Promise<ReadSound> {
-  const { samples, sampleRateHz, damaged } = await decodeFlac(bytes);
+  const { samples, sampleRateHz, bits, damaged } = await decodeFlac(bytes);
   if (sampleRateHz === 0)
     return { take: null, problems: [refuse('file-unreadable', { file, reason: 'a FLAC file that breaks off at its beginning' })] };
+  if (samples.length === 0 && !damaged) {
+    const params = { encoding: `FLAC with ${bits} bits` };
+    return { take: null, problems: [sayProblem({ code: 'take-unsupported', severity: 'refused', params })] };
+  }
   const problems = damaged ? [doubt('sound-flac-damaged', { foundSec: samples.length / sampleRateHz })] : [];
   return { take: { samples, clock: fileClock(sampleRateHz) }, problems };
 }

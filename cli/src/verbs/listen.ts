@@ -53,7 +53,7 @@ async function listenTo(call: Call): Promise<Outcome> {
   const { value, problems } = measured(sound.take, cycle, { tempoBpm, clickTimesSec: clicks.clickTimesSec });
   const all = [...sofar, ...problems];
   if (!value) return failed(1, all, pointed);
-  const findings = findingsOf(value);
+  const findings = findingsOf(value, { cycle });
   const json = { format, ...listenJson(value, findings), problems: all };
   return { exit: 0, json, lines: linesOf(value, findings, phrase.content.surfaces), pointed };
 }

@@ -1,6 +1,5 @@
 /** `sheet`: a phrase or an exercise engraved to a file. */
 import type { ExerciseContent } from '@evenhand/core/exercise';
-import { engraveSvg } from '@evenhand/core/sheet';
 import type { SaidProblem } from '@evenhand/core/words';
 import { readExercise } from '../exercise-file.ts';
 import { writeWhole } from '../files.ts';
@@ -36,13 +35,15 @@ export const sheet: Verb = {
   run: (call) => engrave(call),
 };
 
-function engrave(call: Call): Outcome {
+async function engrave(call: Call): Promise<Outcome> {
   const kind = call.text.format ?? 'svg';
   if (kind !== 'svg') return failed(2, [refuse('call-sheet-format', { given: kind })]);
   const { content, problems, exit, pointed } = contentOf(call);
   if (!content) return failed(exit, problems, pointed);
+  // Loaded only here: the engraver is most of the program, and the other verbs start sooner without it.
+  const { engraveSvg } = await import('@evenhand/core/sheet');
   const file = call.text.output!;
-  const problem = writeWhole(file, engraveSvg(content).svg);
+  const problem = writeWhole(file, engraveSvg(content));
   if (problem) return failed(1, [...problems, problem], pointed);
   return { exit: 0, json: { format, file, written: kind, problems }, lines: [`The sheet is in ${file}.`], ...(pointed ? { pointed } : {}) };
 }
