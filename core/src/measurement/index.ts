@@ -2,4 +2,5 @@
 export { type CycleEvent, type EventCycle, eventsOf } from './events.ts';
 export { type MeasureOptions, measure } from './measure.ts';
 export * from './measurement.ts';
+export { measureSpans, type SpanOptions, type TakeSpan } from './spans.ts';
 export { type Interval, mean, median, standardDeviation, wilson } from './statistics.ts';

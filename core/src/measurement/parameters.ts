@@ -48,8 +48,15 @@ export const MISSED_SHARE = 0.015;
 
 /** Cycles below which figures per place say little. 11 to 17 needed for ±6 ms at a spread of 10 ms; half is told as doubtful. */
 export const FEW_CYCLES = 6;
-/** Below this share of expected strokes found, or above this share of extra ones, the sticking is doubted. Assumption. */
-export const FIT = { matchedShare: 0.7, extraShare: 0.35, kickShare: 0.5 } as const;
+/**
+ * When the sticking is doubted: a smaller share of it found, or a larger share of strokes outside it; kicks heard clearly
+ * (odds this far apart between places) in other places than written, for more than this share of the places; volumes or
+ * drums that repeat after another number of slots, explaining this much more of their variance. Assumptions.
+ */
+export const FIT = { matchedShare: 0.7, extraShare: 0.35, kickContrast: 0.5, kickPlaces: 0.34, cycleGain: 0.25, longestCycle: 24 } as const;
 
 /** How much better another beginning of the cycle has to be than "the first stroke heard is the first of the sticking". Assumption. */
 export const ROTATION_MARGIN = 0.3;
+
+/** How late strokes may come after the click of a round, by latency and by playing behind, for the round to be found. Assumption: Bluetooth headphones stay under it. */
+export const LATEST_OFFSET_SEC = 0.3;
