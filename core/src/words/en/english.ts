@@ -5,6 +5,7 @@ import { diarySentences } from './diary.ts';
 import { exerciseSentences } from './exercise.ts';
 import { findingSentences } from './finding.ts';
 import { measurementSentences } from './measurement.ts';
+import { planSentences } from './plan.ts';
 import { sessionSentences } from './session.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
@@ -16,6 +17,7 @@ export const english = {
   ...deviceSentences,
   ...diarySentences,
   ...measurementSentences,
+  ...planSentences,
   ...sessionSentences,
   ...stickingSentences,
   ...takeSentences,

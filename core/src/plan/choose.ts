@@ -1,0 +1,113 @@
+/** Which exercises a session works on, and why each. */
+import type { Exercise, Family } from '../exercise/index.ts';
+import { openFamilies, shelfOf } from './families.ts';
+import { DIFFERENT_PER_SESSION, FIRST_LEARNING_SESSIONS, NEW_PER_WEEK, STRETCH_WEEKS, VARIETY_LIMIT } from './parameters.ts';
+import type { PlanRequest } from './plan.ts';
+import type { PlanReason } from './said.ts';
+import { type Seen, weekSoFar } from './seen.ts';
+import { nearTwins } from './twins.ts';
+
+/** An exercise chosen for a day. */
+export interface Pick {
+  readonly exercise: Exercise;
+  readonly reason: PlanReason;
+  /** True in its first session, when its blocks come in a row. */
+  readonly inARow: boolean;
+}
+
+/** What the choice of a session rests on. */
+export interface ChoiceContext {
+  readonly request: PlanRequest;
+  readonly seen: Seen;
+  /** Sessions a week. */
+  readonly perWeek: number;
+  /** Week from 0, counted from the first session that is being planned. */
+  readonly week: number;
+  /** Blocks of work there are to fill. */
+  readonly blocks: number;
+}
+
+/**
+ * The exercises of a session, at most three, no two of them near-twins: one still being learnt or a new one first, then those not played
+ * longest; the phrase itself where nothing else is left. As many sessions as a week has never hold more exercises than the variety limit.
+ */
+export function choose(context: ChoiceContext): readonly Pick[] {
+  const wanted = Math.min(context.blocks, DIFFERENT_PER_SESSION);
+  const picks: Pick[] = [];
+  const take = (pick: Pick | undefined) => {
+    if (pick && picks.length < wanted) picks.push(pick);
+  };
+  take(stillLearning(context));
+  if (picks.length === 0) take(newOne(context));
+  // A stretch that is over makes room, unless the session would be empty without it.
+  for (const over of [false, true]) {
+    if (over && picks.length > 0) break;
+    for (const pick of goingOn(context, over)) if (!picks.some(({ exercise }) => nearTwins(exercise, pick.exercise))) take(pick);
+  }
+  take({ exercise: context.request.phrase, reason: { code: 'plan-reason-phrase', params: {} }, inARow: false });
+  return picks;
+}
+
+/** The exercise that is in its first sessions. */
+function stillLearning({ request, seen }: ChoiceContext): Pick | undefined {
+  const exercise = shelfOf(request).find(({ id }) => {
+    const was = seen.exercises.get(id);
+    return was !== undefined && was.sessions < FIRST_LEARNING_SESSIONS && !isKnown(request, id);
+  });
+  return exercise && { exercise, reason: { code: 'plan-reason-learning', params: { family: exercise.family } }, inARow: false };
+}
+
+/** A new exercise when it is time for one and the week has room; else one that comes back, leaving room for the next new one. */
+function newOne(context: ChoiceContext): Pick | undefined {
+  const { request, seen, perWeek } = context;
+  const who = request.who ?? 'player';
+  const due = seen.exercises.size <= Math.floor((seen.count * NEW_PER_WEEK[who]) / perWeek);
+  const week = weekSoFar(seen, perWeek);
+  const room = VARIETY_LIMIT[who] - week.size - 1;
+  if (room < 1) return undefined;
+  const fresh = unseen(context);
+  if (fresh && due) return fresh;
+  return room > (fresh ? 1 : 0) ? returning(context, week) : undefined;
+}
+
+/** The best exercise not yet in the plan, one never played first, of the open family that has had fewest turns. */
+function unseen({ request, seen, week }: ChoiceContext): Pick | undefined {
+  const open = openFamilies(request, week);
+  const waiting = shelfOf(request).filter(({ family, id }) => open.includes(family) && !seen.exercises.has(id));
+  const played = ({ id }: Exercise) => seen.exercises.has(id) || isKnown(request, id);
+  const turns = (family: Family) => shelfOf(request).filter((exercise) => exercise.family === family && played(exercise)).length;
+  const rank = (exercise: Exercise) => [played(exercise) ? 1 : 0, turns(exercise.family), open.indexOf(exercise.family)] as const;
+  const [exercise] = waiting.map((each) => ({ each, rank: rank(each) })).sort((a, b) => byRank(a.rank, b.rank));
+  if (!exercise) return undefined;
+  const { family, id } = exercise.each;
+  if (isKnown(request, id)) return { exercise: exercise.each, reason: { code: 'plan-reason-again', params: { family } }, inARow: false };
+  return { exercise: exercise.each, reason: { code: 'plan-reason-new', params: { family } }, inARow: true };
+}
+
+/** Earlier ranks decide first. */
+function byRank(a: readonly number[], b: readonly number[]): number {
+  const at = a.findIndex((value, k) => value !== b[k]);
+  return at < 0 ? 0 : a[at]! - b[at]!;
+}
+
+/** The exercise that has rested longest, at least a week of sessions. */
+function returning({ request, seen }: ChoiceContext, week: ReadonlySet<string>): Pick | undefined {
+  const rested = shelfOf(request).filter(({ id }) => seen.exercises.has(id) && !week.has(id));
+  const exercise = rested.sort((a, b) => lastOf(seen, a) - lastOf(seen, b))[0];
+  if (!exercise) return undefined;
+  const params = { family: exercise.family, sessionsAgo: seen.count - lastOf(seen, exercise) };
+  return { exercise, reason: { code: 'plan-reason-returns', params }, inARow: false };
+}
+
+/** Exercises of the week so far, those not played longest first. */
+function goingOn({ request, seen, perWeek }: ChoiceContext, over: boolean): readonly Pick[] {
+  const week = weekSoFar(seen, perWeek);
+  return shelfOf(request)
+    .filter(({ id }) => week.has(id) && seen.count - seen.exercises.get(id)!.began > STRETCH_WEEKS * perWeek === over)
+    .sort((a, b) => lastOf(seen, a) - lastOf(seen, b))
+    .map((exercise) => ({ exercise, reason: { code: 'plan-reason-again', params: { family: exercise.family } }, inARow: false }));
+}
+
+const lastOf = (seen: Seen, exercise: Exercise): number => seen.exercises.get(exercise.id)!.last;
+
+const isKnown = (request: PlanRequest, id: string): boolean => request.known?.some(({ exerciseId }) => exerciseId === id) ?? false;

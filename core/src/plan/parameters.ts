@@ -1,0 +1,84 @@
+/** Numbers that decide how practice is planned. */
+import type { Family } from '../exercise/index.ts';
+
+/** Shortest and longest session that is planned. Assumption: under three minutes no block is left, beyond an hour hands and ears need a break. */
+export const MINUTES_RANGE = { least: 3, most: 60 } as const;
+
+/** Longest plan. Assumption: beyond half a year nothing that is planned today will still fit. */
+export const WEEKS_MOST = 26;
+
+/** Every length is a whole number of quarter minutes, which floating-point numbers add up exactly. Our choice. */
+export const QUARTERS_PER_MINUTE = 4;
+
+/** Share of a session for the warm-up and for the phrase at its end. @source [JobBrief] of a usual twelve minutes two are warm-up and one is use. */
+export const WARM_UP_SHARE = 1 / 6;
+export const USE_SHARE = 1 / 12;
+
+/** Warm-up and end of a session, in quarter minutes: at least half a minute, at most five. Assumption. */
+export const EDGE_QUARTERS = { least: 2, most: 20 } as const;
+
+/** Length aimed at for a block of work, in quarter minutes. @source [CarterGrahn2016] interleaved blocks of three minutes. */
+export const WORK_QUARTERS = 12;
+
+/** Length of one reference take, in quarter minutes; two of them are the ninety seconds a week allows. @source [JobBrief] */
+export const REFERENCE_QUARTERS = 3;
+
+/** From so many quarter minutes on, both reference takes fit; before, only the one at the tempo wanted. Our choice: the week's takes get under a fifth. */
+export const BOTH_REFERENCES_FROM = 32;
+
+/** Tempi of the reference takes as shares of the tempo wanted. Our choice: one that will soon hold, and the one that is meant. */
+export const REFERENCE_SHARES = [0.7, 1] as const;
+
+/** Different exercises in as many sessions as a week has, the phrase included. @source [JobBrief] players 4 to 5, pupils 2 to 3. */
+export const VARIETY_LIMIT = { player: 5, pupil: 3 } as const;
+
+/** New exercises a week. Our choice: with the phrase and what is kept, they fill the variety limit. */
+export const NEW_PER_WEEK = { player: 2, pupil: 1 } as const;
+
+/** Sessions in which an exercise is still new: no other begins, and it comes first. In the very first its blocks come in a row. Our choice: mixing starts as soon as there is something to mix [CarterGrahn2016]. */
+export const FIRST_LEARNING_SESSIONS = 2;
+
+/**
+ * Weeks after which an exercise rests, to make room. Our choice: two begin a week and four fit beside the phrase, so each has two weeks,
+ * the second of them for not being among the week's exercises any more.
+ */
+export const STRETCH_WEEKS = 1;
+
+/** Different exercises in one session besides warm-up and end. Our choice: three turns of three minutes. */
+export const DIFFERENT_PER_SESSION = 3;
+
+/** Order in which families open. Our choice: one thing at a time, from the strokes alone to music. */
+export const FAMILY_ORDER: readonly Family[] = ['pad', 'rudiment', 'dynamics', 'inversion', 'kit', 'groove', 'fill', 'use'];
+
+/** Families open from the start. Our choice: two, so that there is something to alternate. */
+export const FIRST_OPEN = 2;
+
+/** Before there are results, all families are planned to be open in the last so many weeks. Our choice: time for music at the end. */
+export const LAST_WEEKS_ALL_OPEN = 2;
+
+/** A family holds when an exercise of it, on so many days, came to this share of the tempo wanted. Our choice; the next one opens then. */
+export const HELD = { days: 2, tempoShare: 0.9 } as const;
+
+/** Where work begins when nothing is known of the phrase, as a share of the tempo at which it will not hold. Assumption. */
+export const FIRST_TEMPO_SHARE = 0.75;
+
+/**
+ * Where a new exercise begins, as a share of the phrase's own tempo, by what it keeps of it.
+ * @source [MeyerPalmer2003] for the order (a kept movement or rhythm slows players down less); the sizes are an assumption.
+ */
+export const START_SHARE = { sticking: 0.95, rhythm: 0.9, nothing: 0.85 } as const;
+
+/** Tempo of the warm-up as a share of the phrase's. Our choice: slow enough to be easy. */
+export const WARM_UP_TEMPO_SHARE = 0.6;
+
+/** Slots per second at which a phrase is assumed to be wanted when nobody says: sixteenths at 90. Assumption. */
+export const WANTED_SLOTS_PER_SEC = 6;
+
+/** Slowest tempo that is planned. Assumption: below, beats no longer feel like a pulse. */
+export const SLOWEST_BPM = 20;
+
+/** Stickings are near-twins when at most this share of their letters differs. Assumption; why twins stay apart: [Allen2013]. */
+export const TWIN_SHARE = 1 / 8;
+
+/** When hands are tired: this share of the work is left, at this share of the tempo. Assumption. */
+export const TIRED = { workShare: 0.5, tempoShare: 0.8 } as const;

@@ -1,0 +1,71 @@
+/** A plan as data: sessions of blocks, and what it was asked for. */
+import type { Weekday } from '../day.ts';
+import type { Exercise } from '../exercise/index.ts';
+import type { PlanAim, PlanReason, PlanTempoReason } from './said.ts';
+
+/** warmUp is never judged; reference is the phrase at a fixed tempo, once a week; use ends the day on the phrase. */
+export type BlockPart = 'warmUp' | 'reference' | 'work' | 'use';
+
+/** One exercise for some minutes. */
+export interface PlannedBlock {
+  readonly exerciseId: string;
+  readonly part: BlockPart;
+  /** A whole number of quarter minutes, so that a session's blocks add up exactly. */
+  readonly minutes: number;
+  /** Where the block starts, whole beats per minute; the session moves it from there. */
+  readonly tempoBpm: number;
+  readonly aim: PlanAim;
+  readonly reason: PlanReason;
+  readonly tempoReason: PlanTempoReason;
+}
+
+/** What is planned for a day. */
+export interface PlannedSession {
+  /** Civil day `YYYY-MM-DD`. */
+  readonly date: string;
+  /** Exactly the sum of the blocks' minutes. */
+  readonly minutes: number;
+  readonly blocks: readonly PlannedBlock[];
+}
+
+/** A whole revision of a plan. It never changes; a refit gives another that names it. */
+export interface Plan {
+  /** Record id of the revision this one replaces; null for a first plan. */
+  readonly replaces: string | null;
+  /** Days of the week that are for practice, ascending. */
+  readonly weekdays: readonly Weekday[];
+  /** Days on which a session was missed; none is planned there any more. Ascending. */
+  readonly away: readonly string[];
+  /** By date, at most one a day. */
+  readonly sessions: readonly PlannedSession[];
+}
+
+/** What is known of an exercise from results. */
+export interface KnownTempo {
+  readonly exerciseId: string;
+  /** Where work on it stands, in its own beats per minute. */
+  readonly tempoBpm: number;
+  /** Days on which there are results. */
+  readonly days: number;
+}
+
+/** What a plan is asked for. */
+export interface PlanRequest {
+  /** The phrase as an exercise, and the tempo it is wanted at. */
+  readonly phrase: Exercise;
+  readonly goalBpm: number;
+  /** The shelf, each family best first; the phrase itself may stand there too. */
+  readonly exercises: readonly Exercise[];
+  /** Default nothing. */
+  readonly known?: readonly KnownTempo[];
+  /** Whole weeks of seven days from `start`. */
+  readonly weeks: number;
+  /** How many days a week, spread evenly from `start`; or which days of the week. */
+  readonly days: number | readonly Weekday[];
+  /** Rounded to quarter minutes. */
+  readonly minutes: number;
+  /** First civil day. */
+  readonly start: string;
+  /** Default player. */
+  readonly who?: 'player' | 'pupil';
+}

@@ -1,0 +1,99 @@
+/** What a plan becomes when life happens: a missed session moves on, nothing that is past changes, and what changed is said. */
+import { addDays } from '../day.ts';
+import { planSessions } from './make.ts';
+import type { Plan, PlannedSession, PlanRequest } from './plan.ts';
+import { practiceDays } from './practicedays.ts';
+import type { PlanChange } from './said.ts';
+
+/** What happened. */
+export interface Happened {
+  /** Days whose session did not take place, past or to come. */
+  readonly missed?: readonly string[];
+  /** Days whose session took place. When given, every earlier day than `today` that is not among them counts as missed; else those not in `missed` count as done. */
+  readonly done?: readonly string[];
+  /** The practice day it is; default the day after the last one missed. */
+  readonly today?: string;
+  /** Record id of the plan that is refitted. */
+  readonly planId?: string;
+}
+
+/** A plan after a refit, with what changed. */
+export interface Refitted {
+  /** The same plan, as it was, when nothing had to change. */
+  readonly plan: Plan;
+  readonly changes: readonly PlanChange[];
+}
+
+/**
+ * Moves missed sessions on: each takes the next practice day, those after it follow, in their order, and the plan ends as much later.
+ * Sessions that were done stay as they are. Doing it twice changes nothing more. No penalty, no doubled session: one missed occasion
+ * does not matter. @source [Lally2010]
+ */
+export function refit(plan: Plan, happened: Happened): Refitted {
+  const parts = split(plan, happened);
+  if (!parts.anyMissed) return { plan, changes: [{ code: 'plan-unchanged', params: {} }] };
+  const sessions = parts.toMove.map((session, k) => ({ ...session, date: parts.dates[k]! }));
+  return { plan: revision(plan, parts, { sessions, planId: happened.planId }), changes: changesOf(parts) };
+}
+
+/**
+ * Plans what is left again: what was done stays, the rest is made anew for the same number of sessions, from what is known now
+ * (tempi, families that hold, another shelf, other minutes).
+ * @param request as for the first plan, with what is known now; its weeks, days and start are not used.
+ */
+export function planAgain(plan: Plan, request: PlanRequest, happened: Happened): Refitted {
+  const parts = split(plan, happened);
+  const perWeek = plan.weekdays.length;
+  const weeks = Math.max(1, Math.ceil(parts.dates.length / perWeek));
+  const sessions = planSessions({ ...request, weeks }, { dates: parts.dates, before: parts.kept, perWeek });
+  const made: PlanChange = { code: 'plan-made-again', params: { sessionCount: sessions.length } };
+  return { plan: revision(plan, parts, { sessions, planId: happened.planId }), changes: [...changesOf(parts), made] };
+}
+
+interface Parts {
+  readonly kept: readonly PlannedSession[];
+  readonly toMove: readonly PlannedSession[];
+  /** A practice day for each session that is still to come. */
+  readonly dates: readonly string[];
+  readonly away: readonly string[];
+  readonly anyMissed: boolean;
+}
+
+function split(plan: Plan, { missed = [], done, today = dayAfter(missed) }: Happened): Parts {
+  const isMissed = (date: string) => missed.includes(date) || (done !== undefined && date < today && !done.includes(date));
+  const isKept = (date: string) => done?.includes(date) || (date < today && !isMissed(date));
+  const kept = plan.sessions.filter(({ date }) => isKept(date));
+  const toMove = plan.sessions.filter(({ date }) => !isKept(date));
+  const missedNow = toMove.filter(({ date }) => isMissed(date) || date < today).map(({ date }) => date);
+  const away = [...new Set([...plan.away, ...missed, ...missedNow])].sort();
+  const without = new Set([...away, ...kept.map(({ date }) => date)]);
+  // Without a missed session everything to come stays where it is, even where the player planned by hand.
+  const dates = missedNow.length === 0 ? toMove.map(({ date }) => date) : practiceDays(today, toMove.length, { weekdays: plan.weekdays, without });
+  return { kept, toMove, dates, away, anyMissed: missedNow.length > 0 };
+}
+
+/** The day after the last one missed; without any, before every day, so that nothing is past. */
+function dayAfter(missed: readonly string[]): string {
+  const last = [...missed].sort().at(-1);
+  return last === undefined ? '0000-03-01' : addDays(last, 1);
+}
+
+function revision(
+  plan: Plan,
+  parts: Parts,
+  { sessions, planId }: { readonly sessions: readonly PlannedSession[]; readonly planId: string | undefined },
+): Plan {
+  const all = [...parts.kept, ...sessions].sort((a, b) => (a.date < b.date ? -1 : 1));
+  return { ...plan, replaces: planId ?? plan.replaces, away: parts.away, sessions: all };
+}
+
+function changesOf({ toMove, dates }: Parts): readonly PlanChange[] {
+  const moved = toMove.map(({ date }, k) => ({ from: date, to: dates[k]! })).filter(({ from, to }) => from !== to);
+  const [first] = moved;
+  const last = moved.at(-1);
+  if (!first || !last) return [];
+  return [
+    { code: 'plan-session-moved', params: first },
+    { code: 'plan-ends-later', params: last },
+  ];
+}

@@ -1,0 +1,77 @@
+/** What a plan says, as codes: what each block aims at, why it is there, why it starts at that tempo, what changed, what is wrong. */
+import type { Family } from '../exercise/index.ts';
+import type { Problem, Statement } from '../problem.ts';
+
+interface AtTempo {
+  readonly [name: string]: number;
+  readonly tempoBpm: number;
+  readonly perBeat: number;
+}
+type Nothing = Record<string, never>;
+interface OfFamily {
+  readonly [name: string]: string;
+  readonly family: Family;
+}
+
+/** What a block aims at. */
+export type PlanAim =
+  | Statement<'plan-aim-warm-up', AtTempo>
+  | Statement<'plan-aim-learn', AtTempo>
+  | Statement<'plan-aim-clean', AtTempo & { readonly goalBpm: number }>
+  | Statement<'plan-aim-reference', AtTempo>
+  | Statement<'plan-aim-phrase', AtTempo>
+  | Statement<'plan-aim-easy', AtTempo>;
+
+/** Why a block is there. */
+export type PlanReason =
+  | Statement<'plan-reason-warm-up', Nothing>
+  | Statement<'plan-reason-new', OfFamily>
+  | Statement<'plan-reason-learning', OfFamily>
+  | Statement<'plan-reason-again', OfFamily>
+  /** `sessionsAgo` counts back to the session it was last in. */
+  | Statement<'plan-reason-returns', { readonly family: string; readonly sessionsAgo: number }>
+  | Statement<'plan-reason-phrase', Nothing>
+  | Statement<'plan-reason-ends', Nothing>
+  | Statement<'plan-reason-ends-in-music', Nothing>
+  | Statement<'plan-reason-reference', { readonly week: number }>
+  | Statement<'plan-reason-instead', Nothing>;
+
+/** Why a block starts at its tempo. `fromBpm` is the phrase's tempo at the same speed of strokes. */
+export type PlanTempoReason =
+  | Statement<'plan-tempo-known', Nothing>
+  | Statement<'plan-tempo-first', Nothing>
+  | Statement<'plan-tempo-shares-sticking', { readonly fromBpm: number }>
+  | Statement<'plan-tempo-shares-rhythm', { readonly fromBpm: number }>
+  | Statement<'plan-tempo-shares-nothing', { readonly fromBpm: number }>
+  | Statement<'plan-tempo-warm-up', Nothing>
+  | Statement<'plan-tempo-fixed', Nothing>
+  | Statement<'plan-tempo-below-planned', { readonly fromBpm: number }>
+  | Statement<'plan-tempo-tired', Nothing>;
+
+/** What a refit changed. */
+export type PlanChange =
+  | Statement<'plan-unchanged', Nothing>
+  | Statement<'plan-session-moved', { readonly from: string; readonly to: string }>
+  | Statement<'plan-ends-later', { readonly from: string; readonly to: string }>
+  | Statement<'plan-made-again', { readonly sessionCount: number }>
+  | Statement<'plan-minutes-changed', { readonly fromMinutes: number; readonly toMinutes: number }>
+  | Statement<'plan-reference-left-out', Nothing>
+  | Statement<'plan-exercise-instead', { readonly blockCount: number }>
+  | Statement<'plan-slower', { readonly tempoPercent: number }>
+  | Statement<'plan-feet-heard', Nothing>
+  | Statement<'plan-feet-not-heard', Nothing>
+  | Statement<'plan-feet-asked', Nothing>
+  | Statement<'plan-nothing-left', Nothing>
+  | Statement<'plan-hurts', Nothing>;
+
+/** What can be wrong with what a plan was asked for. */
+export type PlanProblem =
+  | Problem<'plan-minutes-range', { readonly minutes: number; readonly least: number; readonly most: number }>
+  | Problem<'plan-weeks-range', { readonly weeks: number; readonly most: number }>
+  | Problem<'plan-days-range', { readonly days: number }>
+  | Problem<'plan-start-not-a-day', { readonly start: string }>
+  | Problem<'plan-tempo-range', { readonly tempoBpm: number; readonly least: number }>
+  /** The plan is given, with the phrase alone. */
+  | Problem<'plan-no-exercises', Nothing>;
+
+export type PlanStatement = PlanAim | PlanReason | PlanTempoReason | PlanChange;

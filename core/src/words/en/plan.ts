@@ -1,0 +1,71 @@
+/** English for what a plan says. */
+import type { PlanProblem, PlanStatement } from '../../plan/index.ts';
+import type { Sentences } from '../sentences.ts';
+import { tempoName } from './notevalue.ts';
+
+const FAMILY: Readonly<Record<string, string>> = {
+  rudiment: 'A rudiment',
+  pad: 'Pad work',
+  groove: 'A groove',
+  fill: 'A fill',
+  kit: 'Around the kit',
+  dynamics: 'Volume work',
+  inversion: 'The phrase begun elsewhere',
+  use: 'The phrase in music',
+};
+
+const kindOf = (family: string): string => FAMILY[family] ?? family;
+
+export const planSentences: Sentences<PlanStatement | PlanProblem> = {
+  'plan-aim-warm-up': ({ tempoBpm, perBeat }) => `Loosen up, soft and slow: ${tempoName(tempoBpm, perBeat)}. Nothing is judged.`,
+  'plan-aim-learn': ({ tempoBpm, perBeat }) => `Get to know it: every stroke there and in order, ${tempoName(tempoBpm, perBeat)}.`,
+  'plan-aim-clean': ({ tempoBpm, perBeat, goalBpm }) =>
+    tempoBpm >= goalBpm
+      ? `Eight in a row as you want them, ${tempoName(tempoBpm, perBeat)}: the tempo it is wanted at.`
+      : `Eight in a row as you want them, from ${tempoName(tempoBpm, perBeat)}, on the way to ${goalBpm}.`,
+  'plan-aim-reference': ({ tempoBpm, perBeat }) => `Play it as it is, ${tempoName(tempoBpm, perBeat)}: this take is there to compare with.`,
+  'plan-aim-phrase': ({ tempoBpm, perBeat }) => `The phrase, and make it sound good: ${tempoName(tempoBpm, perBeat)}.`,
+  'plan-aim-easy': ({ tempoBpm, perBeat }) => `Relaxed and clean, ${tempoName(tempoBpm, perBeat)}. Not faster today.`,
+  'plan-reason-warm-up': () => 'Warm hands first. It is never judged.',
+  'plan-reason-new': ({ family }) => `${kindOf(family)}, new today: it gets its time in a row, and nothing else new begins beside it.`,
+  'plan-reason-learning': ({ family }) => `${kindOf(family)}, still new: it comes first until it is familiar.`,
+  'plan-reason-again': ({ family }) => `${kindOf(family)} again, in short turns: mixed practice holds better later, even when it feels harder now.`,
+  'plan-reason-returns': ({ family, sessionsAgo }) => `${kindOf(family)} back again after ${sessionsAgo} sessions, to see that it is still there.`,
+  'plan-reason-phrase': () => 'The phrase itself: all the rest is for its sake.',
+  'plan-reason-ends': () => 'The day ends on the phrase, so that it is the last thing the hands did.',
+  'plan-reason-ends-in-music': () => 'The day ends on the phrase, in music.',
+  'plan-reason-reference': ({ week }) =>
+    `The take of week ${week}: the same phrase at the same tempo every week, so that then and now can be compared.`,
+  'plan-reason-instead': () => 'In place of what cannot be played here today.',
+  'plan-tempo-known': () => 'Where it stands by your results.',
+  'plan-tempo-first': () => 'Nothing is known yet, so it starts at three quarters of the tempo at which it will not hold.',
+  'plan-tempo-shares-sticking': ({ fromBpm }) => `Its sticking is the phrase’s, so it starts a little below the phrase’s own ${fromBpm}.`,
+  'plan-tempo-shares-rhythm': ({ fromBpm }) => `Its rhythm is the phrase’s, the sticking is not, so it starts below the phrase’s own ${fromBpm}.`,
+  'plan-tempo-shares-nothing': ({ fromBpm }) => `It is a new setting, so it starts well below the phrase’s own ${fromBpm}.`,
+  'plan-tempo-warm-up': () => 'Slow enough to be easy.',
+  'plan-tempo-fixed': () => 'Always the same, so that the weeks can be compared.',
+  'plan-tempo-below-planned': ({ fromBpm }) => `Another setting than planned, so it starts below the ${fromBpm} that were.`,
+  'plan-tempo-tired': () => 'Slower, because your hands are tired.',
+  'plan-unchanged': () => 'Nothing had to change.',
+  'plan-session-moved': ({ from, to }) => `What was planned for ${from} is now on ${to}; the sessions after it follow.`,
+  'plan-ends-later': ({ from, to }) => `The last session moves from ${from} to ${to}.`,
+  'plan-made-again': ({ sessionCount }) =>
+    sessionCount === 1 ? 'The session that is left was planned again.' : `The ${sessionCount} sessions that are left were planned again.`,
+  'plan-minutes-changed': ({ fromMinutes, toMinutes }) => `${toMinutes} minutes instead of ${fromMinutes}.`,
+  'plan-reference-left-out': () => 'This week’s reference take is left out today.',
+  'plan-exercise-instead': ({ blockCount }) =>
+    blockCount === 1 ? 'One block is played as something else.' : `${blockCount} blocks are played as something else.`,
+  'plan-slower': ({ tempoPercent }) => `Everything but the warm-up ${tempoPercent} percent slower.`,
+  'plan-feet-heard': () => 'The feet play on a practice pedal and are heard.',
+  'plan-feet-not-heard': () => 'The feet play on the floor, where they cannot be heard: your word counts for them.',
+  'plan-feet-asked': () =>
+    'There are feet in this session. Is there a practice pedal, do they play on the floor, do the hands take their strokes, or do only the hands prepare?',
+  'plan-nothing-left': () => 'Nothing of today’s session can be played here. It is not lost: it stays in the plan.',
+  'plan-hurts': () => 'No playing today. Rest; if it lasts or comes back, ask a licensed clinician.',
+  'plan-minutes-range': ({ minutes, least, most }) => `A session of ${minutes} minutes cannot be planned. Choose ${least} to ${most}.`,
+  'plan-weeks-range': ({ weeks, most }) => `A plan of ${weeks} weeks cannot be made. Choose whole weeks, 1 to ${most}.`,
+  'plan-days-range': ({ days }) => `${days} days a week cannot be planned. Choose 1 to 7.`,
+  'plan-start-not-a-day': ({ start }) => `${start} is not a day. Write it as year, month, day: 2025-01-06.`,
+  'plan-tempo-range': ({ tempoBpm, least }) => `A phrase cannot be planned towards ${tempoBpm}. Type the tempo it is wanted at, ${least} or more.`,
+  'plan-no-exercises': () => 'No exercises are on the shelf yet, so the plan holds the phrase alone. Lay some out, and plan again.',
+};
