@@ -1,0 +1,166 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { type ExerciseContent, readContent } from '../exercise/index.ts';
+import { anySticking } from '../sticking/any.case.ts';
+import { readSticking } from '../sticking/index.ts';
+import { engrave, engraveSvg } from './engrave.ts';
+import { PIT_GLYPHS } from './glyphs.generated.ts';
+
+interface Beside {
+  readonly perBeat?: number;
+  readonly surfaces?: string;
+}
+const contentOf = (text: string, { perBeat = 4, surfaces = '' }: Beside = {}): ExerciseContent =>
+  readContent(readSticking(text).value!, { perBeat, surfaces }).value!;
+
+/** Heads as anyone could read them from the SVG: staff lines are the straight strokes of a staff, heads the outlines in stroke groups. */
+function headsIn(svg: string) {
+  const staves = svg.split('<g class="staff">').slice(1);
+  return staves.flatMap((part) => {
+    const lines = [...part.matchAll(/d="M[\d.]+ ([\d.]+)L[\d.]+ \1" fill="none" stroke="currentColor" stroke-width="1"/g)].slice(0, 5);
+    const middle = Number(lines[2]![1]);
+    const space = Number(lines[3]![1]) - middle;
+    const heads = part.matchAll(
+      /<g class="stroke" data-cycle="(\d+)" data-index="(\d+)" data-drum="([^"]+)">\s*<path transform="translate\(([\d.]+) ([\d.]+)\)" d="([^"]+)"/g,
+    );
+    return [...heads].map(([, cycle, index, drum, x, y, d]) => ({
+      cycle: Number(cycle),
+      index: Number(index),
+      drum: drum!,
+      x: Number(x),
+      /** Steps above the middle line; VexFlow centres its one-pixel lines half a pixel low, the only reason for rounding. */
+      step: Math.round((middle - Number(y)) / (space / 2)),
+      code: Object.entries(PIT_GLYPHS)
+        .find(([, glyph]) => glyph.outline === d)![0]
+        .codePointAt(0)!
+        .toString(16),
+    }));
+  });
+}
+
+/** Steps from the middle line B4 and SMuFL heads, typed in from FACTS.md 10 (Weinberg 1994; SMuFL). */
+const WEINBERG: Readonly<Record<string, { readonly step: number; readonly code: string }>> = {
+  kick: { step: -3, code: 'e0a4' },
+  'floor-tom': { step: -1, code: 'e0a4' },
+  snare: { step: 1, code: 'e0a4' },
+  'mid-tom': { step: 2, code: 'e0a4' },
+  'high-tom': { step: 3, code: 'e0a4' },
+  ride: { step: 4, code: 'e0a9' },
+  'hi-hat': { step: 5, code: 'e0a9' },
+  crash: { step: 6, code: 'e0a9' },
+  'hi-hat-foot': { step: -5, code: 'e0a9' },
+  'cross-stick': { step: 1, code: 'e0a9' },
+};
+
+test('Weinberg 1994 (FACTS.md 10): the pitches of every drum read back from the SVG', () => {
+  for (const [drum, expected] of Object.entries(WEINBERG)) {
+    const heads = headsIn(engraveSvg(contentOf('RL', { surfaces: `${drum} ${drum}` })));
+    expect(heads).toHaveLength(16);
+    for (const head of heads) expect(head).toMatchObject({ drum, ...expected });
+  }
+});
+
+test('an unknown drum stands on the middle line with a diamond, and the legend names it', () => {
+  const svg = engraveSvg(contentOf('R', { surfaces: 'djembe' }));
+  for (const head of headsIn(svg)) expect(head).toMatchObject({ step: 0, code: 'e0db' });
+  expect(svg).toMatch(/class="legend"[\s\S]*>djembe</);
+});
+
+test('arithmetic: RLRLKK in sixteenths is three bars of sixteen heads, kicks every fifth and sixth', () => {
+  const heads = headsIn(engraveSvg(contentOf('RLRLKK')));
+  expect(heads).toHaveLength(48);
+  expect(heads.map(({ step }) => step)).toEqual(Array.from({ length: 48 }, (_, i) => (i % 6 > 3 ? -3 : 1)));
+});
+
+test.each([
+  { says: 'an accent', text: '>RLRL', code: 'e4a0', count: 4 },
+  { says: 'a ghost has two parentheses', text: '(R)LRL', code: 'e0f5', count: 4 },
+  { says: 'and the right one', text: '(R)LRL', code: 'e0f6', count: 4 },
+  { says: 'a diddle has one slash', text: 'R/LRL', code: 'e220', count: 4 },
+  { says: 'a buzz', text: 'RzLRL', code: 'e22a', count: 4 },
+  { says: 'a flam is one more small head', text: 'lRLRL', code: 'e0a4', count: 20, legendHeads: 1 },
+  { says: 'a drag two', text: 'llRLRL', code: 'e0a4', count: 24, legendHeads: 1 },
+  { says: 'a drag has no more flags than it has', text: 'llRLRL', code: 'e240', count: 0 },
+  { says: 'a flam has one flag', text: 'lRLRL', code: 'e240', count: 4 },
+])('common practice: $says ($text, four times in a bar)', ({ text, code, count, legendHeads = 0 }) => {
+  const { outline } = PIT_GLYPHS[String.fromCodePoint(Number.parseInt(code, 16))]!;
+  expect(engraveSvg(contentOf(text)).split(`d="${outline}"`).length - 1).toBe(count + legendHeads);
+});
+
+test.each([
+  { perBeat: 3, digit: 'e883' },
+  { perBeat: 5, digit: 'e885' },
+  { perBeat: 6, digit: 'e886' },
+  { perBeat: 7, digit: 'e887' },
+])('common practice: $perBeat to the beat has its number over each beat', ({ perBeat, digit }) => {
+  const svg = engraveSvg(contentOf('R'.repeat(perBeat), { perBeat }));
+  const { outline } = PIT_GLYPHS[String.fromCodePoint(Number.parseInt(digit, 16))]!;
+  expect(svg.split(`d="${outline}"`).length - 1).toBe(4);
+});
+
+test('the same bytes twice, whatever was engraved between', () => {
+  const content = contentOf('l>RLR{2:RLR}(L)Kz-R/+K', { perBeat: 4 });
+  const before = engraveSvg(content, { widthPx: 500 });
+  engraveSvg(contentOf('RLRLKK', { perBeat: 3 }));
+  expect(engraveSvg(content, { widthPx: 500 })).toBe(before);
+});
+
+test('no ids, no colours but the page’s own, one picture with a name for screen readers', () => {
+  const svg = engraveSvg(contentOf('>RLK'), { label: 'accent "right" & left' });
+  expect(svg).not.toMatch(/ id=|#[0-9a-f]{3}|black|white/);
+  expect(svg).toMatch(/^<svg [^>]*role="img" aria-label="accent &quot;right&quot; &amp; left"/);
+  expect(svg).toContain('<title>accent &quot;right&quot; &amp; left</title>');
+  expect(svg).not.toMatch(/NaN|undefined|Infinity/);
+});
+
+test('FACTS.md 8: five over sixteen need five bars; four are shown, without a repeat sign', () => {
+  const sheet = engrave(contentOf('RLRRK'));
+  expect(sheet).toMatchObject({ barsShown: 4, barsInAll: 5 });
+  expect(sheet.svg).toContain('1–4 / 5');
+  expect(engrave(contentOf('RLRRK'), { barLimit: 8 }).barsShown).toBe(5);
+});
+
+test('law: every main stroke has one frame per cycle, inside the sheet, in order along each line', () => {
+  fc.assert(
+    fc.property(anySticking, fc.integer({ min: 1, max: 8 }), fc.constantFrom(360, 800, 1100), (text, perBeat, widthPx) => {
+      const content = contentOf(text, { perBeat });
+      const sheet = engrave(content, { widthPx });
+      const places = sheet.strokes.map(({ cycle, index }) => `${cycle}.${index}`);
+      expect(new Set(places).size).toBe(places.length);
+      if (sheet.barsShown === sheet.barsInAll) {
+        const cycles = (sheet.barsInAll * 4 * perBeat) / readSticking(text).value!.slotCount;
+        expect(places).toHaveLength(cycles * content.surfaces.length);
+      }
+      for (const { x, y, width, height } of sheet.strokes) {
+        expect(Math.min(x, y, width, height)).toBeGreaterThan(0);
+        expect(x + width).toBeLessThanOrEqual(sheet.widthPx);
+        expect(y + height).toBeLessThanOrEqual(sheet.heightPx);
+      }
+    }),
+    { numRuns: 30 },
+  );
+});
+
+test('law: heads stand in their frames, at the place of their onset: further right means later', () => {
+  fc.assert(
+    fc.property(
+      fc.string({ unit: fc.constantFrom('R', 'L', 'K', 'H', '-'), minLength: 1, maxLength: 12 }),
+      fc.integer({ min: 1, max: 8 }),
+      (text, perBeat) => {
+        fc.pre(/[RLKH]/.test(text));
+        const sheet = engrave(contentOf(text, { perBeat }));
+        const heads = headsIn(sheet.svg);
+        expect(heads).toHaveLength(sheet.strokes.length);
+        heads.forEach(({ cycle, index, x }, i) => {
+          const frame = sheet.strokes[i]!;
+          expect([cycle, index]).toEqual([frame.cycle, frame.index]);
+          expect(x).toBeGreaterThan(frame.x);
+          expect(x).toBeLessThan(frame.x + frame.width);
+          const before = sheet.strokes[i - 1];
+          if (before?.line === frame.line) expect(frame.x).toBeGreaterThan(before.x);
+        });
+      },
+    ),
+    { numRuns: 30 },
+  );
+});

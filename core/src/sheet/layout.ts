@@ -1,0 +1,176 @@
+/** Where everything goes from left to right: one scale of px per beat for the whole sheet, lines broken at bar lines or, when narrow, at beats. */
+import { toNumber } from '../rational.ts';
+import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN } from './parameters.ts';
+import type { WrittenBar, WrittenNote, WrittenTuplet } from './rhythm.ts';
+
+/** Width of a black note head, px. */
+export const HEAD = 11.8;
+
+/** Room for the parenthesis of a ghost note. */
+const PARENTHESIS = 7;
+
+/** Some beats of a bar that stand on one line. */
+interface Segment {
+  readonly bar: number;
+  readonly firstBeat: number;
+  readonly beats: number;
+  readonly endsBar: boolean;
+  /** Space from its start to its first beat. */
+  readonly pad: number;
+}
+
+/** A note with its place: `x` is the left of its head. */
+export interface PlacedNote {
+  readonly note: WrittenNote;
+  readonly x: number;
+}
+
+/** A line of the sheet. */
+export interface SheetLine {
+  readonly endX: number;
+  readonly notes: readonly PlacedNote[];
+  /** Tuplets over `notes`, by position in this line. */
+  readonly tuplets: readonly WrittenTuplet[];
+  /** Bar lines inside the line. */
+  readonly barLines: readonly number[];
+  readonly endsWithBar: boolean;
+}
+
+/** The lines of a sheet. */
+export interface Layout {
+  readonly lines: readonly SheetLine[];
+  readonly widthPx: number;
+  readonly pxPerBeat: number;
+}
+
+/** What the layout has to know of the drawing. */
+export interface LayoutOptions {
+  readonly beatsPerBar: number;
+  readonly widthPx: number;
+  /** Where notes may begin on every line: after clef and time signature. Later lines keep that space free, so that beats stand under each other. */
+  readonly noteStartX: number;
+}
+
+/** Room left of a head: graces and a parenthesis. */
+export function roomBefore(note: WrittenNote): number {
+  const graces = Math.max(0, ...note.strokes.map(({ stroke }) => stroke.graces.length));
+  const ghost = note.strokes.some(({ stroke }) => stroke.ghost);
+  return (graces > 0 ? graces * GRACE_STEP + GRACE_PAD : 0) + (ghost ? PARENTHESIS : 0);
+}
+
+/** Room from the left of a head to the right of what belongs to it. */
+export function roomAfter(note: WrittenNote): number {
+  const ghost = note.strokes.some(({ stroke }) => stroke.ghost) ? PARENTHESIS : 0;
+  const flag = note.beam === null && note.value >= 8 && note.strokes.length > 0 ? HEAD * 0.9 : 0;
+  const diddle = note.strokes.some(({ stroke }) => stroke.diddle !== null) ? HEAD : 0;
+  return HEAD + Math.max(ghost, flag, diddle);
+}
+
+/** Places every note of the written bars. */
+export function layOut(bars: readonly WrittenBar[], options: LayoutOptions): Layout {
+  const least = Math.max(...bars.map(leastPxPerBeat));
+  const room = options.widthPx - 2 * MARGIN - options.noteStartX - END_PAD;
+  const pad = BAR_PAD + Math.max(...bars.flatMap(({ notes }) => notes.filter(({ beat }) => beat.den === 1).map(roomBefore)));
+  const segments = bars.flatMap((bar, index) => segmentsOf(bar, { index, least, pad, room, beatsPerBar: options.beatsPerBar }));
+  const lines = breakLines(segments, { least, room });
+  const widest = lines.map((line) => (room - padsOf(line)) / beatsOf(line));
+  const pxPerBeat = Math.max(least, Math.min(...widest, BEAT_LIMIT, least * 2));
+  const placed = lines.map((line, i) => placeLine(line, { bars, pxPerBeat, startX: MARGIN + options.noteStartX, last: i === lines.length - 1 }));
+  return { lines: placed, pxPerBeat, widthPx: Math.max(...placed.map(({ endX }) => endX)) + MARGIN };
+}
+
+/** Px per beat at which no two neighbours in a bar touch. */
+function leastPxPerBeat({ notes }: WrittenBar): number {
+  const needs = notes.map((note, i) => {
+    const next = notes[i + 1];
+    return (roomAfter(note) + GAP + (next ? roomBefore(next) : 0)) / toNumber(note.lengthBeats);
+  });
+  return Math.max(...needs);
+}
+
+interface SegmentOptions {
+  readonly index: number;
+  readonly least: number;
+  readonly pad: number;
+  readonly room: number;
+  readonly beatsPerBar: number;
+}
+
+/** The whole bar when it fits a line, else equal parts of whole beats that do; a bracket is never cut. */
+function segmentsOf(bar: WrittenBar, { index, least, pad, room, beatsPerBar }: SegmentOptions): readonly Segment[] {
+  const fits = (beats: number) => pad + beats * least <= room;
+  let beats = beatsPerBar;
+  for (let parts = 2; parts <= beatsPerBar && !fits(beats); parts++) beats = Math.ceil(beatsPerBar / parts);
+  const starts = Array.from({ length: Math.ceil(beatsPerBar / beats) }, (_, i) => i * beats).filter((beat) => isClear(bar, beat));
+  return starts.map((firstBeat, i) => {
+    const end = starts[i + 1] ?? beatsPerBar;
+    return { bar: index, firstBeat, beats: end - firstBeat, endsBar: end === beatsPerBar, pad };
+  });
+}
+
+/** Whether no note and no bracket reaches over this beat. */
+const isClear = ({ notes, tuplets }: WrittenBar, beat: number): boolean => {
+  const begun = notes.findIndex((note) => toNumber(note.beat) >= beat);
+  const exact = beat === 0 || (begun >= 0 && toNumber(notes[begun]!.beat) === beat);
+  return exact && tuplets.every(({ first, last }) => last < begun || first >= begun);
+};
+
+const beatsOf = (line: readonly Segment[]): number => line.reduce((sum, { beats }) => sum + beats, 0);
+const padsOf = (line: readonly Segment[]): number => line.reduce((sum, { pad }) => sum + pad, 0);
+
+function breakLines(
+  segments: readonly Segment[],
+  { least, room }: { readonly least: number; readonly room: number },
+): readonly (readonly Segment[])[] {
+  const lines: Segment[][] = [];
+  for (const segment of segments) {
+    const line = lines.at(-1);
+    const grown = [...(line ?? []), segment];
+    const fits = padsOf(grown) + beatsOf(grown) * least <= room;
+    if (line && fits) line.push(segment);
+    else lines.push([segment]);
+  }
+  return evened(lines);
+}
+
+/** Lines of about equal length when every segment is alike: three bars as 2 + 1 stay, five as 3 + 2 rather than 4 + 1. */
+function evened(lines: readonly (readonly Segment[])[]): readonly (readonly Segment[])[] {
+  const all = lines.flat();
+  const perLine = Math.ceil(all.length / lines.length);
+  if (all.some(({ beats }) => beats !== all[0]!.beats)) return lines;
+  return Array.from({ length: lines.length }, (_, i) => all.slice(i * perLine, (i + 1) * perLine)).filter((line) => line.length > 0);
+}
+
+interface PlaceOptions {
+  readonly bars: readonly WrittenBar[];
+  readonly pxPerBeat: number;
+  readonly startX: number;
+  readonly last: boolean;
+}
+
+function placeLine(segments: readonly Segment[], { bars, pxPerBeat, startX, last }: PlaceOptions): SheetLine {
+  const notes: PlacedNote[] = [];
+  const tuplets: WrittenTuplet[] = [];
+  const barLines: number[] = [];
+  let x = startX;
+  for (const segment of segments) {
+    const bar = bars[segment.bar]!;
+    const inside = bar.notes.map((note, i) => ({ note, i })).filter(({ note }) => isInside(note, segment));
+    const offset = notes.length - inside[0]!.i;
+    tuplets.push(...bar.tuplets.filter(({ first }) => inside.some(({ i }) => i === first)).map((tuplet) => moved(tuplet, offset)));
+    const zero = x + segment.pad;
+    notes.push(
+      ...inside.map(({ note }) => ({ note, x: zero + (toNumber(note.beat) - segment.firstBeat) * pxPerBeat + centring(note, segment, pxPerBeat) })),
+    );
+    x = zero + segment.beats * pxPerBeat;
+    if (segment.endsBar) barLines.push(x);
+  }
+  return { endX: last ? x + END_PAD : x, notes, tuplets, barLines: barLines.filter((at) => at < x), endsWithBar: segments.at(-1)!.endsBar };
+}
+
+const isInside = ({ beat }: WrittenNote, { firstBeat, beats }: Segment): boolean => toNumber(beat) >= firstBeat && toNumber(beat) < firstBeat + beats;
+
+const moved = (tuplet: WrittenTuplet, offset: number): WrittenTuplet => ({ ...tuplet, first: tuplet.first + offset, last: tuplet.last + offset });
+
+/** A rest for a whole bar stands in its middle. */
+const centring = (note: WrittenNote, { beats }: Segment, pxPerBeat: number): number => (note.value === 1 ? (beats * pxPerBeat) / 2 - HEAD : 0);

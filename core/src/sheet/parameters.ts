@@ -1,0 +1,48 @@
+/** Numbers that decide how a sheet looks. Lengths in px; a staff space is 10 px. All assumptions of ours, judged by eye, unless a source stands beside. */
+
+/** Most bars written out; a longer cycle ends in a repeat all the same, and `barsInAll` says so. */
+export const BAR_LIMIT = 4;
+
+/** Space between staff lines: what VexFlow draws at. */
+export const SPACE = 10;
+
+/** Widest sheet when no width is told. */
+export const WIDTH = 800;
+
+/** Least clear space between a note and what stands left of the next. */
+export const GAP = 7;
+
+/** Widest a beat grows when a line has room to spare. */
+export const BEAT_LIMIT = 260;
+
+/** From a bar line to the first note of the bar, before any graces. */
+export const BAR_PAD = 14;
+
+/** From the last note's time to a final repeat sign, so that its dots stand clear. */
+export const END_PAD = 9;
+
+/** Size of tuplet numbers, points as VexFlow counts them (30 for heads). */
+export const TUPLET_SIZE = 21;
+
+/** From the highest note head to the beam: three and a half spaces and a little, the usual stem (common practice, no source). */
+export const STEM = 36;
+
+/** What each beam over two adds to a stem. */
+export const STEM_PER_BEAM = 8;
+
+/** Height of the lane for accents, for one row of tuplet numbers, for one row of letters, of the legend. */
+export const ACCENT_LANE = 13;
+export const TUPLET_LANE = 16;
+export const LETTER_LANE = 18;
+export const LEGEND_LANE = 20;
+
+/** Letter size in the sticking row, and of graces in it. */
+export const LETTER_SIZE = 15;
+export const GRACE_LETTER_SIZE = 11;
+
+/** Space a single grace note takes, with the distance to its stroke. */
+export const GRACE_STEP = 11;
+export const GRACE_PAD = 5;
+
+/** Around everything. */
+export const MARGIN = 6;

@@ -1,0 +1,41 @@
+/** A sheet as data: what an engraving gives and what may be asked of it. */
+
+/** What may be asked. */
+export interface SheetOptions {
+  /** Width to fill, px; default 800. Lines break so that it holds. One beat that needs more makes the sheet wider. */
+  readonly widthPx?: number;
+  /** What a screen reader says; default the sticking's letters. `words` has a spoken text for it. */
+  readonly label?: string;
+  /** The row of sticking letters; default true. */
+  readonly letters?: boolean;
+  /** Heads and names of the drums below; default true, since positions vary between publishers. */
+  readonly legend?: boolean;
+  /** Most bars written out; default 4. */
+  readonly barLimit?: number;
+}
+
+/** Where one main stroke stands, so that a screen can frame it: the column from the top of its line to its letter. */
+export interface StrokeFrame {
+  readonly cycle: number;
+  readonly index: number;
+  /** Line of the sheet, from 0. */
+  readonly line: number;
+  /** Left top corner and size in px of the sheet. */
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** An engraved sheet. */
+export interface Engraving {
+  /** One SVG element, without ids, in the colour of the text around it. */
+  readonly svg: string;
+  /** Every main stroke of every cycle written out, in order of time. */
+  readonly strokes: readonly StrokeFrame[];
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly barsShown: number;
+  /** Bars until the cycle meets the bar line; more than `barsShown` when the sheet stops before, and then it ends without a repeat sign. */
+  readonly barsInAll: number;
+}
