@@ -1,7 +1,8 @@
 /** Clicks as data, and what page and click worklet say to each other. */
+import type { ClickKind } from '@evenhand/core/sound';
 
 /** How a click sounds: the first of a bar, a beat, or a subdivision of it. */
-export type ClickVoice = 'bar' | 'beat' | 'slot';
+export type ClickVoice = ClickKind;
 
 /** One click: its first sample is computed at exactly `frame` of the audio context. */
 export interface Click {
@@ -21,11 +22,11 @@ export interface SoundedClick {
 /** Page to click worklet. */
 export type ClickOrder = { readonly type: 'schedule'; readonly clicks: readonly Click[] } | { readonly type: 'cancel'; readonly fromFrame: number };
 
-/** Click worklet to page. */
-export interface ClickReport {
-  readonly type: 'clicks';
-  readonly clicks: readonly SoundedClick[];
-}
-
 /** Sound of each voice as mono samples at the context's rate, handed to the worklet when it starts. */
 export type ClickTable = Readonly<Record<ClickVoice, Float32Array>>;
+
+/** Name of the processor, and what its node is made with. */
+export const CLICK_PROCESSOR = 'evenhand-click';
+export interface ClickProcessorOptions {
+  readonly table: ClickTable;
+}

@@ -1,31 +1,21 @@
 /** One audio context and one microphone stream for a whole session: what clicks, what listens, and what time it is. */
 import type { Reading } from '@evenhand/core/problem';
 import type { DeviceProblem } from '@evenhand/core/take';
-import type { Click, SoundedClick } from './click.ts';
+import type { Click, ClickOrder, SoundedClick } from './click.ts';
+import { audibleFrameOf, nextFrameOf, wallMsOf } from './clock.ts';
+import { type GrantedMicrophone, type Microphone, openMicrophone } from './microphone.ts';
+import { type Playing, playIn } from './playing.ts';
+import { addWorklets, captureNode, clickNode } from './worklets.ts';
 
-/** What the browser says it does to the microphone's sound, read back after asking for nothing; null: it does not say. */
-export interface GrantedMicrophone {
-  readonly label: string;
-  readonly deviceId: string;
-  readonly sampleRateHz: number | null;
-  readonly channelCount: number | null;
-  readonly echoCancellation: boolean | null;
-  readonly noiseSuppression: boolean | null;
-  readonly autoGainControl: boolean | null;
-}
+export type { Click, ClickVoice, SoundedClick } from './click.ts';
+export type { GrantedMicrophone } from './microphone.ts';
+export type { Playing } from './playing.ts';
 
 export interface EngineOptions {
   /** `asked` opens the microphone too; `none` clicks only. Default `asked`. */
   readonly microphone?: 'asked' | 'none';
   /** A certain microphone, as in `GrantedMicrophone.deviceId`. */
   readonly deviceId?: string;
-}
-
-/** Something that plays and can be stopped. `ended` settles when it is over, stopped or not. */
-export interface Playing {
-  readonly startFrame: number;
-  readonly ended: Promise<void>;
-  stop(): void;
 }
 
 /** The running sound of one session. Frames are frames of its one audio context, whole numbers. */
@@ -55,9 +45,115 @@ export interface Engine {
   close(): Promise<void>;
 }
 
+/** How long a context that may start gets to start. Assumption: ten times what it takes on a slow phone. */
+const START_LIMIT_MS = 2000;
+
 /**
  * Starts the sound. Call it from a click or key of the drummer, or browsers keep the context waiting.
  * @returns the engine with what is doubtful about it: without a usable microphone it still clicks (`microphone` null, the problem beside it);
  *   refused only when there is no audio at all.
  */
-export declare function openEngine(options?: EngineOptions): Promise<Reading<Engine, DeviceProblem>>;
+export async function openEngine({ microphone = 'asked', deviceId }: EngineOptions = {}): Promise<Reading<Engine, DeviceProblem>> {
+  if (!isSecureContext) return { value: null, problems: [refused('device-not-secure')] };
+  if (typeof AudioContext === 'undefined' || typeof AudioWorkletNode === 'undefined') return { value: null, problems: [refused('device-no-audio')] };
+  const context = new AudioContext({ latencyHint: 'interactive' });
+  void context.resume();
+  try {
+    const [opened] = await Promise.all([microphone === 'none' ? null : openMicrophone(deviceId), addWorklets(context)]);
+    const parts = connect(context, opened?.value ?? null);
+    const waiting = await waitForStart(context);
+    const clicksOnly = (opened?.problems ?? []).map((problem): DeviceProblem => ({ ...problem, severity: 'doubtful' }));
+    return { value: engineOf(parts), problems: [...clicksOnly, ...waiting] };
+  } catch {
+    await context.close();
+    return { value: null, problems: [refused('device-no-audio')] };
+  }
+}
+
+interface Parts {
+  readonly context: AudioContext;
+  readonly microphone: Microphone | null;
+  readonly clicks: AudioWorkletNode;
+  readonly capture: AudioWorkletNode | null;
+}
+
+function connect(context: AudioContext, microphone: Microphone | null): Parts {
+  const clicks = clickNode(context);
+  clicks.connect(context.destination);
+  if (!microphone) return { context, microphone, clicks, capture: null };
+  const capture = captureNode(context);
+  context.createMediaStreamSource(microphone.stream).connect(capture).connect(context.destination);
+  return { context, microphone, clicks, capture };
+}
+
+/** A context that stays still needs a touch or a key; it starts by itself at the next one. */
+async function waitForStart(context: AudioContext): Promise<readonly DeviceProblem[]> {
+  const started = await new Promise<boolean>((resolve) => {
+    const limit = setTimeout(() => resolve(false), START_LIMIT_MS);
+    const look = (): void => {
+      if (context.state !== 'running') return;
+      clearTimeout(limit);
+      resolve(true);
+    };
+    context.addEventListener('statechange', look);
+    look();
+  });
+  if (started) return [];
+  for (const name of ['pointerdown', 'keydown']) addEventListener(name, () => void resumeUnlessClosed(context), { once: true });
+  return [{ code: 'device-audio-waiting', severity: 'doubtful', params: {} }];
+}
+
+const resumeUnlessClosed = async (context: AudioContext): Promise<void> => {
+  if (context.state !== 'closed') await context.resume();
+};
+
+function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
+  const clicked = new Set<(click: SoundedClick) => void>();
+  const troubled = new Set<(problem: DeviceProblem) => void>();
+  const trouble = (problem: DeviceProblem): void => {
+    for (const listener of troubled) listener(problem);
+  };
+  const order = (what: ClickOrder): void => clicks.port.postMessage(what);
+  clicks.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => {
+    for (const click of data) for (const listener of clicked) listener(click);
+  };
+  watch(context, microphone, trouble);
+  return {
+    sampleRateHz: context.sampleRate,
+    microphone: microphone?.granted ?? null,
+    nextFrame: () => nextFrameOf(context),
+    audibleFrame: () => audibleFrameOf(context),
+    wallMsOf: (frame) => wallMsOf(context, frame),
+    schedule: (list) => order({ type: 'schedule', clicks: list }),
+    cancelClicks: (fromFrame = 0) => order({ type: 'cancel', fromFrame }),
+    onClick: (listener) => added(clicked, listener),
+    captureTo: (port) => capture?.port.postMessage({ port }, [port]),
+    play: (samples, sampleRateHz, fromFrame) => playIn(context, samples, { sampleRateHz, fromFrame: fromFrame ?? nextFrameOf(context) }),
+    onProblem: (listener) => added(troubled, listener),
+    async close() {
+      troubled.clear();
+      for (const track of microphone?.stream.getTracks() ?? []) track.stop();
+      if (context.state !== 'closed') await context.close();
+    },
+  };
+}
+
+/** A pulled microphone ends its track; a call stops the context (`interrupted` on phones), which is set going again as soon as it may. */
+function watch(context: AudioContext, microphone: Microphone | null, trouble: (problem: DeviceProblem) => void): void {
+  microphone?.stream.getAudioTracks()[0]?.addEventListener('ended', () => trouble({ code: 'microphone-lost', severity: 'doubtful', params: {} }));
+  let wasRunning = context.state === 'running';
+  context.addEventListener('statechange', () => {
+    const stopped = wasRunning && context.state !== 'running' && context.state !== 'closed';
+    wasRunning = context.state === 'running';
+    if (!stopped) return;
+    trouble({ code: 'device-audio-interrupted', severity: 'doubtful', params: {} });
+    void resumeUnlessClosed(context);
+  });
+}
+
+function added<Listener>(listeners: Set<Listener>, listener: Listener): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+const refused = (code: 'device-not-secure' | 'device-no-audio'): DeviceProblem => ({ code, severity: 'refused', params: {} });

@@ -1,4 +1,5 @@
 /** The page's side of the service worker: makes the app stay on the device, and lets the page choose when a new version begins. */
+import type { ToServiceWorker } from './message.ts';
 
 /** What the page can know and decide about versions. */
 export interface Offline {
@@ -54,7 +55,7 @@ export function startOffline(): Offline {
     },
     useNewVersion: () => {
       asked = true;
-      waiting?.postMessage('use-the-new-version');
+      waiting?.postMessage('use-the-new-version' satisfies ToServiceWorker);
     },
   };
 }

@@ -1,4 +1,5 @@
 /** Keeps the built app on the device, so that it opens without a network; a new version waits until the page says so. */
+import type { ToServiceWorker } from './message.ts';
 
 /** Put in by web/vite/offline-plugin.ts: every built file with the sha256 of its bytes. */
 declare const __EVENHAND_FILES__: readonly (readonly [path: string, sha256: string])[];
@@ -53,5 +54,5 @@ worker.addEventListener('fetch', (event) => {
   if (event.request.method === 'GET' && event.request.url.startsWith(worker.registration.scope)) event.respondWith(answer(event.request));
 });
 worker.addEventListener('message', (event) => {
-  if (event.data === 'use-the-new-version') event.waitUntil(worker.skipWaiting());
+  if (event.data === ('use-the-new-version' satisfies ToServiceWorker)) event.waitUntil(worker.skipWaiting());
 });

@@ -77,7 +77,7 @@ function storeOf(db: Database, identity: Identity, troubled: Set<(problem: Keepi
     merge: (records) => merge(db, notices, records),
     records: () => attempt(() => db.getAll('records')),
     take: takes.sound,
-    dropTakeSound: takes.drop,
+    dropTakeSound: takes.dropSound,
     persistence: () => persistenceOf(db),
     askPersistence: () => askToPersist(db),
     onChange: notices.onChange,

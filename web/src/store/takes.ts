@@ -15,9 +15,13 @@ export interface TakeStore {
   finish(takeId: string, record: RecordDraft): Promise<Reading<true, KeepingProblem>>;
   /** Removes a take's row and sound. */
   drop(takeId: string): Promise<Reading<true, KeepingProblem>>;
+  /** Removes the sound alone. */
+  dropSound(takeId: string): Promise<Reading<true, KeepingProblem>>;
   row(takeId: string): Promise<Reading<TakeRow, KeepingProblem>>;
   /** Takes that were begun and not closed, here or in another tab. */
   open(): Promise<Reading<readonly TakeRow[], KeepingProblem>>;
+  /** Chunks of a take in order; none for one that is not here. */
+  chunks(takeId: string): Promise<Reading<readonly TakeChunk[], KeepingProblem>>;
   sound(takeId: string): Promise<Reading<StoredTake, KeepingProblem>>;
 }
 
@@ -27,12 +31,14 @@ export const takesOf = (db: Database): TakeStore => ({
   add: (chunk) => attempt(() => db.add('chunks', chunk).then(() => true as const)),
   finish: (takeId, record) => attempt(() => finish(db, takeId, record)),
   drop: (takeId) => attempt(() => drop(db, takeId)),
+  dropSound: (takeId) => attempt(() => db.delete('chunks', chunksOf(takeId)).then(() => true as const)),
   row: (takeId) =>
     orNotStored(
       takeId,
       attempt(() => db.get('takes', takeId)),
     ),
   open: () => attempt(async () => (await db.getAll('takes')).filter(({ state }) => state === 'open')),
+  chunks: (takeId) => attempt(() => db.getAll('chunks', chunksOf(takeId))),
   sound: (takeId) =>
     orNotStored(
       takeId,
@@ -71,8 +77,9 @@ async function drop(db: Database, takeId: string): Promise<true> {
 
 async function sound(db: Database, takeId: string): Promise<StoredTake | undefined> {
   const row = await db.get('takes', takeId);
-  if (!row) return undefined;
-  const samples = joinChunks(await db.getAll('chunks', chunksOf(takeId)));
+  const chunks = await db.getAll('chunks', chunksOf(takeId));
+  if (!row || chunks.length === 0) return undefined;
+  const samples = joinChunks(chunks);
   return { takeId, sampleRateHz: row.sampleRateHz, contextFrame0: row.fromFrame, samples };
 }
 

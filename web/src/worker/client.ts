@@ -1,6 +1,10 @@
 /** The page's side of the Worker that hears and stores takes: promises in place of messages. */
 import type { Problem, Reading } from '@evenhand/core/problem';
+import { DIARY_NAME } from '../store/store.ts';
+import { linkWorker } from './link.ts';
 import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, ProvisionalStroke, TakeMeta } from './protocol.ts';
+
+export { readSoundFile } from './sound-file.ts';
 
 /** Where sound comes from: the engine, or a test. */
 export interface SoundSource {
@@ -28,7 +32,7 @@ export interface EarClient {
   recoverTakes(): Promise<Reading<readonly HeardTake[]>>;
   onStroke(listener: (stroke: ProvisionalStroke) => void): () => void;
   onMeter(listener: (meter: Meter) => void): () => void;
-  /** Told of problems nobody asked about: gaps, a full disk while recording, the Worker restarted. */
+  /** Told of problems nobody asked about: a full disk while recording, the Worker restarted. */
   onProblem(listener: (problem: Problem) => void): () => void;
   close(): void;
 }
@@ -37,10 +41,64 @@ export interface EarClient {
  * Starts the Worker.
  * @param options.storeName database of the takes, default the drummer's own.
  */
-export declare function startEar(options?: { readonly storeName?: string }): EarClient;
+export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: string } = {}): EarClient {
+  const told = {
+    stroke: new Set<(stroke: ProvisionalStroke) => void>(),
+    meter: new Set<(meter: Meter) => void>(),
+    problem: new Set<(problem: Problem) => void>(),
+  };
+  const openTakes = new Map<string, TakeMeta>();
+  let source: SoundSource | null = null;
+  const connect = (): void => {
+    if (!source) return;
+    const { port1, port2 } = new MessageChannel();
+    link.sendInput(port1);
+    source.captureTo(port2);
+  };
+  const link = linkWorker(storeName, {
+    onNews(news) {
+      if (news.type === 'stroke') tell(told.stroke, news.stroke);
+      else if (news.type === 'meter') tell(told.meter, news.meter);
+      else tell(told.problem, news.problem);
+    },
+    /** Takes that were open go on in the new Worker, with a gap. */
+    onRestart() {
+      for (const meta of openTakes.values()) void link.ask('openTake', meta);
+      connect();
+    },
+  });
+  return {
+    listenTo(from) {
+      source = from;
+      connect();
+    },
+    openTake(meta) {
+      openTakes.set(meta.takeId, meta);
+      return link.ask('openTake', meta);
+    },
+    closeTake(take) {
+      openTakes.delete(take.takeId);
+      return link.ask('closeTake', take);
+    },
+    dropTake(takeId) {
+      openTakes.delete(takeId);
+      return link.ask('dropTake', { takeId });
+    },
+    measureTake: (request) => link.ask('measureTake', request),
+    hearFile: (file) => link.ask('hearFile', file),
+    recoverTakes: () => link.ask('recoverTakes', {}),
+    onStroke: (listener) => added(told.stroke, listener),
+    onMeter: (listener) => added(told.meter, listener),
+    onProblem: (listener) => added(told.problem, listener),
+    close: link.close,
+  };
+}
 
-/**
- * Reads a sound file that the drummer chose: WAV by our own reader (the same samples as on the command line), all else by the browser, at the file's own rate.
- * @returns what `EarClient.hearFile` takes, or why it cannot be read.
- */
-export declare function readSoundFile(file: Blob, takeId: string): Promise<Reading<FileToHear>>;
+function tell<What>(listeners: ReadonlySet<(what: What) => void>, what: What): void {
+  for (const listener of listeners) listener(what);
+}
+
+function added<Listener>(listeners: Set<Listener>, listener: Listener): () => void {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}

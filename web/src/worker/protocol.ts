@@ -1,13 +1,12 @@
 /** Everything page and Worker say to each other. */
-import type { KeepingProblem } from '@evenhand/core/diary';
 import type { ExpectedCycle } from '@evenhand/core/exercise';
 import type { Finding } from '@evenhand/core/finding';
-import type { Measurement } from '@evenhand/core/measurement';
+import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Candidate, DrumKind, Stroke } from '@evenhand/core/stroke';
 import type { TakeMeta } from '../store/take-rows.ts';
 
-export type { TakeMeta };
+export type { TakeMeta, TakeSpan };
 
 /** A take heard to its end. */
 export interface HeardTake {
@@ -28,15 +27,6 @@ export interface MeasureRequest {
   readonly clicksSec?: readonly number[];
   /** The parts of the take in which the exercise was to be played (rounds), in order; default all of it. */
   readonly spans?: readonly TakeSpan[];
-}
-
-/** A part of a take. */
-export interface TakeSpan {
-  readonly fromSec: number;
-  /** Outside. */
-  readonly toSec: number;
-  /** Beats from the start of a cycle to `fromSec`: above 0 only when a pause cut the round. */
-  readonly fromBeat: number;
 }
 
 export interface MeasuredTake {
@@ -92,5 +82,4 @@ export type FromWorker =
   | { readonly type: 'reply'; readonly requestId: number; readonly reading: Reading<unknown, Problem> }
   | { readonly type: 'stroke'; readonly stroke: ProvisionalStroke }
   | { readonly type: 'meter'; readonly meter: Meter }
-  | { readonly type: 'problem'; readonly problem: Problem | KeepingProblem }
-  | { readonly type: 'stored' };
+  | { readonly type: 'problem'; readonly problem: Problem };

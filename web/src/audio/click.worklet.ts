@@ -1,0 +1,57 @@
+/** Sounds clicks at exactly their frames, whatever the page's thread does. Runs on the audio thread. */
+import { CLICK_PROCESSOR, type Click, type ClickOrder, type ClickProcessorOptions, type ClickTable, type SoundedClick } from './click.ts';
+
+/** A click that sounds: the part of it that is still to come. */
+interface Sounding {
+  readonly samples: Float32Array;
+  readonly gain: number;
+  readonly startFrame: number;
+}
+
+class ClickProcessor extends AudioWorkletProcessor {
+  readonly #table: ClickTable;
+  /** By frame. */
+  #waiting: Click[] = [];
+  #sounding: Sounding[] = [];
+
+  constructor({ processorOptions }: { readonly processorOptions: ClickProcessorOptions }) {
+    super();
+    this.#table = processorOptions.table;
+    this.port.onmessage = ({ data }: MessageEvent<ClickOrder>) => this.#obey(data);
+  }
+
+  process(_inputs: unknown, outputs: readonly (readonly Float32Array[])[]): boolean {
+    const output = outputs[0]![0]!;
+    const end = currentFrame + output.length;
+    const due = this.#waiting.findIndex(({ frame }) => frame >= end);
+    const begun = this.#waiting.splice(0, due === -1 ? this.#waiting.length : due);
+    if (begun.length > 0) this.#begin(begun);
+    for (const click of this.#sounding) mix(output, click, currentFrame);
+    if (this.#sounding.length > 0) this.#sounding = this.#sounding.filter(({ samples, startFrame }) => startFrame + samples.length > end);
+    return true;
+  }
+
+  #obey(order: ClickOrder): void {
+    if (order.type === 'schedule') this.#waiting = [...this.#waiting, ...order.clicks].sort((a, b) => a.frame - b.frame);
+    else this.#waiting = this.#waiting.filter(({ frame }) => frame < order.fromFrame);
+  }
+
+  /** Late clicks are left out: a click at the wrong time is worse than none. */
+  #begin(clicks: readonly Click[]): void {
+    const report: SoundedClick[] = clicks.map(({ frame, voice }) => ({ frame, voice, sounded: frame >= currentFrame }));
+    const inTime = clicks.filter(({ frame }) => frame >= currentFrame);
+    this.#sounding.push(...inTime.map(({ frame, voice, gainDb }) => ({ samples: this.#table[voice], gain: 10 ** (gainDb / 20), startFrame: frame })));
+    this.port.postMessage(report);
+  }
+}
+
+function mix(output: Float32Array, { samples, gain, startFrame }: Sounding, frame0: number): void {
+  const from = Math.max(0, startFrame - frame0);
+  for (let i = from; i < output.length; i++) {
+    const at = frame0 + i - startFrame;
+    if (at >= samples.length) return;
+    output[i] = output[i]! + gain * samples[at]!;
+  }
+}
+
+registerProcessor(CLICK_PROCESSOR, ClickProcessor);

@@ -1,0 +1,27 @@
+/** Puts the two worklets into an audio context. */
+import { type ClickKind, renderClick } from '@evenhand/core/sound';
+import { CAPTURE_PROCESSOR } from './capture.ts';
+import captureUrl from './capture.worklet.ts?worker&url';
+import { CLICK_PROCESSOR, type ClickProcessorOptions, type ClickTable } from './click.ts';
+import clickUrl from './click.worklet.ts?worker&url';
+
+/** Loads both; needs a secure context. Rejects when the files cannot be had. */
+export async function addWorklets(context: BaseAudioContext): Promise<void> {
+  await Promise.all([context.audioWorklet.addModule(clickUrl), context.audioWorklet.addModule(captureUrl)]);
+}
+
+/** A node that sounds clicks; talk to it by `ClickOrder`, hear from it by lists of `SoundedClick`. Not connected yet. */
+export function clickNode(context: BaseAudioContext): AudioWorkletNode {
+  const processorOptions: ClickProcessorOptions = { table: clickTable(context.sampleRate) };
+  return new AudioWorkletNode(context, CLICK_PROCESSOR, { numberOfInputs: 0, outputChannelCount: [1], processorOptions });
+}
+
+/** A node that sends what it is given, mixed to one channel; tell it where by `CaptureOrder`. Its own output stays silent, but must lead somewhere to keep it running. */
+export function captureNode(context: BaseAudioContext): AudioWorkletNode {
+  return new AudioWorkletNode(context, CAPTURE_PROCESSOR, { channelCount: 1, channelCountMode: 'explicit', outputChannelCount: [1] });
+}
+
+function clickTable(sampleRateHz: number): ClickTable {
+  const kinds: readonly ClickKind[] = ['bar', 'beat', 'subdivision'];
+  return Object.fromEntries(kinds.map((kind) => [kind, renderClick(kind, sampleRateHz)])) as unknown as ClickTable;
+}

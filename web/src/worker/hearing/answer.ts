@@ -1,0 +1,45 @@
+/** Answers the page's requests, one function per name. */
+import type { Reading } from '@evenhand/core/problem';
+import { fileClock, readWav, type Take, type TakeProblem } from '@evenhand/core/take';
+import type { FileToHear, HeardTake, RequestName, Requests, ToWorker } from '../protocol.ts';
+import { answerOf, listen } from './heard.ts';
+import { measureHeard } from './measuring.ts';
+import type { Takes } from './takes.ts';
+
+/** How many takes are remembered for being measured. Assumption: more than a session has blocks. */
+const REMEMBERED = 32;
+
+type Answers = { readonly [Name in RequestName]: (ask: Requests[Name]['ask']) => Promise<Reading<Requests[Name]['answer']>> };
+
+/** @returns a function that answers any request; it may reject only through a programming error. */
+export function answerFor(takes: Takes): (request: Extract<ToWorker, { type: 'request' }>) => Promise<Reading<unknown>> {
+  const heard = new Map<string, Reading<HeardTake>>();
+  const remember = async (takeId: string, reading: Promise<Reading<HeardTake>>): Promise<Reading<HeardTake>> => {
+    heard.set(takeId, await reading);
+    for (const oldest of [...heard.keys()].slice(0, -REMEMBERED)) heard.delete(oldest);
+    return reading;
+  };
+  const answers: Answers = {
+    openTake: (meta) => takes.open(meta),
+    closeTake: (ask) => remember(ask.takeId, takes.close(ask)),
+    dropTake: ({ takeId }) => takes.drop(takeId),
+    measureTake: async (ask) => measureHeard(heard.get(ask.takeId), ask),
+    hearFile: (file) => remember(file.takeId, hearFile(file)),
+    recoverTakes: () => takes.recover(),
+  };
+  return (request) => (answers[request.name] as (ask: unknown) => Promise<Reading<unknown>>)(request.ask);
+}
+
+async function hearFile(file: FileToHear): Promise<Reading<HeardTake>> {
+  const { value: take, problems } = takeOf(file);
+  if (!take) return { value: null, problems };
+  const { sampleRateHz } = take.clock;
+  const { heard, problems: flaws } = listen(take);
+  return answerOf(
+    { takeId: file.takeId, sampleRateHz, durationSec: take.samples.length / sampleRateHz },
+    { heard, problems: [...problems, ...flaws] },
+  );
+}
+
+const takeOf = (file: FileToHear): Reading<Take, TakeProblem> =>
+  'bytes' in file ? readWav(file.bytes) : { value: { samples: file.samples, clock: fileClock(file.sampleRateHz) }, problems: [] };

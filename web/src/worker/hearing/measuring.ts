@@ -1,0 +1,19 @@
+/** Holds a heard take against what was to be played. */
+
+import type { ExpectedCycle } from '@evenhand/core/exercise';
+import { findingsOf } from '@evenhand/core/finding';
+import { type Measurement, measureSpans } from '@evenhand/core/measurement';
+import type { Reading } from '@evenhand/core/problem';
+import type { HeardTake, MeasuredTake, MeasureRequest } from '../protocol.ts';
+
+/** @param heard what became of the take when it was heard; undefined for one that this Worker never heard. */
+export function measureHeard(heard: Reading<HeardTake> | undefined, ask: MeasureRequest): Reading<MeasuredTake> {
+  if (!heard) return { value: null, problems: [{ code: 'take-not-stored', severity: 'refused', params: { takeId: ask.takeId } }] };
+  if (!heard.value) return { value: null, problems: heard.problems };
+  const { candidates, durationSec } = heard.value;
+  const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }] } = ask;
+  const { value, problems } = measureSpans(candidates, cycle, { tempoBpm, clickTimesSec: clicksSec, spans });
+  return value ? { value: measured(value, cycle), problems } : { value: null, problems };
+}
+
+const measured = (measurement: Measurement, cycle: ExpectedCycle): MeasuredTake => ({ measurement, findings: findingsOf(measurement, { cycle }) });

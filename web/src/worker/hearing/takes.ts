@@ -1,0 +1,133 @@
+/** The takes of this tab: opened, recorded, closed; and those of a browser that did not live to close them. */
+import type { Problem, Reading } from '@evenhand/core/problem';
+import { fileClock } from '@evenhand/core/take';
+import type { TakeMeta, TakeRow } from '../../store/take-rows.ts';
+import type { HeardTake, ProvisionalStroke, Requests } from '../protocol.ts';
+import type { Archive } from './archive.ts';
+import { answerOf, type Listened, listen } from './heard.ts';
+import type { Input } from './input.ts';
+import { lockTake, withFreeTake } from './lock.ts';
+import { createRecorder, type Recorder } from './recorder.ts';
+
+/** What the takes need of their surroundings. */
+export interface Surroundings {
+  readonly storeName: string;
+  readonly archive: Archive;
+  readonly input: Input;
+  readonly onStroke: (stroke: ProvisionalStroke) => void;
+  readonly onProblem: (problem: Problem) => void;
+}
+
+export interface Takes {
+  open(meta: TakeMeta): Promise<Reading<true>>;
+  close(ask: Requests['closeTake']['ask']): Promise<Reading<HeardTake>>;
+  drop(takeId: string): Promise<Reading<true>>;
+  /** Completes what was cut off; takes that another tab is recording are left alone. */
+  recover(): Promise<Reading<readonly HeardTake[]>>;
+}
+
+interface OpenTake {
+  readonly recorder: Recorder;
+  stop(): void;
+}
+
+export function createTakes(around: Surroundings): Takes {
+  const open = new Map<string, OpenTake>();
+  return {
+    async open(meta) {
+      const { take, problems } = await begin(around, meta);
+      open.set(meta.takeId, take);
+      return { value: true, problems: problems.map((problem) => ({ ...problem, severity: 'doubtful' })) };
+    },
+    async close(ask) {
+      const take = open.get(ask.takeId);
+      if (!take) return closeUnknown(around.archive, ask);
+      const reading = await end(around.archive, take.recorder, ask);
+      take.stop();
+      open.delete(ask.takeId);
+      return reading;
+    },
+    async drop(takeId) {
+      const take = open.get(takeId);
+      take?.stop();
+      open.delete(takeId);
+      await take?.recorder.end();
+      return around.archive.drop(takeId);
+    },
+    recover: () => recover(around),
+  };
+}
+
+async function begin(around: Surroundings, meta: TakeMeta): Promise<{ readonly take: OpenTake; readonly problems: readonly Problem[] }> {
+  const unlock = lockTake(around.storeName, meta.takeId);
+  const store = await around.archive.opened;
+  const begun = store.value ? await store.value.begin(meta) : { value: null, problems: store.problems };
+  const { takeId, fromFrame, sampleRateHz } = meta;
+  const recorder = createRecorder(meta, {
+    store: begun.value === null ? null : store.value,
+    firstIndex: begun.value ?? 0,
+    onStroke: ({ timeSec, levelDb, drum }) => around.onStroke({ takeId, frame: fromFrame + Math.round(timeSec * sampleRateHz), levelDb, drum }),
+    onProblem: around.onProblem,
+  });
+  const unlisten = around.input.listen(recorder.hear);
+  const stop = (): void => {
+    unlisten();
+    unlock();
+  };
+  return { take: { recorder, stop }, problems: begun.problems };
+}
+
+async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, clicksSec }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
+  const { meta } = recorder;
+  await recorder.until(toFrame);
+  const { heard, durationSec, unsaved } = await recorder.end();
+  const samples = await archive.sound(takeId, unsaved);
+  // Where the click is heard in the take is known only with the latency; then the whole is heard again, told so.
+  const clickTimesSec = meta.latencyFrom === 'unknown' ? [] : clicksSec.map((sec) => sec + meta.latencySec);
+  const known = { heard: clickTimesSec.length > 0 ? null : heard, clickTimesSec };
+  const listened = listen({ samples, clock: fileClock(meta.sampleRateHz) }, known);
+  return finished(archive, meta, { listened, durationSec, clicksSec });
+}
+
+/** A take that this Worker does not know, begun by one that crashed: what is stored of it counts. */
+async function closeUnknown(archive: Archive, { takeId, clicksSec }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
+  const store = await archive.opened;
+  const row = await store.value?.row(takeId);
+  return row?.value ? complete(archive, row.value, clicksSec) : { value: null, problems: row?.problems ?? store.problems };
+}
+
+async function recover({ archive, storeName }: Surroundings): Promise<Reading<readonly HeardTake[]>> {
+  const rows = await archive.openRows();
+  if (!rows.value) return { value: null, problems: rows.problems };
+  const readings: Reading<HeardTake>[] = [];
+  for (const row of rows.value) {
+    const reading = await withFreeTake(storeName, row.takeId, () => complete(archive, row, []));
+    if (reading) readings.push(reading);
+  }
+  const found = readings.filter(({ problems }) => problems.every(({ code }) => code !== 'take-empty'));
+  const problems = found.flatMap((reading) => reading.problems).map((problem): Problem => ({ ...problem, severity: 'doubtful' }));
+  return { value: found.flatMap(({ value }) => value ?? []), problems };
+}
+
+/** Hears and closes a take that was cut off; one without sound is removed. */
+async function complete(archive: Archive, row: TakeRow, clicksSec: readonly number[]): Promise<Reading<HeardTake>> {
+  const samples = await archive.sound(row.takeId, []);
+  const durationSec = samples.length / row.sampleRateHz;
+  const { heard, problems } = listen({ samples, clock: fileClock(row.sampleRateHz) });
+  if (samples.length === 0) {
+    await archive.drop(row.takeId);
+    return { value: null, problems };
+  }
+  const cutOff: Problem = { code: 'take-cut-off', severity: 'doubtful', at: durationSec, params: { durationSec } };
+  return finished(archive, row, { listened: { heard, problems: [...problems, cutOff] }, durationSec, clicksSec });
+}
+
+async function finished(
+  archive: Archive,
+  meta: TakeMeta,
+  { listened, durationSec, clicksSec }: { readonly listened: Listened; readonly durationSec: number; readonly clicksSec: readonly number[] },
+): Promise<Reading<HeardTake>> {
+  const answer = answerOf({ takeId: meta.takeId, sampleRateHz: meta.sampleRateHz, durationSec }, listened);
+  const doubts = await archive.finish(meta, listened, { durationSec, clicksSec });
+  return { value: answer.value, problems: [...answer.problems, ...doubts] };
+}
