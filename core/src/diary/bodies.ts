@@ -24,6 +24,7 @@ const PLACE: Shape = {
     index: 'number',
     limb: 'text',
     count: 'number',
+    unsure: 'flag',
     biasMs: 'number?',
     biasLowMs: 'number?',
     biasHighMs: 'number?',
@@ -45,6 +46,7 @@ const PAIR: Shape = {
     gapHigh: 'number?',
     levelStepDb: 'number?',
     extraBounces: 'number',
+    unsure: 'flag',
   },
 };
 

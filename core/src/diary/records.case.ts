@@ -64,8 +64,24 @@ export const DRAFTS: readonly RecordDraft[] = [
       heard: {
         trackedBpm: 90.02,
         offsetMs: -3.1,
-        places: [{ index: 0, limb: 'K', count: 24, biasMs: -2, biasLowMs: -4, biasHighMs: 0, spreadMs: 5, levelDb: -20, missed: 0, notAudible: 1 }],
-        pairs: [{ first: 0, second: 1, limb: 'K', gapMs: 99, gapShare: 0.89, gapLow: 0.8, gapHigh: 0.97, levelStepDb: -5, extraBounces: 0 }],
+        places: [
+          {
+            index: 0,
+            limb: 'K',
+            count: 24,
+            unsure: false,
+            biasMs: -2,
+            biasLowMs: -4,
+            biasHighMs: 0,
+            spreadMs: 5,
+            levelDb: -20,
+            missed: 0,
+            notAudible: 1,
+          },
+        ],
+        pairs: [
+          { first: 0, second: 1, limb: 'K', gapMs: 99, gapShare: 0.89, gapLow: 0.8, gapHigh: 0.97, levelStepDb: -5, extraBounces: 0, unsure: false },
+        ],
         cleanRunCount: 9,
         runCount: 12,
         findings: [{ ...said, cause: 'pair', indices: [0, 1], weight: 0.6 }],

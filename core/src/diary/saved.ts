@@ -33,6 +33,8 @@ export interface SavedPlace {
   readonly index: number;
   readonly limb: string;
   readonly count: number;
+  /** Resting on strokes of low confidence, for want of others. */
+  readonly unsure: boolean;
   readonly biasMs: number | null;
   readonly biasLowMs: number | null;
   readonly biasHighMs: number | null;
@@ -53,6 +55,7 @@ export interface SavedPair {
   readonly gapHigh: number | null;
   readonly levelStepDb: number | null;
   readonly extraBounces: number;
+  readonly unsure: boolean;
 }
 
 /** A measured statement about strokes. */
