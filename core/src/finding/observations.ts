@@ -57,8 +57,9 @@ function timeOf({ biasMs, biasLowMs, biasHighMs, unsure }: Place, heardMs: numbe
 }
 
 /** Volume against the other strokes of the drum that are written alike. Of two, only the softer is told. */
-function volumeOf(place: Place, { places, strokes }: Measurement, cycle: ExpectedCycle): Pick<PlaceView, 'volume' | 'levelStepDb'> {
+function volumeOf(place: Place, { places, pairs, strokes }: Measurement, cycle: ExpectedCycle): Pick<PlaceView, 'volume' | 'levelStepDb'> {
   const alike = alikeOf(place.index, cycle);
+  for (const index of kickPartners(place, pairs)) alike.delete(index);
   const others = places.flatMap((other) => (alike.has(other.index) && other.levelDb !== null ? [other.levelDb] : []));
   if (place.levelDb === null || others.length === 0) return { volume: 'even', levelStepDb: 0 };
   const levelStepDb = place.levelDb - median(others);
@@ -66,6 +67,10 @@ function volumeOf(place: Place, { places, strokes }: Measurement, cycle: Expecte
   if (!clear || (levelStepDb > 0 && others.length < 2)) return { volume: 'even', levelStepDb };
   return { volume: levelStepDb < 0 ? 'softer' : 'louder', levelStepDb };
 }
+
+/** Kicks that make a pair with this one: which of the two is louder is told of the pair, and leaning into the second is no fault. */
+const kickPartners = ({ index, limb }: Place, pairs: readonly Pair[]): number[] =>
+  limb === 'K' ? pairs.filter(({ first, second }) => first === index || second === index).flatMap(({ first, second }) => [first, second]) : [];
 
 /** Other strokes of the same drum that are written as loud: both accented, both ghosts, or neither. */
 function alikeOf(index: number, cycle: ExpectedCycle): Set<number> {

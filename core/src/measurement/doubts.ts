@@ -1,12 +1,21 @@
 /** What makes a measurement doubtful: a tempo far from the told one, a sticking that does not fit, too few cycles. */
 import type { Candidate } from '../stroke/index.ts';
-import type { EventCycle } from './events.ts';
+import { beatOf, type EventCycle, placeOf } from './events.ts';
 import type { Measurement, MeasurementProblem } from './measurement.ts';
 import { BLIND_STRENGTH, FAR_TEMPO_SHARE, FEW_CYCLES, FIT } from './parameters.ts';
+import { mean } from './statistics.ts';
+import type { Anchor } from './tracking.ts';
+
+/** What was matched, for looking at how well the sticking explains it. */
+export interface Evidence {
+  readonly candidates: readonly Candidate[];
+  readonly cycle: EventCycle;
+  readonly anchors: readonly Anchor[];
+}
 
 /** Doubts about a measurement, none when it can be trusted. */
-export function doubtsOf(measurement: Measurement, candidates: readonly Candidate[], cycle: EventCycle): MeasurementProblem[] {
-  return [...tempoDoubt(measurement), ...stickingDoubt(measurement, candidates, cycle), ...cyclesDoubt(measurement)];
+export function doubtsOf(measurement: Measurement, evidence: Evidence): MeasurementProblem[] {
+  return [...tempoDoubt(measurement), ...stickingDoubt(measurement, evidence), ...cyclesDoubt(measurement)];
 }
 
 function tempoDoubt({ tempoBpm, trackedBpm }: Measurement): MeasurementProblem[] {
@@ -14,12 +23,72 @@ function tempoDoubt({ tempoBpm, trackedBpm }: Measurement): MeasurementProblem[]
   return off > FAR_TEMPO_SHARE ? [{ code: 'tempo-far-from-told', severity: 'doubtful', params: { tempoBpm, trackedBpm } }] : [];
 }
 
-function stickingDoubt({ strokes, extra }: Measurement, candidates: readonly Candidate[], cycle: EventCycle): MeasurementProblem[] {
+function stickingDoubt({ strokes, extra }: Measurement, evidence: Evidence): MeasurementProblem[] {
   const matchedShare = strokes.filter(({ status }) => status === 'played').length / strokes.length;
-  const strong = candidates.filter(({ strength }) => strength >= BLIND_STRENGTH).length;
-  const extraShare = extra.length / strong;
-  const fits = matchedShare >= FIT.matchedShare && extraShare <= FIT.extraShare && cycle.events.length > 0;
-  return fits ? [] : [{ code: 'sticking-does-not-fit', severity: 'doubtful', params: { matchedShare, extraShare } }];
+  const extraShare = extra.length / evidence.candidates.filter(({ strength }) => strength >= BLIND_STRENGTH).length;
+  if (matchedShare < FIT.matchedShare || extraShare > FIT.extraShare) {
+    return [{ code: 'sticking-does-not-fit', severity: 'doubtful', params: { matchedShare, extraShare } }];
+  }
+  if (kicksElsewhere(evidence)) return [{ code: 'sticking-drums-elsewhere', severity: 'doubtful', params: {} }];
+  const slots = betterCycle(evidence);
+  return slots === null ? [] : [{ code: 'sticking-repeats-otherwise', severity: 'doubtful', params: { slotCount: slots } }];
+}
+
+/** Kicks are written and heard, but not in the same places. */
+function kicksElsewhere({ candidates, cycle, anchors }: Evidence): boolean {
+  const written = cycle.events.map(({ kick, hand }) => (kick && !hand ? 1 : kick ? null : 0));
+  if (!written.includes(1) || !written.includes(0)) return false;
+  const odds = cycle.events.map((_, place) => {
+    const here = anchors.filter(({ event }) => placeOf(cycle, event) === place);
+    return here.length > 0 ? mean(here.map(({ candidate }) => candidates[candidate]!.drumOdds.kick)) : null;
+  });
+  const heard = odds.flatMap((value) => (value === null ? [] : [value]));
+  const [low, high] = [Math.min(...heard), Math.max(...heard)];
+  if (high - low < FIT.kickContrast) return false;
+  const against = odds.filter((value, place) => value !== null && written[place] !== null && (value > (low + high) / 2 ? 1 : 0) !== written[place]);
+  return against.length > FIT.kickPlaces * heard.length;
+}
+
+/** A length of cycle, in slots, after which volume or drums repeat far better than after the one written; null when there is none. */
+function betterCycle(evidence: Evidence): number | null {
+  const { candidates, cycle, anchors } = evidence;
+  const slotBeats = Math.min(...cycle.events.map(({ spaceBeats }) => spaceBeats));
+  const slots = anchors.map(({ event }) => Math.round(beatOf(cycle, event) / slotBeats));
+  const written = Math.round(cycle.lengthBeats / slotBeats);
+  const features = [
+    anchors.map(({ candidate }) => candidates[candidate]!.volumeDb),
+    anchors.map(({ candidate }) => candidates[candidate]!.drumOdds.kick),
+  ];
+  let best: number | null = null;
+  let bestGain: number = FIT.cycleGain;
+  for (let length = 2; length <= Math.min(FIT.longestCycle, anchors.length / 5); length++) {
+    if (length % written === 0) continue;
+    const gain = Math.max(...features.map((values) => explained(values, slots, length) - explained(values, slots, written)));
+    if (gain <= bestGain) continue;
+    best = length;
+    bestGain = gain;
+  }
+  return best;
+}
+
+/** Share of the variance that the place in a cycle of `length` slots explains, less what chance explains. */
+function explained(values: readonly number[], slots: readonly number[], length: number): number {
+  const sums = new Float64Array(length);
+  const counts = new Float64Array(length);
+  values.forEach((value, i) => {
+    sums[slots[i]! % length]! += value;
+    counts[slots[i]! % length]! += 1;
+  });
+  const all = mean(values);
+  let [within, total] = [0, 0];
+  values.forEach((value, i) => {
+    const place = slots[i]! % length;
+    within += (value - sums[place]! / counts[place]!) ** 2;
+    total += (value - all) ** 2;
+  });
+  const used = counts.filter((count) => count > 0).length;
+  if (total < 1e-9 || values.length <= used) return 0;
+  return 1 - (within / (values.length - used)) * ((values.length - 1) / total);
 }
 
 function cyclesDoubt({ strokes }: Measurement): MeasurementProblem[] {

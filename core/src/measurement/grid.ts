@@ -18,13 +18,20 @@ export interface Grid {
 
 /**
  * Grid and place models for strokes already given to events.
- * @param anchors at least two, at different beats.
- * @param click beats counted from its first click, or null.
+ * @param found.anchors at least two, at different beats.
+ * @param found.click beats counted from its first click, or null.
+ * @param found.before an earlier grid of the same take to start from, or null.
  */
-export function gridOf(candidates: readonly Candidate[], cycle: EventCycle, found: { anchors: readonly Anchor[]; click: TimeMap | null }): Grid {
+export function gridOf(
+  candidates: readonly Candidate[],
+  cycle: EventCycle,
+  found: { anchors: readonly Anchor[]; click: TimeMap | null; before: Grid | null },
+): Grid {
   const sure = found.anchors.filter(({ candidate }) => candidates[candidate]!.confidence >= TIMING_CONFIDENCE);
   const anchors = spansBeats(sure) ? sure : found.anchors;
-  const map = found.click ? clickGrid(candidates, cycle, { anchors, click: found.click }) : curveGrid(candidates, cycle, anchors);
+  const map = found.click
+    ? clickGrid(candidates, cycle, { anchors, click: found.click })
+    : curveGrid(candidates, cycle, { anchors, before: found.before });
   const models = placeModels(candidates, cycle, { map, anchors: found.anchors });
   const constantSec = median(models.flatMap((model) => (model.count > 0 ? [model.biasSec] : [])));
   return {
@@ -43,11 +50,12 @@ function clickGrid(candidates: readonly Candidate[], cycle: EventCycle, { anchor
 }
 
 /** A tempo curve through the strokes, the medians of their places taken away: the two are found in turn. */
-function curveGrid(candidates: readonly Candidate[], cycle: EventCycle, anchors: readonly Anchor[]): TimeMap {
+function curveGrid(candidates: readonly Candidate[], cycle: EventCycle, from: { anchors: readonly Anchor[]; before: Grid | null }): TimeMap {
+  const { anchors, before } = from;
   const beats = Float64Array.from(anchors, ({ event }) => beatOf(cycle, event));
   const biases = new Float64Array(cycle.events.length);
-  let map = fitCurve({ beats, secs: Float64Array.from(anchors, ({ candidate }) => candidates[candidate]!.timeSec) });
-  for (let round = 0; round < ROUNDS; round++) {
+  let map = before?.map ?? fitCurve({ beats, secs: Float64Array.from(anchors, ({ candidate }) => candidates[candidate]!.timeSec) });
+  for (let round = before ? ROUNDS - 1 : 0; round < ROUNDS; round++) {
     const offsets: number[][] = cycle.events.map(() => []);
     anchors.forEach(({ candidate, event }, i) => {
       offsets[placeOf(cycle, event)]!.push(candidates[candidate]!.timeSec - secOfBeat(map, beats[i]!));

@@ -48,7 +48,8 @@ export function measure(candidates: readonly Candidate[], cycle: ExpectedCycle, 
   }
   const matched = settle(heard, events, { anchors, click, durationSec: options.durationSec });
   const value = measurementOf(heard, events, { ...matched, tempoBpm: options.tempoBpm });
-  return { value, problems: doubtsOf(value, heard, events) };
+  const settled = matched.events.flatMap(({ event, candidate }) => (candidate >= 0 ? [{ event, candidate }] : []));
+  return { value, problems: doubtsOf(value, { candidates: heard, cycle: events, anchors: settled }) };
 }
 
 /** Seconds per beat of a map, as the median between its points. */
@@ -71,9 +72,9 @@ function settle(
   const firstEvent = from.anchors[0]!.event;
   const lastSec = candidates[from.anchors.at(-1)!.candidate]!.timeSec;
   let anchors = from.anchors;
-  let matched: Matched | null = null;
+  let matched = null as Matched | null;
   for (let round = 0; round < ROUNDS; round++) {
-    const grid = gridOf(candidates, cycle, { anchors, click: from.click });
+    const grid = gridOf(candidates, cycle, { anchors, click: from.click, before: matched?.grid ?? null });
     const lastEvent = endOfCycle(cycle, Math.max(anchors.at(-1)!.event, eventBefore(cycle, beatOfSec(grid.map, lastSec))), grid, from.durationSec);
     const asked = { map: grid.map, models: grid.models, firstEvent, lastEvent };
     const gate = gateOf(candidates, cycle, asked);

@@ -90,4 +90,6 @@ export type MeasurementProblem =
   | Problem<'tempo-not-found', { readonly tempoBpm: number }>
   | Problem<'tempo-far-from-told', { readonly tempoBpm: number; readonly trackedBpm: number }>
   | Problem<'sticking-does-not-fit', { readonly matchedShare: number; readonly extraShare: number }>
+  | Problem<'sticking-drums-elsewhere', Record<string, never>>
+  | Problem<'sticking-repeats-otherwise', { readonly slotCount: number }>
   | Problem<'too-few-cycles', { readonly cycleCount: number }>;

@@ -26,8 +26,23 @@ export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { ca
 
 /** Chance that a stroke of its usual volume would drown in what the ear reads around its moment. */
 function maskedShare(event: MatchedEvent, usualDb: number, candidates: readonly Candidate[]): number {
-  const near = candidates.filter(({ timeSec }) => Math.abs(timeSec - event.centreSec) <= event.windowSec);
+  const near: Candidate[] = [];
+  for (let i = firstFrom(candidates, event.centreSec - event.windowSec); i < candidates.length; i++) {
+    if (candidates[i]!.timeSec > event.centreSec + event.windowSec) break;
+    near.push(candidates[i]!);
+  }
   if (near.length === 0) return 0;
   const aroundDb = Math.min(...near.map(({ volumeDb }) => volumeDb));
   return usualDb < aroundDb + AUDIBLE_MARGIN_DB ? 0.5 : 0;
+}
+
+/** Index of the first candidate at or after `sec`. */
+function firstFrom(candidates: readonly Candidate[], sec: number): number {
+  let [low, high] = [0, candidates.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (candidates[middle]!.timeSec < sec) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

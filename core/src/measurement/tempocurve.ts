@@ -61,7 +61,8 @@ function localLine(points: CurvePoints, trust: Float64Array, at: { beat: number;
   for (let i = at.from; i < points.beats.length; i++) {
     const x = points.beats[i]! - at.beat;
     if (x > at.half) break;
-    const near = 1 - Math.abs(x / at.half) ** 3;
+    const share = Math.abs(x / at.half);
+    const near = 1 - share * share * share;
     const w = trust[i]! * near * near * near;
     const y = points.secs[i]! - points.secs[at.from]!;
     weight += w;

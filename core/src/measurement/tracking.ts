@@ -41,7 +41,9 @@ interface Link extends Anchor {
   readonly before: Link | null;
 }
 
-const GUESSES = 10;
+const GUESSES = 8;
+/** How far behind the best a guess is given up. */
+const HOPELESS = 8;
 const MISSING_COST = 0.4;
 const EXTRA_COST = 0.9;
 /** Change of tempo from beat to beat, share: tempi wander by some tenths of a per cent a beat. */
@@ -58,8 +60,9 @@ export function track(candidates: readonly Candidate[], cycle: EventCycle, optio
   let guesses: Guess[] = [];
   for (const [order, i] of strong.entries()) {
     const sec = candidates[i]!.timeSec;
-    const grown = guesses.flatMap((guess) => heard(guess, i, sec, cycle));
-    if (order < 4 && sec - firstSec < options.beatSec) grown.push(begin(i, strong.slice(0, order), { candidates, cycle, options }));
+    const grown: Guess[] = [];
+    for (const guess of guesses) heard(guess, { candidate: i, sec, cycle }, grown);
+    if (order < 4 && sec - firstSec < options.beatSec) keep(begin(i, strong.slice(0, order), { candidates, cycle, options }), grown);
     guesses = best(grown);
   }
   const winner = guesses[0];
@@ -94,11 +97,39 @@ function begin(candidate: number, skipped: readonly number[], { candidates, cycl
   };
 }
 
-/** What a guess becomes when a strong candidate is heard: left out, or taken for one of the two events nearest to it. */
-function heard(guess: Guess, candidate: number, sec: number, cycle: EventCycle): Guess[] {
-  const leftOut: Guess = { ...guess, score: guess.score - EXTRA_COST, leftOut: [...guess.leftOut, sec].slice(-3) };
-  const next = nearestEvent(guess, sec, cycle);
-  return [leftOut, ...[next - 1, next, next + 1].flatMap((event) => (event > guess.event ? taken(guess, { event, candidate, sec }, cycle) : []))];
+interface Sound {
+  readonly candidate: number;
+  readonly sec: number;
+  readonly cycle: EventCycle;
+}
+
+/** Adds what a guess becomes when a strong candidate is heard: left out, or taken for one of the events nearest to it. */
+function heard(guess: Guess, sound: Sound, grown: Guess[]): void {
+  keep(leftOutOf(guess, sound.sec), grown);
+  const next = nearestEvent(guess, sound.sec, sound.cycle);
+  for (let event = Math.max(next - 1, guess.event + 1); event <= next + 1; event++) {
+    const after = taken(guess, event, sound);
+    if (after) keep(after, grown);
+  }
+}
+
+const leftOutOf = (guess: Guess, sec: number): Guess => ({
+  event: guess.event,
+  phaseSec: guess.phaseSec,
+  beatSec: guess.beatSec,
+  phaseVar: guess.phaseVar,
+  crossVar: guess.crossVar,
+  beatVar: guess.beatVar,
+  score: guess.score - EXTRA_COST,
+  leftOut: [...guess.leftOut.slice(-2), sec],
+  link: guess.link,
+});
+
+/** Keeps one guess per event that was heard last, the best. */
+function keep(guess: Guess, grown: Guess[]): void {
+  const at = grown.findIndex((other) => other.event === guess.event);
+  if (at < 0) grown.push(guess);
+  else if (guess.score > grown[at]!.score) grown[at] = guess;
 }
 
 function nearestEvent(guess: Guess, sec: number, cycle: EventCycle): number {
@@ -110,12 +141,11 @@ function nearestEvent(guess: Guess, sec: number, cycle: EventCycle): number {
 }
 
 /** The guess after `event` was heard at `sec`: a Kalman step for phase and tempo. @source [Kalman1960] */
-function taken(guess: Guess, found: { event: number; candidate: number; sec: number }, cycle: EventCycle): Guess[] {
-  const { event, candidate, sec } = found;
+function taken(guess: Guess, event: number, { candidate, sec, cycle }: Sound): Guess | null {
   const beats = beatOf(cycle, event) - beatOf(cycle, guess.event);
   const place = cycle.events[placeOf(cycle, event)]!;
   const offSec = sec - (guess.phaseSec + beats * guess.beatSec);
-  if (Math.abs(offSec) > 0.5 * place.spaceBeats * guess.beatSec) return [];
+  if (Math.abs(offSec) > 0.5 * place.spaceBeats * guess.beatSec) return null;
   const beatVar = guess.beatVar + beats * (WANDER_SHARE * guess.beatSec) ** 2;
   const crossVar = guess.crossVar + beats * guess.beatVar;
   const phaseVar = guess.phaseVar + 2 * beats * guess.crossVar + beats * beats * guess.beatVar;
@@ -125,19 +155,17 @@ function taken(guess: Guess, found: { event: number; candidate: number; sec: num
   const trust = z2 > 6 ? 6 / z2 : 1;
   const [phaseGain, beatGain] = [(trust * phaseVar) / variance, (trust * crossVar) / variance];
   const graces = gracesAmong(guess.leftOut, sec, place.graceCount);
-  return [
-    {
-      event,
-      phaseSec: guess.phaseSec + beats * guess.beatSec + phaseGain * offSec,
-      beatSec: guess.beatSec + beatGain * offSec,
-      phaseVar: phaseVar * (1 - phaseGain),
-      crossVar: crossVar * (1 - phaseGain),
-      beatVar: beatVar - beatGain * crossVar,
-      score: guess.score + 1 - 0.35 * Math.min(z2, 5) - MISSING_COST * Math.min(event - guess.event - 1, 8) + (EXTRA_COST + 0.3) * graces,
-      leftOut: [],
-      link: { candidate, event, before: guess.link },
-    },
-  ];
+  return {
+    event,
+    phaseSec: guess.phaseSec + beats * guess.beatSec + phaseGain * offSec,
+    beatSec: guess.beatSec + beatGain * offSec,
+    phaseVar: phaseVar * (1 - phaseGain),
+    crossVar: crossVar * (1 - phaseGain),
+    beatVar: beatVar - beatGain * crossVar,
+    score: guess.score + 1 - 0.35 * Math.min(z2, 5) - MISSING_COST * Math.min(event - guess.event - 1, 8) + (EXTRA_COST + 0.3) * graces,
+    leftOut: [],
+    link: { candidate, event, before: guess.link },
+  };
 }
 
 /** How far a stroke may lie off the grid, as a standard deviation: a share of the space around it, at most 15 ms. */
@@ -150,14 +178,11 @@ function gracesAmong(timesSec: readonly number[], sec: number, graceCount: numbe
   return Math.min(graceCount, near.length);
 }
 
-/** The best guesses, one per event that was heard last. */
-function best(guesses: readonly Guess[]): Guess[] {
-  const byEvent = new Map<number, Guess>();
-  for (const guess of guesses) {
-    const other = byEvent.get(guess.event);
-    if (!other || guess.score > other.score) byEvent.set(guess.event, guess);
-  }
-  return [...byEvent.values()].sort((a, b) => b.score - a.score).slice(0, GUESSES);
+/** The best guesses, best first; those far behind will not come back. */
+function best(guesses: Guess[]): Guess[] {
+  guesses.sort((a, b) => b.score - a.score);
+  const hopeless = (guesses[0]?.score ?? 0) - HOPELESS;
+  return guesses.filter((guess, i) => i < GUESSES && guess.score > hopeless);
 }
 
 function anchorsOf(link: Link | null): Anchor[] {

@@ -1,0 +1,124 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { seededRandom } from '../random.ts';
+import { normalShare } from './normal.ts';
+import { circular, mean, median, medianAbsoluteDeviation, medianInterval, quantile, robustSpread, standardDeviation, wilson } from './statistics.ts';
+
+describe('location and spread (says: FACTS.md 4)', () => {
+  const asynchronies = [-12, -8, -5, -3, 0, 2, 40];
+
+  test('[1,1,2,2,4,6,9] has median 2 and MAD 1', () => {
+    expect(median([9, 1, 6, 1, 4, 2, 2])).toBe(2);
+    expect(medianAbsoluteDeviation([1, 1, 2, 2, 4, 6, 9])).toBe(1);
+  });
+
+  test('asynchronies with one far off: mean 2, SD 17.4069, median −3, MAD 5, robust 7.413', () => {
+    expect(mean(asynchronies)).toBeCloseTo(2, 12);
+    expect(standardDeviation(asynchronies)).toBeCloseTo(17.4069, 4);
+    expect(median(asynchronies)).toBe(-3);
+    expect(medianAbsoluteDeviation(asynchronies)).toBe(5);
+    expect(robustSpread(asynchronies)).toBeCloseTo(7.413, 3);
+  });
+
+  test('every resample of {1,2,3}: medians 1, 2, 3 in 7, 13, 7 of 27, means as enumerated', () => {
+    const draws = [1, 2, 3].flatMap((a) => [1, 2, 3].flatMap((b) => [1, 2, 3].map((c) => [a, b, c])));
+    const counts = (of: (values: readonly number[]) => number, values: readonly number[]) =>
+      values.map((value) => draws.filter((draw) => Math.abs(of(draw) - value) < 1e-12).length);
+    expect(counts(median, [1, 2, 3])).toEqual([7, 13, 7]);
+    expect(counts(mean, [1, 4 / 3, 5 / 3, 2, 7 / 3, 8 / 3, 3])).toEqual([1, 3, 6, 7, 6, 3, 1]);
+  });
+
+  test('quantiles lie between neighbours (arithmetic)', () => {
+    expect(quantile([0, 10], 0.25)).toBe(2.5);
+    expect(quantile([3, 1, 2], 1)).toBe(3);
+  });
+});
+
+describe('intervals', () => {
+  // Wilson bounds to the six digits printed in the table.
+  test.each([
+    { successes: 17, trials: 20, low: 0.639581, high: 0.947631, says: 'FACTS.md 4' },
+    { successes: 8, trials: 10, low: 0.490162, high: 0.943318, says: 'FACTS.md 4' },
+    { successes: 10, trials: 10, low: 0.722467, high: 1, says: 'FACTS.md 4' },
+    { successes: 0, trials: 0, low: 0, high: 1, says: 'nothing is known of nothing' },
+  ])('Wilson $successes of $trials is ($low, $high) (says: $says)', ({ successes, trials, low, high }) => {
+    expect(wilson(successes, trials).low).toBeCloseTo(low, 6);
+    expect(wilson(successes, trials).high).toBeCloseTo(high, 6);
+  });
+
+  // Ranks of the binomial table at 1/2: the largest k with P(X < k) ≤ .025.
+  test.each([
+    { count: 5, rank: 0 },
+    { count: 6, rank: 1 },
+    { count: 9, rank: 2 },
+    { count: 20, rank: 6 },
+    { count: 50, rank: 18 },
+    { count: 100, rank: 40 },
+  ])('of $count values the interval runs between ranks $rank (binomial table, from memory)', ({ count, rank }) => {
+    const interval = medianInterval(Array.from({ length: count }, (_, i) => i + 1));
+    expect(interval).toEqual(rank === 0 ? null : { low: rank, high: count + 1 - rank });
+  });
+
+  test('large counts go on smoothly: 400 by enumeration, 401 by the normal limit, one rank apart at most', () => {
+    const lowOf = (count: number) => medianInterval(Array.from({ length: count }, (_, i) => i + 1))!.low;
+    expect(Math.abs(lowOf(401) - lowOf(400))).toBeLessThanOrEqual(1);
+  });
+
+  test('a 95 % interval holds the true median in 95 % of draws (2,000 draws of 20; tolerance 5 standard errors, and never under)', () => {
+    const random = seededRandom(5);
+    let held = 0;
+    for (let draw = 0; draw < 2000; draw++) {
+      const interval = medianInterval(Array.from({ length: 20 }, random))!;
+      if (interval.low <= 0.5 && interval.high >= 0.5) held += 1;
+    }
+    // Exact coverage of ranks 6 and 15 of 20 is .9586.
+    expect(Math.abs(held / 2000 - 0.9586)).toBeLessThan(0.0223);
+  });
+});
+
+describe('angles (says: FACTS.md 4)', () => {
+  const ofDegrees = (degrees: readonly number[]) => circular(degrees.map((degree) => (degree * Math.PI) / 180));
+
+  test.each([
+    { degrees: [0, 90], meanDegrees: 45, resultant: Math.SQRT1_2 },
+    { degrees: [350, 10], meanDegrees: 0, resultant: 0.984808 },
+    { degrees: [10, 20, 30], meanDegrees: 20, resultant: 0.989872 },
+    { degrees: [0, 0, 90], meanDegrees: 26.56505, resultant: 0.745356 },
+  ])('$degrees point to $meanDegrees° with R $resultant', ({ degrees, meanDegrees, resultant }) => {
+    const { meanRad, resultant: found } = ofDegrees(degrees);
+    expect((meanRad * 180) / Math.PI).toBeCloseTo(meanDegrees, 5);
+    expect(found).toBeCloseTo(resultant, 6);
+  });
+
+  test('four directions cancel; {350°, 10°} deviates by .174979 rad', () => {
+    expect(ofDegrees([0, 90, 180, 270]).resultant).toBeCloseTo(0, 12);
+    expect(ofDegrees([350, 10]).deviationRad).toBeCloseTo(0.174979, 6);
+  });
+
+  test('asynchronies of {−15, −5, 5, 15} ms at 250 ms: R .960946, deviation 11.2311 ms', () => {
+    const { resultant, deviationRad } = circular([-15, -5, 5, 15].map((ms) => (2 * Math.PI * ms) / 250));
+    expect(resultant).toBeCloseTo(0.960946, 6);
+    expect((deviationRad * 250) / (2 * Math.PI)).toBeCloseTo(11.2311, 4);
+  });
+});
+
+test.each([
+  { z: -2, share: 0.02275 },
+  { z: -1, share: 0.158655 },
+  { z: 0, share: 0.5 },
+  { z: 1, share: 0.841345 },
+  { z: 2, share: 0.97725 },
+])('a share $share of a normal distribution lies below $z (says: FACTS.md 6)', ({ z, share }) => {
+  // The approximation is good to 1.5e-7; the table gives six digits.
+  expect(Math.abs(normalShare(z) - share)).toBeLessThan(1e-6);
+});
+
+test('law: median and spread follow a shift and a stretch', () => {
+  fc.assert(
+    fc.property(fc.array(fc.integer({ min: -500, max: 500 }), { minLength: 1, maxLength: 40 }), fc.integer(), (values, shift) => {
+      const by = shift % 1000;
+      expect(median(values.map((value) => 2 * value + by))).toBeCloseTo(2 * median(values) + by, 9);
+      expect(robustSpread(values.map((value) => 2 * value + by))).toBeCloseTo(2 * robustSpread(values), 9);
+    }),
+  );
+});

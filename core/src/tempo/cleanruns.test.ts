@@ -1,0 +1,63 @@
+import { describe, expect, test } from 'vitest';
+import { measure } from '../measurement/index.ts';
+import { cycleOf, type Playing, play } from '../measurement/play.case.ts';
+import { normal, seededRandom } from '../random.ts';
+import { type CleanOptions, cleanRuns } from './cleanruns.ts';
+
+function runsFor(letters: string, playing: Partial<Playing>, options: Omit<CleanOptions, 'cycle'> = {}) {
+  const cycle = cycleOf(letters, 4);
+  const candidates = play(cycle, { cycles: 16, tempoBpm: 100, ...playing });
+  const { value } = measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 });
+  return cleanRuns(value!, { cycle, ...options });
+}
+
+describe('eight main strokes in a row (says: JOB.md)', () => {
+  test.each([
+    { letters: 'RLRRLRLL', cycles: 16, runs: 16 },
+    { letters: 'RRLL', cycles: 16, runs: 8 },
+    { letters: 'RLRRK', cycles: 16, runs: 10 },
+    { letters: 'RLRLRLRLRLRLRLRL', cycles: 8, runs: 16 },
+    { letters: 'RLRLKK', cycles: 15, runs: 11 },
+  ])('$letters $cycles times gives $runs runs, all clean', ({ letters, cycles, runs }) => {
+    expect(runsFor(letters, { cycles })).toEqual({ runs, clean: runs, untold: 0, offVolume: [] });
+  });
+
+  test('one stroke missing spoils one run', () => {
+    expect(runsFor('RLRRLRLL', { stroke: (n, i) => ({ out: n === 5 && i === 2 }) })).toMatchObject({ runs: 16, clean: 15 });
+  });
+
+  // 150 ms between strokes: 6 ms is heard, so the tolerances are 24, 18 and 12 ms.
+  test.each([
+    { offMs: 11, wide: 16, medium: 16, narrow: 16 },
+    { offMs: 15, wide: 16, medium: 16, narrow: 15 },
+    { offMs: 21, wide: 16, medium: 15, narrow: 15 },
+    { offMs: 27, wide: 15, medium: 15, narrow: 15 },
+  ])('one stroke $offMs ms late leaves $wide, $medium, $narrow of 16 clean at wide, medium, narrow', ({ offMs, ...clean }) => {
+    const playing: Partial<Playing> = { stroke: (n, i) => ({ offMs: n === 7 && i === 4 ? offMs : 0 }) };
+    for (const tolerance of ['wide', 'medium', 'narrow'] as const) expect(runsFor('RLRRLRLL', playing, { tolerance }).clean).toBe(clean[tolerance]);
+  });
+
+  test('volume is judged on the mean of a place: one soft stroke spoils nothing, a place 4 dB down every run', () => {
+    expect(runsFor('RLRRLRLL', { stroke: (n, i) => ({ db: n === 7 && i === 4 ? -10 : 0 }) }).clean).toBe(16);
+    expect(runsFor('RLRRLRLL', { stroke: (_, i) => ({ db: i === 4 ? -4 : 0 }) })).toMatchObject({ clean: 0, offVolume: [4] });
+  });
+
+  test('a shape that was wanted is no unevenness, and missing it is', () => {
+    const leaning: Partial<Playing> = { stroke: (_, i) => ({ db: i === 4 ? 4 : 0 }) };
+    const shapeDb = [0, 0, 0, 0, 4, 0, 0, 0];
+    expect(runsFor('RLRRLRLL', leaning, { shapeDb }).clean).toBe(16);
+    expect(runsFor('RLRRLRLL', {}, { shapeDb }).clean).toBe(0);
+  });
+
+  test('a second kick that is louder leans into the beat and spoils nothing (says: JOB.md)', () => {
+    expect(runsFor('RLRLKK', { cycles: 20, stroke: (_, i) => ({ db: i === 5 ? 8 : 0 }) }).clean).toBe(15);
+    expect(runsFor('RLRLKK', { cycles: 20, stroke: (_, i) => ({ db: i === 5 ? -8 : 0 }) }).clean).toBe(0);
+  });
+});
+
+test('a spread of 10 ms against ±24 ms leaves runs clean as the normal distribution says (closed form: .98360⁸ = .876; tolerance 4 standard errors of 300)', () => {
+  const random = seededRandom(11);
+  const { clean, runs } = runsFor('RLRRLRLL', { cycles: 300, stroke: () => ({ offMs: 10 * normal(random) }) }, { tolerance: 'wide' });
+  expect(runs).toBe(300);
+  expect(Math.abs(clean / runs - 0.876)).toBeLessThan(0.076);
+});
