@@ -1,7 +1,8 @@
 /** Practice days: civil dates that change at the player's cut-over hour, wherever the player is. */
+import { addDays } from '../day.ts';
 import { ParameterError } from '../errors.ts';
 
-const DAY_MS = 86_400_000;
+export { addDays, daysBetween, isDay } from '../day.ts';
 
 /**
  * The practice day of a moment: the civil date in `zone`, or the date before while the clock there stands before `cutOverHour`.
@@ -17,26 +18,6 @@ export function practiceDay(atMs: number, zone: string, cutOverHour: number): st
     throw new ParameterError('cutOverHour', cutOverHour, 'a whole hour from 0 to 12');
   const { day, hour } = civil(atMs, zone);
   return hour < cutOverHour ? addDays(day, -1) : day;
-}
-
-/** The date `days` after a civil date; negative goes back. `addDays('2024-02-28', 1)` is '2024-02-29'. Throws ParameterError unless `isDay`. */
-export function addDays(day: string, days: number): string {
-  return new Date(midnightMs(day) + days * DAY_MS).toISOString().slice(0, 10);
-}
-
-/** Days from one civil date to another: 1 from a day to the next, negative backwards. */
-export const daysBetween = (from: string, to: string): number => (midnightMs(to) - midnightMs(from)) / DAY_MS;
-
-/** Whether a text is a civil date that exists, written `YYYY-MM-DD`. */
-export function isDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const ms = Date.parse(`${text}T00:00:00Z`);
-  return !Number.isNaN(ms) && new Date(ms).toISOString().startsWith(text);
-}
-
-function midnightMs(day: string): number {
-  if (!isDay(day)) throw new ParameterError('day', day, 'a date YYYY-MM-DD');
-  return Date.parse(`${day}T00:00:00Z`);
 }
 
 /** Civil date and hour that a clock on the wall shows in a zone. */
