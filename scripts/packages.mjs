@@ -5,6 +5,9 @@ import { join } from 'node:path';
 
 const packagesIn = (file) => JSON.parse(readFileSync(file, 'utf8')).packages;
 
+/** Folders of the workspaces, as package.json lists them. */
+export const workspacesOf = (root) => JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).workspaces;
+
 /**
  * What the lock file names and node_modules lacks or has in another version.
  * Packages for other machines (optional ones) and links to workspaces are left out.

@@ -3,10 +3,10 @@ import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { ensurePackages } from './packages.mjs';
+import { ensurePackages, workspacesOf } from './packages.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const sources = ['package-lock.json', 'core', 'cli', 'web'];
+const sources = ['package-lock.json', ...workspacesOf(root)];
 const built = ['cli/dist/evenhand.mjs', 'web/dist/index.html'];
 
 /** Milliseconds since 1970 of the youngest file in a file or folder; what builds and tests leave behind does not count. */

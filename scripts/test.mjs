@@ -5,8 +5,8 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { countPlaywright, countVitest, failed, lastLine, passed, skipped, sum } from './count.mjs';
-import { ensurePackages } from './packages.mjs';
-import { ensurePrograms, isInstalled } from './programs.mjs';
+import { ensurePackages, workspacesOf } from './packages.mjs';
+import { ensurePrograms, hasChromium } from './programs.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const reports = mkdtempSync(join(tmpdir(), 'evenhand-test-'));
@@ -42,7 +42,8 @@ const check = async (name, command, given) => {
 };
 
 const configs = (folder) => (existsSync(join(root, folder)) ? readdirSync(join(root, folder)) : []).filter((name) => /^tsconfig.*\.json$/.test(name));
-const typeChecks = ['core', 'cli', 'web', 'bench']
+const workspaces = workspacesOf(root);
+const typeChecks = [...workspaces, 'bench']
   .flatMap((folder) => configs(folder).map((name) => `${folder}/${name}`))
   .map((config) =>
     config === 'web/tsconfig.json'
@@ -52,7 +53,12 @@ const typeChecks = ['core', 'cli', 'web', 'bench']
 
 const checks = [
   () => check('format and lint', 'biome', ['check', '.']),
-  () => check('line of imports', 'depcruise', ['core/src', 'cli/src', 'web/src']),
+  () =>
+    check(
+      'line of imports',
+      'depcruise',
+      workspaces.map((name) => `${name}/src`),
+    ),
   () => check('licences of what is shipped', process.execPath, ['scripts/licences.mjs']),
   ...typeChecks,
   () => check('build of the command line', 'npm', ['run', 'build', '--workspace', 'cli']),
@@ -80,7 +86,7 @@ async function vitest() {
 }
 
 async function playwright() {
-  if (!isInstalled('chromium')) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
+  if (!hasChromium()) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
   const file = join(reports, 'playwright.json');
   const { code, printed } = await run('playwright', ['test', '--reporter=line,json'], { PLAYWRIGHT_JSON_OUTPUT_NAME: file });
   const count = countPlaywright(reported(file));

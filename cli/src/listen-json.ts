@@ -1,4 +1,4 @@
-/** The JSON of `listen`, field by field, as docs/formats/listen.md promises it: inner types may change, these keys may not. */
+/** The JSON of `listen`, field by field, as docs/formats/command-line.md promises it: inner types may change, these keys may not. */
 import type { Finding } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import { say } from '@evenhand/core/words';
