@@ -27,7 +27,7 @@ export function minutesName(minutes: number): string {
 
 /** A practice day in words, as this device writes dates. */
 export const dayName = (day: string): string =>
-  new Intl.DateTimeFormat('en', { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }).format(
+  new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }).format(
     new Date(`${day}T00:00:00Z`),
   );
 
@@ -160,6 +160,7 @@ export const labels = {
     none: 'No exercises are chosen yet.',
     toShelf: 'To the shelf',
     total: (minutes: string, blocks: number) => `${minutes} in ${count(blocks, 'block')}`,
+    aim: 'Aim',
     minutes: 'Minutes',
     minutesOf: (title: string) => `Minutes for ${title}`,
     microphone: 'Listen with the microphone',
