@@ -1,3 +1,5 @@
 /** The door of this stage: what others may import. */
+export { cleanOdds, entropyBits, expectedEntropyBits, type OddsCurve, posterior, whereOddsAre } from './belief.ts';
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
+export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TooLittle, type WeighedResult } from './cleantempo.ts';
 export { type NextTempo, nextTempo, stepRatio, type TempoReason, type TempoResult } from './nexttempo.ts';
