@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { ensurePackages, workspacesOf } from './packages.mjs';
 
 const root = dirname(dirname(fileURLToPath(import.meta.url)));
-const sources = ['package-lock.json', ...workspacesOf(root)];
+const sources = ['package-lock.json', ...workspacesOf(root)].filter((name) => existsSync(join(root, name)));
 const built = ['cli/dist/evenhand.mjs', 'web/dist/index.html'];
 
 /** Milliseconds since 1970 of the youngest file in a file or folder; what builds and tests leave behind does not count. */
