@@ -1,0 +1,37 @@
+import { describe, expect, test } from 'vitest';
+import { compare } from './compare.ts';
+import { perfectEar, poorEar, realEar } from './ears.ts';
+import { readListenTakes } from './takes.ts';
+
+const takes = readListenTakes();
+if (takes === null) console.log('Skipped: ../shared/reference/takes is absent, so the places of reference takes were not checked.');
+
+describe.skipIf(takes === null)('places of D01–D12 against their truth (says: reference/takes)', () => {
+  test('with a perfect ear: half the next issue’s bounds, every missed stroke told, nothing invented', () => {
+    const { summary } = compare(takes!, perfectEar);
+    expect(summary).toMatchObject({ places: 69, missedReportedPlayed: 0, missedCalledMissed: 23, playedCalledMissedShare: 0, f5: 1 });
+    expect(summary.placeMedianMs).toBeLessThan(0.75);
+    expect(summary.placeP90Ms).toBeLessThan(2.5);
+  });
+
+  test('with one stroke in ten lost and 1 ms of blur: within the next issue’s bounds', () => {
+    const { summary } = compare(takes!, poorEar);
+    expect(summary.placeMedianMs).toBeLessThan(1.5);
+    expect(summary.placeP90Ms).toBeLessThan(5);
+  });
+
+  test('with the ear itself: median ≤ 2 ms, 90th percentile ≤ 8 ms, levels ≤ 1.5 dB (says: issue 2)', () => {
+    const { summary } = compare(takes!, realEar);
+    expect(summary.places).toBe(69);
+    expect(summary.placeMedianMs).toBeLessThanOrEqual(2);
+    expect(summary.placeP90Ms).toBeLessThanOrEqual(8);
+    expect(summary.levelMedianDb).toBeLessThanOrEqual(1.5);
+  });
+
+  test('with the ear itself: at most 2 missed strokes told played, 1 % of the played told missed, 60 % of the missed told missed (says: EAR.md goals)', () => {
+    const { summary } = compare(takes!, realEar);
+    expect(summary.missedReportedPlayed).toBeLessThanOrEqual(2);
+    expect(summary.playedCalledMissedShare).toBeLessThanOrEqual(0.01);
+    expect(summary.missedCalledMissed).toBeGreaterThanOrEqual(0.6 * summary.trulyMissed);
+  });
+});
