@@ -1,0 +1,115 @@
+/** Puts the app's machine room within reach of tests: they call `rig` inside the page. */
+import type { DiaryRecord } from '@evenhand/core/diary';
+import type { Click, SoundedClick } from '../../src/audio/click.ts';
+import { openEngine } from '../../src/audio/engine.ts';
+import { addWorklets, captureNode, clickNode } from '../../src/audio/worklets.ts';
+import type { DatabaseStep } from '../../src/store/database.ts';
+import { newId, openStore, type Store, writtenNow } from '../../src/store/store.ts';
+import { startEar } from '../../src/worker/client.ts';
+import type { TakeMeta } from '../../src/worker/protocol.ts';
+
+/** Messages to a worklet's nodes have arrived once a module was added after them: both go the same way, in order. */
+const messagesArrived = addWorklets;
+
+/** Clicks rendered without a device: the samples, and what the worklet said of each click. */
+async function renderClicks(clicks: readonly Click[], { sampleRateHz, lengthFrames }: { sampleRateHz: number; lengthFrames: number }) {
+  const context = new OfflineAudioContext({ length: lengthFrames, sampleRate: sampleRateHz });
+  await addWorklets(context);
+  const node = clickNode(context);
+  const reports: SoundedClick[] = [];
+  node.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => reports.push(...data);
+  node.connect(context.destination);
+  node.port.postMessage({ type: 'schedule', clicks });
+  await messagesArrived(context);
+  const rendered = await context.startRendering();
+  return { samples: Array.from(rendered.getChannelData(0)), reports };
+}
+
+/** Samples sent through the capture worklet without a device, put together again by the frames it told. */
+async function captureSamples(samples: readonly number[], sampleRateHz: number) {
+  const context = new OfflineAudioContext({ length: samples.length, sampleRate: sampleRateHz });
+  await addWorklets(context);
+  const buffer = new AudioBuffer({ length: samples.length, sampleRate: sampleRateHz });
+  buffer.copyToChannel(Float32Array.from(samples), 0);
+  const source = new AudioBufferSourceNode(context, { buffer });
+  const node = captureNode(context);
+  source.connect(node).connect(context.destination);
+  const { port1, port2 } = new MessageChannel();
+  const blocks: { frame: number; samples: number[] }[] = [];
+  port1.onmessage = ({ data }) => blocks.push({ frame: data.frame, samples: Array.from(data.samples as Float32Array) });
+  node.port.postMessage({ port: port2 }, [port2]);
+  source.start();
+  await messagesArrived(context);
+  await context.startRendering();
+  await new Promise((resolve) => setTimeout(resolve));
+  return blocks;
+}
+
+/** A take's own words, beginning at frame 0. */
+const takeMeta = (takeId: string, sampleRateHz: number, fromFrame = 0): TakeMeta => ({
+  takeId,
+  sessionId: null,
+  sampleRateHz,
+  fromFrame,
+  wallMs0: 0,
+  latencySec: 0,
+  latencyFrom: 'unknown',
+  ...writtenNow(),
+});
+
+/** A source of sound that is no microphone: samples given by hand, from a frame on, in blocks like the worklet's. */
+function handSource() {
+  let target: MessagePort | null = null;
+  return {
+    captureTo(port: MessagePort) {
+      target = port;
+    },
+    give(samples: Float32Array, frame: number) {
+      for (let at = 0; at < samples.length; at += 512) target!.postMessage({ frame: frame + at, samples: samples.slice(at, at + 512) });
+    },
+  };
+}
+
+/** Resolves once a take has at least so many frames in the store. */
+async function untilStored(store: Store, takeId: string, frames: number): Promise<void> {
+  for (;;) {
+    const { value } = await store.take(takeId);
+    if (value && value.samples.length >= frames) return;
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  }
+}
+
+const note = (text: string) => ({ kind: 'note', ...writtenNow(), body: { text, sessionId: null } }) as const;
+
+async function storeOf(name: string, steps?: readonly DatabaseStep[]): Promise<Store> {
+  const { value, problems } = await openStore(name, steps ? { steps } : {});
+  if (!value) throw new Error(problems.map(({ code }) => code).join());
+  return value;
+}
+
+const textsOf = (records: readonly DiaryRecord[] | null): readonly string[] =>
+  (records ?? []).flatMap(({ kind, body }) => (kind === 'note' ? [(body as { text: string }).text] : [])).sort();
+
+const rig = {
+  captureSamples,
+  handSource,
+  newId,
+  note,
+  openEngine,
+  openStore,
+  renderClicks,
+  startEar,
+  storeOf,
+  takeMeta,
+  textsOf,
+  untilStored,
+  writtenNow,
+};
+
+declare global {
+  interface Window {
+    rig: typeof rig;
+  }
+}
+
+window.rig = rig;
