@@ -143,7 +143,7 @@ test('law: no content twice, every start of a plain loop there once, every exerc
         expect(say(exercise.reason)).not.toBe(exercise.reason.code);
       }
     }),
-    { numRuns: 60 },
+    { numRuns: 60, seed: 8 },
   );
 });
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { DRUMS, drumNamed, isKnownDrum } from './drums.ts';
+import { DRUMS, drumNamed, drumsOf, isKnownDrum } from './drums.ts';
 
 test.each([
   { name: 'kick', pitch: 'F4', head: 'normal', key: 36 },
@@ -35,6 +35,11 @@ test('names are told apart by letters alone; an unknown one is a drum of its own
   expect(drumNamed('djembe slap')).toEqual({ name: 'djembe-slap', pitch: 'B4', step: 0, head: 'diamond', midiKey: null });
   expect(isKnownDrum('djembe-slap')).toBe(false);
   expect(isKnownDrum('tom')).toBe(true);
+});
+
+test('several unknown drums are told apart by their heads', () => {
+  const drums = drumsOf(['tone', 'kick', 'Slap', 'tone', 'bell']);
+  expect([...drums].map(([name, { head }]) => `${name} ${head}`)).toEqual(['tone diamond', 'kick normal', 'Slap triangle', 'bell x']);
 });
 
 test('no two drums look the same but the pad and the snare it stands for', () => {

@@ -83,6 +83,19 @@ export function drumNamed(name: string): Drum {
   return known ?? drum(key, UNKNOWN.pitch, UNKNOWN);
 }
 
+/** Heads that tell several unknown drums apart, in the order they come; more than four share the last. */
+const UNKNOWN_HEADS: readonly Head[] = ['diamond', 'triangle', 'x', 'circle-x'];
+
+/**
+ * The drums of some names, by name as given. Unknown ones stand on the middle line with a head each.
+ * @param names in any order, repeated or not.
+ */
+export function drumsOf(names: readonly string[]): ReadonlyMap<string, Drum> {
+  const unknown = [...new Set(names.filter((name) => !isKnownDrum(name)).map(plainName))];
+  const headOf = (name: string): Head => UNKNOWN_HEADS[Math.min(unknown.indexOf(plainName(name)), UNKNOWN_HEADS.length - 1)]!;
+  return new Map(names.map((name) => [name, isKnownDrum(name) ? drumNamed(name) : { ...drumNamed(name), head: headOf(name) }]));
+}
+
 /** Whether a name stands in the table. */
 export const isKnownDrum = (name: string): boolean => DRUMS.some((entry) => entry.name === drumNamed(name).name);
 

@@ -120,6 +120,11 @@ test('FACTS.md 8: five over sixteen need five bars; four are shown, without a re
   expect(engrave(contentOf('RLRRK'), { barLimit: 8 }).barsShown).toBe(5);
 });
 
+test('a diddle in a group that the bar line cuts stays on the sheet', () => {
+  const sheet = engrave(contentOf('{3:RR/}', { perBeat: 1 }), { widthPx: 360 });
+  for (const { x, width } of sheet.strokes) expect(x + width).toBeLessThanOrEqual(sheet.widthPx);
+});
+
 test('law: every main stroke has one frame per cycle, inside the sheet, in order along each line', () => {
   fc.assert(
     fc.property(anySticking, fc.integer({ min: 1, max: 8 }), fc.constantFrom(360, 800, 1100), (text, perBeat, widthPx) => {
@@ -137,7 +142,7 @@ test('law: every main stroke has one frame per cycle, inside the sheet, in order
         expect(y + height).toBeLessThanOrEqual(sheet.heightPx);
       }
     }),
-    { numRuns: 30 },
+    { numRuns: 30, seed: 8 },
   );
 });
 
@@ -161,6 +166,6 @@ test('law: heads stand in their frames, at the place of their onset: further rig
         });
       },
     ),
-    { numRuns: 30 },
+    { numRuns: 30, seed: 8 },
   );
 });

@@ -1,6 +1,6 @@
 /** Engraves an exercise: standard notation with its sticking, as SVG text and the place of every stroke. */
 import type { ExerciseContent } from '../exercise/index.ts';
-import { drumNamed } from '../kit/index.ts';
+import { type Drum, drumsOf } from '../kit/index.ts';
 import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore } from './layout.ts';
 import { ACCENT_LANE, LEGEND_LANE, LETTER_LANE, MARGIN, SPACE, TUPLET_LANE, WIDTH } from './parameters.ts';
 import { escaped, makePen, num, type Pen, prepareVexFlow } from './pen.ts';
@@ -28,7 +28,7 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
   layout.lines.forEach((_, i) => {
     drawLine(pen, { layout, lanes, content, written, options }, i);
   });
-  const legend = options.legend === false ? [] : [...new Set(content.surfaces.map((name) => drumNamed(name).name))];
+  const legend = options.legend === false ? [] : legendOf(content);
   const heightPx = layout.lines.length * lanes.height + (legend.length > 0 ? LEGEND_LANE + 8 : 0) + MARGIN;
   if (legend.length > 0) drawLegend(pen, legend, { x: MARGIN, y: heightPx - MARGIN - 6 });
   const widthPx = Math.ceil(layout.widthPx);
@@ -44,6 +44,11 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
 
 /** The SVG text alone. */
 export const engraveSvg = (content: ExerciseContent, options: SheetOptions = {}): string => engrave(content, options).svg;
+
+/** The drums of a content, once each, in the order they come. */
+const legendOf = (content: ExerciseContent): readonly Drum[] => [
+  ...new Map([...drumsOf(content.surfaces).values()].map((drum) => [drum.name, drum])).values(),
+];
 
 /** Heights within a line, px from its top. */
 interface Lanes {

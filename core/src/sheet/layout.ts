@@ -1,7 +1,8 @@
 /** Where everything goes from left to right: one scale of px per beat for the whole sheet, lines broken at bar lines or, when narrow, at beats. */
 import { toNumber } from '../rational.ts';
 import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN } from './parameters.ts';
-import type { WrittenBar, WrittenNote, WrittenTuplet } from './rhythm.ts';
+import type { WrittenBar } from './rhythm.ts';
+import type { WrittenNote, WrittenTuplet } from './values.ts';
 
 /** Width of a black note head, px. */
 export const HEAD = 11.8;

@@ -1,5 +1,6 @@
 /** A drawing context for VexFlow that writes SVG text: glyphs as outlines, everything in the colour of the text around it, no ids. */
 import { Element, Font, type FontInfo, Metrics, MetricsDefaults, type RenderContext } from 'vexflow/core';
+import { InvariantError } from '../errors.ts';
 import { PIT_GLYPHS } from './glyphs.generated.ts';
 import { TUPLET_SIZE } from './parameters.ts';
 
@@ -162,7 +163,7 @@ const half = (radius: number, across: number): string => `a${num(radius)} ${num(
 
 function outlineOf(code: string) {
   const found = PIT_GLYPHS[code];
-  if (!found) throw new Error(`no outline for ${code.codePointAt(0)?.toString(16)}; add it to scripts/glyphs.mjs`);
+  if (!found) throw new InvariantError(`no outline for ${code.codePointAt(0)?.toString(16)}; add it to scripts/glyphs.mjs`);
   return found;
 }
 

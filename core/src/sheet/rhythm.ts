@@ -1,39 +1,11 @@
 /** From the content of an exercise to written bars: note values, rests, tuplets and beams, exact in fractions of a beat. */
 import { barsUntilMet, type ExerciseContent, type Meter, stickingOfContent } from '../exercise/index.ts';
-import { add, compare, divide, type Rational, rational, toNumber, ZERO } from '../rational.ts';
-import { type EventGroup, eventsOf, type StickingEvent, type WrittenStroke } from '../sticking/index.ts';
+import { add, compare, type Rational, rational, subtract, toNumber, ZERO } from '../rational.ts';
+import { type Item, isSilent, itemsUntil, type Span, shift } from './items.ts';
 import { BAR_LIMIT } from './parameters.ts';
+import { type Draft, type WrittenNote, type WrittenTuplet, writeSpan } from './values.ts';
 
-/** A main stroke in its cycle. */
-export interface SheetStroke {
-  readonly cycle: number;
-  readonly stroke: WrittenStroke;
-  readonly drum: string;
-}
-
-/** A written note, or a rest when it has no strokes. */
-export interface WrittenNote {
-  /** Onset in beats from the start of its bar. */
-  readonly beat: Rational;
-  /** Its time in beats; the lengths of a bar add up to the bar. */
-  readonly lengthBeats: Rational;
-  /** 1 whole, 4 quarter, 16 sixteenth … */
-  readonly value: number;
-  /** Strokes that begin with it, both of a diddle. */
-  readonly strokes: readonly SheetStroke[];
-  /** Notes with the same number that is not null share a beam. */
-  readonly beam: number | null;
-}
-
-/** Notes `first` to `last` of a bar, `count` in the time of `inTimeOf`. An inner one stands in an outer one. */
-export interface WrittenTuplet {
-  readonly first: number;
-  readonly last: number;
-  readonly count: number;
-  readonly inTimeOf: number;
-  readonly inner: boolean;
-}
-
+/** A bar as written. */
 export interface WrittenBar {
   readonly notes: readonly WrittenNote[];
   readonly tuplets: readonly WrittenTuplet[];
@@ -58,58 +30,10 @@ export function writeOut(content: ExerciseContent, barLimit: number = BAR_LIMIT)
   const items = itemsUntil(content, count * barSlots);
   const bars = Array.from({ length: count }, (_, bar) => {
     const inBar = items.filter(({ slot }) => compare(slot, rational(bar * barSlots)) >= 0 && compare(slot, rational((bar + 1) * barSlots)) < 0);
-    return writeBar(
-      inBar.map((item) => shift(item, -bar * barSlots)),
-      content,
-    );
+    const fromBarLine = inBar.map((item) => shift(item, -bar * barSlots));
+    return writeBar(fromBarLine, content);
   });
   return { bars, barsInAll };
-}
-
-/** An event of some cycle, placed in slots from the start of the bar. */
-interface Item {
-  readonly slot: Rational;
-  readonly lengthSlots: Rational;
-  readonly strokes: readonly SheetStroke[];
-  readonly group: EventGroup | null;
-}
-
-const shift = (item: Item, slots: number): Item => ({
-  ...item,
-  slot: add(item.slot, rational(slots)),
-  group: item.group && { ...item.group, startSlot: item.group.startSlot + slots },
-});
-
-function itemsUntil(content: ExerciseContent, slots: number): readonly Item[] {
-  const sticking = stickingOfContent(content);
-  const cycles = Math.ceil(slots / sticking.slotCount);
-  const events = eventsOf(sticking).flatMap(unpackSingle);
-  return Array.from({ length: cycles }, (_, cycle) => cycle).flatMap((cycle) => {
-    const placed = events.map(({ strokes, ...event }) => ({
-      ...event,
-      strokes: strokes.map((stroke) => ({ cycle, stroke, drum: content.surfaces[stroke.index]! })),
-    }));
-    return placed.map((item) => shift(item, cycle * sticking.slotCount));
-  });
-}
-
-/** A group of one event is that event and rests. */
-function unpackSingle(event: StickingEvent): readonly StickingEvent[] {
-  if (event.group?.eventCount !== 1) return [event];
-  const one = rational(1);
-  return Array.from({ length: event.group.slotCount }, (_, i) => ({
-    slot: add(event.slot, rational(i)),
-    lengthSlots: one,
-    strokes: i === 0 ? event.strokes : [],
-    group: null,
-  }));
-}
-
-/** Beats that stand under one beam and one bracket: usually one, more where a group reaches over a beat. */
-interface Span {
-  readonly firstBeat: number;
-  readonly beats: number;
-  readonly items: readonly Item[];
 }
 
 function writeBar(items: readonly Item[], content: ExerciseContent): WrittenBar {
@@ -120,7 +44,15 @@ function writeBar(items: readonly Item[], content: ExerciseContent): WrittenBar 
     tuplets.push(...written.tuplets.map((tuplet) => ({ ...tuplet, first: tuplet.first + notes.length, last: tuplet.last + notes.length })));
     notes.push(...written.notes);
   }
-  return { notes: withBeams(notes, content), tuplets };
+  const end = rational(content.meter.beats);
+  const cut = notes.map((note) => cutAt(end, note));
+  return { notes: withBeams(cut, content), tuplets };
+}
+
+/** A note of a group that the bar line cuts lasts until the bar line. */
+function cutAt(end: Rational, note: Draft): Draft {
+  const room = subtract(end, note.beat);
+  return compare(note.lengthBeats, room) > 0 ? { ...note, lengthBeats: room } : note;
 }
 
 function spansOf(items: readonly Item[], { meter, perBeat }: ExerciseContent): readonly Span[] {
@@ -140,8 +72,6 @@ function spansOf(items: readonly Item[], { meter, perBeat }: ExerciseContent): r
   return spans;
 }
 
-const isSilent = (span: Span): boolean => span.items.every(({ strokes, group }) => strokes.length === 0 && group === null);
-
 /** Silent beats become one rest where notation has one: the whole bar, or a half of four. */
 function joinRests(spans: readonly Span[], { meter }: ExerciseContent): readonly Span[] {
   if (spans.every(isSilent)) return [{ firstBeat: 0, beats: meter.beats, items: [] }];
@@ -153,103 +83,6 @@ function joinRests(spans: readonly Span[], { meter }: ExerciseContent): readonly
     if (silent && span.firstBeat % 2 === 1 && before?.beats === 1 && isSilent(before)) return [];
     return [span];
   });
-}
-
-const powerBelow = (count: number): number => 2 ** Math.floor(Math.log2(count));
-
-/** A note before beams are known: `crossing` tells apart groups that reach over a beat and are beamed as one. */
-interface Draft extends WrittenNote {
-  readonly crossing: number | null;
-}
-
-function writeSpan(span: Span, content: ExerciseContent): { readonly notes: readonly Draft[]; readonly tuplets: readonly WrittenTuplet[] } {
-  const { perBeat, meter } = content;
-  const beat = rational(span.firstBeat);
-  if (isSilent(span)) return { notes: [silence(span, meter)], tuplets: [] };
-  const [first, ...others] = span.items;
-  const alone = span.beats === 1 && others.every(({ strokes }) => strokes.length === 0) && first!.group === null && first!.strokes.length > 0;
-  if (alone && !isDiddle(first!)) {
-    return { notes: [{ beat, lengthBeats: rational(1), value: meter.unit, strokes: first!.strokes, beam: null, crossing: null }], tuplets: [] };
-  }
-  const slotValue = meter.unit * powerBelow(perBeat);
-  const notes: Draft[] = [];
-  const inner: WrittenTuplet[] = [];
-  let at = 0;
-  while (at < span.items.length) {
-    const { group } = span.items[at]!;
-    const taken = group
-      ? span.items.slice(at).filter((item) => item.group?.startSlot === group.startSlot)
-      : span.items.slice(at, at + plainLength(span, at, perBeat));
-    if (group) inner.push(...tupletOf(group, { first: notes.length, count: taken.length }, slotValue));
-    notes.push(...(group ? taken.map((item) => groupNote(item, group, { perBeat, slotValue })) : [plainNote(taken, { perBeat, slotValue })]));
-    at += taken.length;
-  }
-  const outer = perBeat === powerBelow(perBeat) ? [] : [outerTuplet(span, notes.length, perBeat)];
-  return { notes, tuplets: [...outer, ...inner.map((tuplet) => ({ ...tuplet, inner: outer.length > 0 }))] };
-}
-
-/** A rest for whole beats. */
-function silence(span: Span, meter: Meter): Draft {
-  const value = span.beats === meter.beats && span.beats > 1 ? 1 : meter.unit / span.beats;
-  return { beat: rational(span.firstBeat), lengthBeats: rational(span.beats), value, strokes: [], beam: null, crossing: null };
-}
-
-const outerTuplet = (span: Span, noteCount: number, perBeat: number): WrittenTuplet => ({
-  first: 0,
-  last: noteCount - 1,
-  count: span.beats * perBeat,
-  inTimeOf: span.beats * powerBelow(perBeat),
-  inner: false,
-});
-
-const isDiddle = ({ strokes }: Item): boolean => strokes.some(({ stroke }) => stroke.diddle !== null);
-
-/** Slots that the plain event at `at` takes with the rests after it: 1, or more where one longer value says the same and the beat stays clear. */
-function plainLength(span: Span, at: number, perBeat: number): number {
-  const item = span.items[at]!;
-  if (isDiddle(item)) return 1;
-  const place = (toNumber(item.slot) - span.firstBeat * perBeat) % perBeat;
-  const free = span.items.slice(at + 1).findIndex(({ strokes, group }) => strokes.length > 0 || group !== null);
-  const room = Math.min(free < 0 ? span.items.length - at : free + 1, perBeat - place);
-  if (perBeat === 3) return item.strokes.length > 0 ? Math.min(room, 2) : 1;
-  const duple = perBeat === powerBelow(perBeat);
-  for (let length = duple ? perBeat : 2; length > 1; length /= 2) {
-    if (length <= room && place % length === 0 && perBeat % length === 0) return length;
-  }
-  return 1;
-}
-
-interface SlotOptions {
-  readonly perBeat: number;
-  readonly slotValue: number;
-}
-
-function plainNote(items: readonly Item[], { perBeat, slotValue }: SlotOptions): Draft {
-  const [first] = items;
-  const beat = divide(first!.slot, rational(perBeat));
-  return { beat, lengthBeats: rational(items.length, perBeat), value: slotValue / items.length, strokes: first!.strokes, beam: null, crossing: null };
-}
-
-function groupNote(item: Item, group: EventGroup, { perBeat, slotValue }: SlotOptions): Draft {
-  const slots = rational(perBeat);
-  const value = (slotValue * timesOf(group, slotValue)) / group.slotCount;
-  const [first, last] = [group.startSlot, group.startSlot + group.slotCount - 1].map((slot) => Math.floor(slot / perBeat));
-  const crossing = first === last ? null : group.startSlot;
-  return { beat: divide(item.slot, slots), lengthBeats: divide(item.lengthSlots, slots), value, strokes: item.strokes, beam: null, crossing };
-}
-
-/** How many notes of a plain value fill the time of a group: the most that are no more than its events, and no longer than quarters. */
-function timesOf({ slotCount, eventCount }: EventGroup, slotValue: number): number {
-  for (let times = slotCount * 2 ** 6; times >= 1; times /= 2) {
-    if (Number.isInteger(times) && times <= eventCount && (slotValue * times) / slotCount >= 4) return times;
-  }
-  return slotCount;
-}
-
-function tupletOf(group: EventGroup, notes: { readonly first: number; readonly count: number }, slotValue: number): readonly WrittenTuplet[] {
-  const inTimeOf = timesOf(group, slotValue);
-  if (inTimeOf === group.eventCount) return [];
-  return [{ first: notes.first, last: notes.first + notes.count - 1, count: group.eventCount, inTimeOf, inner: false }];
 }
 
 /** Beams within a beat, broken at rests and at values without flags. */

@@ -1,10 +1,11 @@
 /** The rows under a staff: sticking letters, and the legend of drums. */
-import { drumNamed } from '../kit/index.ts';
+import type { Drum } from '../kit/index.ts';
+import type { SheetStroke } from './items.ts';
 import { HEAD, type PlacedNote } from './layout.ts';
 import { GRACE_LETTER_SIZE, GRACE_STEP, LETTER_LANE, LETTER_SIZE, SPACE } from './parameters.ts';
 import { num, type Pen } from './pen.ts';
-import type { SheetStroke, WrittenNote } from './rhythm.ts';
 import { HEAD_GLYPHS } from './staff.ts';
+import type { WrittenNote } from './values.ts';
 
 /** Rows of letters a note needs: strokes together stand under each other, hands above feet. */
 export const letterRows = (note: WrittenNote): number => columnsOf(note).first.length;
@@ -47,11 +48,10 @@ function columnsOf({ strokes }: WrittenNote): { readonly first: readonly SheetSt
 const order = ({ stroke }: SheetStroke): number => 'RLKH'.indexOf(stroke.limb);
 
 /** Heads and names of the drums, once each. */
-export function drawLegend(pen: Pen, names: readonly string[], { x, y }: { readonly x: number; readonly y: number }): void {
+export function drawLegend(pen: Pen, drums: readonly Drum[], { x, y }: { readonly x: number; readonly y: number }): void {
   pen.open('class="legend"');
   let at = x;
-  for (const name of names) {
-    const drum = drumNamed(name);
+  for (const drum of drums) {
     drawSample(pen, { x: at, y: y - 4, step: drum.step, head: HEAD_GLYPHS[drum.head] });
     const label = drum.name.replaceAll('-', ' ');
     pen.letters(label, { x: at + 2.4 * HEAD, y, size: 12, anchor: 'start' });

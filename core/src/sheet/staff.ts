@@ -1,11 +1,12 @@
 /** One line of a sheet through VexFlow: staff, heads, stems, flags, beams, brackets, graces, at the places the layout gave. */
 import { Barline, BarlineType, Beam, GraceNote, Stave, StaveNote, StaveTie, type Stem, TickContext, Tuplet } from 'vexflow/core';
 import type { Meter } from '../exercise/index.ts';
-import { type Drum, drumNamed, type Head } from '../kit/index.ts';
+import type { Drum, Head } from '../kit/index.ts';
+import type { SheetStroke } from './items.ts';
 import { HEAD, type PlacedNote, type SheetLine } from './layout.ts';
 import { GRACE_PAD, GRACE_STEP, STEM, STEM_PER_BEAM } from './parameters.ts';
-import { glyphBox, type Pen } from './pen.ts';
-import type { SheetStroke, WrittenNote, WrittenTuplet } from './rhythm.ts';
+import { escaped, glyphBox, type Pen } from './pen.ts';
+import type { WrittenNote, WrittenTuplet } from './values.ts';
 
 /** What a line needs to be drawn. */
 export interface StaffOptions {
@@ -80,9 +81,8 @@ function drawBarLine(stave: Stave, x: number): void {
 }
 
 /** Strokes of a note as heads, low to high: the second of a diddle has no head of its own. */
-export function headsOf(note: WrittenNote): readonly { readonly stroke: SheetStroke; readonly drum: Drum }[] {
-  const heads = note.strokes.filter(({ stroke }) => stroke.diddle !== 'second').map((stroke) => ({ stroke, drum: drumNamed(stroke.drum) }));
-  return heads.sort((a, b) => a.drum.step - b.drum.step);
+export function headsOf(note: WrittenNote): readonly SheetStroke[] {
+  return note.strokes.filter(({ stroke }) => stroke.diddle !== 'second').sort((a, b) => a.drum.step - b.drum.step);
 }
 
 const keyOf = ({ pitch, head }: Drum): string => `${pitch[0]!.toLowerCase()}/${pitch.slice(1)}${HEAD_KEYS[head]}`;
@@ -165,18 +165,18 @@ function drawNote(pen: Pen, drawn: DrawnNote): void {
   const { note, placed } = drawn;
   const heads = headsOf(placed.note);
   pen.headTags(
-    heads.map(({ stroke, drum }) => `class="stroke" data-cycle="${stroke.cycle}" data-index="${stroke.stroke.index}" data-drum="${drum.name}"`),
+    heads.map(({ cycle, stroke, drum }) => `class="stroke" data-cycle="${cycle}" data-index="${stroke.index}" data-drum="${escaped(drum.name)}"`),
   );
   note.drawWithStyle();
   pen.headTags([]);
-  heads.forEach(({ stroke: { stroke } }, i) => {
+  heads.forEach(({ stroke }, i) => {
     const y = note.getYs()[i]!;
     if (stroke.graces.length > 0) drawGraces(pen, drawn, i);
     if (stroke.ghost) drawParentheses(pen, note.noteHeads[i]!.getAbsoluteX(), y);
     if (stroke.buzz) centred(pen, GLYPH.buzz, { x: note.getStemX(), y: stemMiddle(note) });
     if (stroke.diddle) centred(pen, GLYPH.slash, { x: note.getStemX(), y: stemMiddle(note) });
   });
-  if (heads.some(({ stroke: { stroke } }) => stroke.accent)) centred(pen, GLYPH.accent, { x: placed.x + HEAD / 2, y: drawn.options.accentY + 5 });
+  if (heads.some(({ stroke }) => stroke.accent)) centred(pen, GLYPH.accent, { x: placed.x + HEAD / 2, y: drawn.options.accentY + 5 });
 }
 
 /** Between the highest head and the lowest beam or flag. */
@@ -197,9 +197,9 @@ function drawParentheses(pen: Pen, x: number, y: number): void {
 /** Small notes before head `index`, slashed when single, beamed when more, slurred to their stroke. */
 function drawGraces(pen: Pen, { note, placed, stave }: DrawnNote, index: number): void {
   const { stroke, drum } = headsOf(placed.note)[index]!;
-  const count = stroke.stroke.graces.length;
-  const room = stroke.stroke.ghost ? GRACE_PAD + 6 : GRACE_PAD;
-  const graces = stroke.stroke.graces.map((_, i) => {
+  const count = stroke.graces.length;
+  const room = stroke.ghost ? GRACE_PAD + 6 : GRACE_PAD;
+  const graces = stroke.graces.map((_, i) => {
     const grace = new GraceNote({ keys: [keyOf(drum)], duration: count === 1 ? '8' : '16', slash: count === 1, stemDirection: 1 });
     place(grace, stave, placed.x - room - (count - i) * GRACE_STEP + 2);
     fitStem(grace.getStem(), drum.head);

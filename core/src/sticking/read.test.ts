@@ -117,6 +117,7 @@ test('law: what is written reads back as itself, and writing it again changes no
       expect(again.slotCount).toBe(first.slotCount);
       expect(again.strokes.map(({ at, ...stroke }) => stroke)).toEqual(first.strokes.map(({ at, ...stroke }) => stroke));
     }),
+    { seed: 8 },
   );
 });
 
@@ -132,6 +133,7 @@ test('law: every letter is a stroke at its own place, in time and within the cyc
         expect(compare(add(stroke.slot, stroke.lengthSlots), rational(slotCount))).toBeLessThanOrEqual(0);
       });
     }),
+    { seed: 8 },
   );
 });
 
@@ -144,6 +146,6 @@ test('law: whatever is typed, reading answers: a value, or a refused problem ins
       for (const { at } of problems) expect(at! <= text.length).toBe(true);
       for (const problem of problems) expect(say(problem)).not.toBe(problem.code);
     }),
-    { numRuns: 500 },
+    { numRuns: 500, seed: 8 },
   );
 });

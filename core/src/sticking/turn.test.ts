@@ -58,6 +58,7 @@ test('law: turning through all starts comes back; strokes keep their signs under
         expect(turned.strokes[(index - start + count) % count]).toMatchObject({ limb, graces, accent });
       }
     }),
+    { seed: 8 },
   );
 });
 
@@ -67,6 +68,7 @@ test('law: for plain letters a rotation is the rotation of the word', () => {
       const start = pick % text.length;
       expect(rotate(read(text), start).text).toBe(text.slice(start) + text.slice(0, start));
     }),
+    { seed: 8 },
   );
 });
 
@@ -78,5 +80,6 @@ test('law: mirroring twice is nothing, and keeps every onset', () => {
       expect(mirror(turned, { feet: 'swapped' }).text).toBe(whole.text);
       expect(turned.strokes.map(({ slot }) => slot)).toEqual(whole.strokes.map(({ slot }) => slot));
     }),
+    { seed: 8 },
   );
 });

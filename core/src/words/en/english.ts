@@ -6,7 +6,9 @@ import { exerciseSentences } from './exercise.ts';
 import { findingSentences } from './finding.ts';
 import { measurementSentences } from './measurement.ts';
 import { planSentences } from './plan.ts';
+import { progressSentences } from './progress.ts';
 import { sessionSentences } from './session.ts';
+import { sheetSentences } from './sheet.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
 import { tempoSentences } from './tempo.ts';
@@ -18,7 +20,9 @@ export const english = {
   ...diarySentences,
   ...measurementSentences,
   ...planSentences,
+  ...progressSentences,
   ...sessionSentences,
+  ...sheetSentences,
   ...stickingSentences,
   ...takeSentences,
   ...tempoSentences,

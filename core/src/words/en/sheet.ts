@@ -1,0 +1,34 @@
+/** English for a sheet read aloud. */
+import type { SpokenSheet } from '../../sheet/index.ts';
+import type { Sentences } from '../sentences.ts';
+
+export const sheetSentences: Sentences<SpokenSheet> = {
+  'sheet-spoken': ({ events, perBeat }) => {
+    const said = sentence(events);
+    return `${said[0]!.toUpperCase()}${said.slice(1)}; ${perBeat} to the beat.`;
+  },
+};
+
+const LIMBS: Readonly<Record<string, string>> = { R: 'right', L: 'left', K: 'kick', H: 'hi-hat foot' };
+const GRACES: Readonly<Record<number, string>> = { 1: 'flam ', 2: 'drag ', 3: 'ruff ' };
+
+const sentence = (events: readonly string[]): string => events.map(event).join(', ').replaceAll(':,', ':');
+
+function event(written: string): string {
+  const group = /^(\d+):(\d+)$/.exec(written);
+  if (group) return `${group[1]} in the time of ${group[2]}:`;
+  if (written === '}') return 'end of the group';
+  if (written === '-') return 'rest';
+  const strokes = written.split('+').map(stroke);
+  return strokes.length === 1 ? strokes[0]! : `${strokes.join(' and ')} together`;
+}
+
+function stroke(written: string): string {
+  const limb = LIMBS[/[RLKH]/.exec(written)?.[0] ?? ''] ?? '';
+  const graceCount = /^[rl]*/.exec(written)![0].length;
+  const graces = graceCount === 0 ? '' : (GRACES[graceCount] ?? 'ruff ');
+  const accent = written.includes('>') ? 'accented ' : '';
+  const ghost = written.includes('(') ? 'ghost ' : '';
+  const roll = written.endsWith('/') ? ' diddle' : written.endsWith('z') ? ' buzz' : '';
+  return `${accent}${ghost}${graces}${limb}${roll}`;
+}
