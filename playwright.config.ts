@@ -40,6 +40,10 @@ export default defineConfig({
   ],
   webServer: [
     { command: `npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`, url: `http://localhost:${BUILT_PORT}/` },
-    { command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`, url: `http://localhost:${MODULES_PORT}/` },
+    {
+      command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`,
+      url: `http://localhost:${MODULES_PORT}/`,
+      env: { EVENHAND_TESTED: 'yes' },
+    },
   ],
 });

@@ -7,6 +7,8 @@ import { HEADER_POLICY } from './vite/policy.ts';
 import { policyPlugin } from './vite/policy-plugin.ts';
 
 const here = import.meta.dirname;
+/** Tests drive single modules on the development server; a page that loads itself anew would break them. */
+const isTested = process.env.EVENHAND_TESTED === 'yes';
 
 export default defineConfig({
   root: here,
@@ -23,5 +25,8 @@ export default defineConfig({
       output: { entryFileNames: ({ name }) => (name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js') },
     },
   },
+  // Everything that is imported anywhere is prepared at the start, not found on the way with a reload.
+  optimizeDeps: { entries: ['index.html', 'src/**/*.worker.ts', 'e2e/**/*.html'] },
+  server: isTested ? { hmr: false, watch: null } : {},
   preview: { headers: { 'Content-Security-Policy': HEADER_POLICY, 'X-Content-Type-Options': 'nosniff' } },
 });

@@ -34,6 +34,7 @@ test('a phrase that will not hold, its stroke named, three blocks played, and th
   await expect(page.getByRole('combobox', { name: 'from stroke' })).toHaveValue('4');
   await expect(page.getByRole('combobox', { name: 'to stroke' })).toHaveValue('5');
 
+  await page.getByRole('button', { name: 'Lay out exercises' }).click();
   await toSession(page, BLOCK_MINUTES);
   await page.locator('body').press('PageDown');
   for (const block of [1, 2, 3]) {

@@ -26,13 +26,82 @@ export async function openFile(page: Page, file: { readonly name: string; readon
   await page.locator('input[type=file]').setInputFiles({ name: file.name, mimeType: 'audio/wav', buffer: file.bytes });
 }
 
-/** From what was heard to the session, every block as long as asked. */
+/** From the shelf to the session, every block as long as asked. */
 export async function toSession(page: Page, minutes: number): Promise<void> {
-  await page.getByRole('button', { name: 'Lay out exercises' }).click();
   await page.getByRole('button', { name: 'To the session' }).click();
   const fields = page.getByRole('spinbutton', { name: /Minutes for/ });
   for (const field of await fields.all()) {
     await field.fill(String(minutes));
     await field.blur();
   }
+}
+
+/** What the walk needs besides a page. */
+export interface Walk {
+  /** A recording to open, and one in which nothing is heard. */
+  readonly recording: Buffer;
+  readonly silence: Buffer;
+  /** Looks at the page as it stands; names say where the walk is. */
+  see(name: string): Promise<void>;
+}
+
+/** All screens in all their states, in the order in which a drummer meets them. */
+export async function walk(page: Page, { recording, silence, see }: Walk): Promise<void> {
+  await page.goto('./');
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await see('welcome');
+  await arrive(page);
+  await see('phrase-empty');
+  await typePhrase(page, 'RllRKK');
+  await see('phrase-problem');
+  await typePhrase(page, 'RLRLKK');
+  await openFile(page, { name: 'silent.wav', bytes: silence });
+  await expect(page.getByRole('alert')).toBeVisible();
+  await see('phrase-silent-file');
+  await page.getByRole('button', { name: 'Record', exact: true }).click();
+  await expect(page.getByRole('button', { name: 'Throw it away' })).toBeVisible();
+  await see('phrase-recording');
+  await page.getByRole('button', { name: 'Throw it away' }).click();
+  await page.getByRole('link', { name: 'Session' }).click();
+  await see('session-empty');
+  await page.getByRole('link', { name: 'Diary' }).click();
+  await see('diary-empty');
+  await page.getByRole('link', { name: 'Phrase' }).click();
+  await openFile(page, { name: 'phrase.wav', bytes: recording });
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('What was heard');
+  await see('heard');
+  await page.getByText('The figures behind it').click();
+  await see('heard-figures');
+  await page.getByRole('button', { name: 'Lay out exercises' }).click();
+  await expect(page.locator('main svg').first()).toBeVisible();
+  await see('shelf');
+  await toSession(page, 0.2);
+  await see('session-before');
+  await walkSession(page, see);
+}
+
+async function walkSession(page: Page, see: Walk['see']): Promise<void> {
+  await page.getByRole('button', { name: 'Start', exact: true }).click();
+  await expect(page.getByText('Get ready')).toBeVisible();
+  await see('session-ready');
+  await expect(page.getByText('Count-in')).toBeVisible();
+  await see('session-count-in');
+  await expect(page.locator('rect').first()).toBeVisible();
+  await see('session-playing');
+  await page.keyboard.press(' ');
+  await expect(page.getByText('Paused')).toBeVisible();
+  await see('session-paused');
+  await page.keyboard.press('PageDown');
+  await expect(page.getByText('Block 2 of 3')).toBeVisible({ timeout: 30_000 });
+  await see('session-between');
+  await page.getByRole('button', { name: 'Something hurts' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Stopped');
+  await see('session-hurt');
+  await page.getByRole('button', { name: 'To the diary' }).click();
+  await page.getByLabel('A line about today').fill('Wrist first, tempo later.');
+  await page.getByRole('button', { name: 'Save the line' }).click();
+  await expect(page.getByText('Saved.')).toBeVisible();
+  await see('diary');
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await see('settings');
 }

@@ -3,18 +3,6 @@ import { expect, test } from '@playwright/test';
 
 test.beforeEach(({ page }) => page.goto('/e2e/machine/rig.html'));
 
-/** First frames of sound after at least 30 ms of silence: a click lasts 35 ms, so that beats are told apart. */
-function onsets(samples: readonly number[], sampleRateHz: number): number[] {
-  const found: number[] = [];
-  let silentSince = Number.NEGATIVE_INFINITY;
-  samples.forEach((value, frame) => {
-    if (value === 0) return;
-    if (frame - silentSince > 0.03 * sampleRateHz) found.push(frame);
-    silentSince = frame;
-  });
-  return found;
-}
-
 for (const { tempoBpm, sampleRateHz } of [
   { tempoBpm: 60, sampleRateHz: 48_000 },
   { tempoBpm: 97.3, sampleRateHz: 44_100 },
@@ -23,16 +11,16 @@ for (const { tempoBpm, sampleRateHz } of [
   test(`every click of ${tempoBpm} bpm at ${sampleRateHz} Hz sounds on its frame (says: arithmetic, round(k · 60 · rate / tempo))`, async ({
     page,
   }) => {
-    const beats = Array.from({ length: 24 }, (_, k) => Math.round((k * 60 * sampleRateHz) / tempoBpm) + 777);
+    const beats = Array.from({ length: 16 }, (_, k) => Math.round((k * 60 * sampleRateHz) / tempoBpm) + 777);
     const clicks = beats.map((frame, k) => ({ frame, voice: k % 4 === 0 ? 'bar' : 'beat', gainDb: k % 2 }) as const);
-    const { samples, reports } = await page.evaluate(([list, options]) => window.rig.renderClicks(list, options), [
+    const { onsets, reports } = await page.evaluate(([list, options]) => window.rig.renderClicks(list, options), [
       clicks,
       { sampleRateHz, lengthFrames: beats.at(-1)! + sampleRateHz },
     ] as const);
-    expect(onsets(samples, sampleRateHz)).toEqual(beats);
+    expect(onsets.map(({ frame }) => frame)).toEqual(beats);
     expect(reports).toEqual(clicks.map(({ frame, voice }) => ({ frame, voice, sounded: true })));
     // 1 dB more is a factor of 1.122 (arithmetic: 10^(1/20)); the second and third beat are the same voice.
-    expect(samples[beats[1]!]! / samples[beats[2]!]!).toBeCloseTo(10 ** (1 / 20), 5);
+    expect(onsets[1]!.value / onsets[2]!.value).toBeCloseTo(10 ** (1 / 20), 5);
   });
 }
 

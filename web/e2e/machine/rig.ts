@@ -11,7 +11,7 @@ import type { TakeMeta } from '../../src/worker/protocol.ts';
 /** Messages to a worklet's nodes have arrived once a module was added after them: both go the same way, in order. */
 const messagesArrived = addWorklets;
 
-/** Clicks rendered without a device: the samples, and what the worklet said of each click. */
+/** Clicks rendered without a device: where they begin, and what the worklet said of each. */
 async function renderClicks(clicks: readonly Click[], { sampleRateHz, lengthFrames }: { sampleRateHz: number; lengthFrames: number }) {
   const context = new OfflineAudioContext({ length: lengthFrames, sampleRate: sampleRateHz });
   await addWorklets(context);
@@ -22,7 +22,19 @@ async function renderClicks(clicks: readonly Click[], { sampleRateHz, lengthFram
   node.port.postMessage({ type: 'schedule', clicks });
   await messagesArrived(context);
   const rendered = await context.startRendering();
-  return { samples: Array.from(rendered.getChannelData(0)), reports };
+  return { onsets: onsetsOf(rendered), reports };
+}
+
+/** First samples of sound after at least 30 ms of silence: a click lasts 35 ms, so that beats are told apart. */
+function onsetsOf(sound: AudioBuffer): readonly { readonly frame: number; readonly value: number }[] {
+  const found: { frame: number; value: number }[] = [];
+  let lastSound = Number.NEGATIVE_INFINITY;
+  sound.getChannelData(0).forEach((value, frame) => {
+    if (value === 0) return;
+    if (frame - lastSound > 0.03 * sound.sampleRate) found.push({ frame, value });
+    lastSound = frame;
+  });
+  return found;
 }
 
 /** Samples sent through the capture worklet without a device, put together again by the frames it told. */

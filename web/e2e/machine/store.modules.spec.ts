@@ -1,0 +1,141 @@
+/** The diary's store in a real browser: nothing acknowledged is lost, whatever happens to tab, disk or version. */
+import { expect, test } from '@playwright/test';
+
+test.beforeEach(({ page }) => page.goto('/e2e/machine/rig.html'));
+
+test('two tabs write at once, see each other, and no two records get one stamp', async ({ page, context }) => {
+  const other = await context.newPage();
+  await other.goto('/e2e/machine/rig.html');
+  const heard = page.evaluate(async () => {
+    const store = await window.rig.storeOf('two-tabs');
+    return new Promise<readonly string[]>((resolve) => {
+      store.onChange(async () => {
+        const texts = window.rig.textsOf((await store.records()).value);
+        if (texts.includes('from the other tab')) resolve(texts);
+      });
+      document.title = 'listening';
+    });
+  });
+  await expect(page).toHaveTitle('listening');
+  await other.evaluate(async () => (await window.rig.storeOf('two-tabs')).append([window.rig.note('from the other tab')]));
+  expect(await heard).toEqual(['from the other tab']);
+
+  const writeMany = async () => {
+    const store = await window.rig.storeOf('two-tabs');
+    await Promise.all(Array.from({ length: 20 }, (_, i) => store.append([window.rig.note(`note ${i}`)])));
+  };
+  await Promise.all([page.evaluate(writeMany), other.evaluate(writeMany)]);
+  const records = await page.evaluate(async () => (await (await window.rig.storeOf('two-tabs')).records()).value!);
+  expect(records).toHaveLength(41);
+  expect(new Set(records.map(({ made }) => JSON.stringify(made))).size).toBe(41);
+  expect(new Set(records.map(({ made }) => made.deviceId)).size).toBe(1);
+});
+
+test('a tab with a newer version takes over, and the older one says so', async ({ page, context }) => {
+  const older = page.evaluate(async () => {
+    const store = await window.rig.storeOf('newer-tab');
+    await store.append([window.rig.note('written before')]);
+    const problem = new Promise<string>((resolve) => store.onProblem(({ code }) => resolve(code)));
+    document.title = 'open';
+    const code = await problem;
+    return { code, afterwards: (await store.append([window.rig.note('too late')])).problems.map((one) => one.code) };
+  });
+  await expect(page).toHaveTitle('open');
+  const newer = await context.newPage();
+  await newer.goto('/e2e/machine/rig.html');
+  const texts = await newer.evaluate(async () => {
+    const { STEPS } = await import('../../src/store/database.ts');
+    const store = await window.rig.storeOf('newer-tab', [...STEPS, (db) => void db.createObjectStore('later' as never)]);
+    return window.rig.textsOf((await store.records()).value);
+  });
+  expect(texts).toEqual(['written before']);
+  expect(await older).toEqual({ code: 'store-closed', afterwards: ['store-closed'] });
+  const again = await page.evaluate(async () => (await window.rig.openStore('newer-tab')).problems.map(({ code }) => code));
+  expect(again).toEqual(['store-newer']);
+});
+
+test('an upgrade that fails half-way leaves everything as it was', async ({ page }) => {
+  const result = await page.evaluate(async () => {
+    const { STEPS } = await import('../../src/store/database.ts');
+    const store = await window.rig.storeOf('failing-upgrade');
+    await store.append([window.rig.note('before')]);
+    store.close();
+    const failed = await window.rig.openStore('failing-upgrade', {
+      steps: [
+        ...STEPS,
+        async (_db, transaction) => {
+          await transaction.objectStore('records').clear();
+          throw new Error('half-way');
+        },
+      ],
+    });
+    const back = await window.rig.storeOf('failing-upgrade');
+    return { problems: failed.problems, texts: window.rig.textsOf((await back.records()).value) };
+  });
+  expect(result).toEqual({ problems: [{ code: 'store-failed', severity: 'refused', params: { reason: 'half-way' } }], texts: ['before'] });
+});
+
+test('drafts are written all or none, and records from elsewhere once', async ({ page }) => {
+  const result = await page.evaluate(async () => {
+    const store = await window.rig.storeOf('all-or-none');
+    const id = window.rig.newId();
+    const first = await store.append([{ ...window.rig.note('first'), id }]);
+    const doubled = await store.append([window.rig.note('not alone'), { ...window.rig.note('same id'), id }]);
+    const foreign = { ...first.value![0]!, id: window.rig.newId(), v: 9, kind: 'dream', sky: 'blue' };
+    const added = [await store.merge([foreign, first.value![0]!]), await store.merge([foreign])].map(({ value }) => value);
+    const records = (await store.records()).value!;
+    return {
+      texts: window.rig.textsOf(records),
+      doubled: doubled.problems.map(({ code }) => code),
+      added,
+      dream: records.find(({ v }) => v === 9),
+      foreign,
+    };
+  });
+  expect({ texts: result.texts, doubled: result.doubled, added: result.added }).toEqual({
+    texts: ['first'],
+    doubled: ['store-failed'],
+    added: [1, 0],
+  });
+  expect(result.dream).toEqual(result.foreign);
+});
+
+test('a full disk is told; what was written before stays, and writing goes on when there is room', async ({ page, context }) => {
+  const session = await context.newCDPSession(page);
+  const origin = new URL(page.url()).origin;
+  await page.evaluate(async () => (await window.rig.storeOf('full')).append([window.rig.note('before')]));
+  await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1000 });
+  const codes = await page.evaluate(async () => {
+    const store = await window.rig.storeOf('full');
+    return (await store.append([window.rig.note('x'.repeat(300_000))])).problems.map(({ code }) => code);
+  });
+  expect(codes).toEqual(['store-full']);
+  await session.send('Storage.overrideQuotaForOrigin', { origin });
+  const texts = await page.evaluate(async () => {
+    const store = await window.rig.storeOf('full');
+    await store.append([window.rig.note('room again')]);
+    return window.rig.textsOf((await store.records()).value);
+  });
+  expect(texts).toEqual(['before', 'room again']);
+});
+
+test('a browser that keeps nothing is told in words', async ({ page }) => {
+  const codes = await page.evaluate(async () => {
+    Object.defineProperty(window, 'indexedDB', { value: undefined });
+    return (await window.rig.openStore('nothing')).problems.map(({ code }) => code);
+  });
+  expect(codes).toEqual(['store-unavailable']);
+});
+
+test('persistence is asked for after the first saved session, and the answer is kept', async ({ page }) => {
+  const states = await page.evaluate(async () => {
+    const store = await window.rig.storeOf('persistence');
+    await store.append([window.rig.note('no session yet')]);
+    const before = await store.persistence();
+    const body = { stickingPointId: null, plannedMinutes: 3, endedAtMs: null, ended: null, reason: null };
+    await store.append([{ kind: 'session', ...window.rig.writtenNow(), body }]);
+    for (let state = before; ; state = await store.persistence()) if (state !== 'notAsked') return { before, after: state };
+  });
+  expect(states.before).toBe('notAsked');
+  expect(['kept', 'mayBeCleared']).toContain(states.after);
+});

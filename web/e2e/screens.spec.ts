@@ -1,0 +1,58 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { microphoneOf, plantedFile, silentFile } from './planted.ts';
+import { walk } from './way.ts';
+
+/** Set EVENHAND_LOOK to a folder to get a picture of every screen at every size. */
+const LOOK = process.env.EVENHAND_LOOK;
+
+const SIZES = [
+  { name: '390', width: 390, height: 844 },
+  { name: '820', width: 820, height: 1180 },
+  { name: '1440', width: 1440, height: 900 },
+  { name: 'across', width: 844, height: 390 },
+] as const;
+
+const file = plantedFile('phrase.wav', { sticking: 'RLRLKK', perBeat: 4, tempoBpm: 96, cycles: 14, faults: [{ index: 5, earlyMs: 18, softDb: 6 }] });
+const recording = readFileSync(file);
+const silence = readFileSync(silentFile('silence.wav'));
+
+test.use({
+  launchOptions: async ({ launchOptions }, use) => use({ ...launchOptions, args: [...(launchOptions.args ?? []), ...microphoneOf(file)] }),
+});
+
+for (const size of SIZES) {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    test.describe(`${size.name} ${colorScheme}`, () => {
+      test.use({ viewport: { width: size.width, height: size.height }, colorScheme });
+
+      test(`every screen, ${size.name}, ${colorScheme}: axe finds nothing and nothing is wider than the page`, async ({ page }) => {
+        test.setTimeout(150_000);
+        const faults: string[] = [];
+        await walk(page, {
+          recording,
+          silence,
+          see: async (name) => {
+            faults.push(...(await faultsOf(page, name)));
+            if (LOOK) await picture(page, join(LOOK, `${name}-${size.name}-${colorScheme}.png`), name);
+          },
+        });
+        expect(faults).toEqual([]);
+      });
+    });
+  }
+}
+
+async function faultsOf(page: Page, name: string): Promise<readonly string[]> {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+  const found = violations.map(({ id, nodes }) => `${name}: ${id} at ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
+  return wide ? [...found, `${name}: wider than the page`] : found;
+}
+
+async function picture(page: Page, path: string, name: string): Promise<void> {
+  mkdirSync(LOOK!, { recursive: true });
+  await page.screenshot({ path, fullPage: !/session-(ready|count|playing|paused|between)/.test(name) });
+}
