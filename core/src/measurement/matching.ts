@@ -3,7 +3,7 @@ import type { Candidate } from '../stroke/index.ts';
 import { align } from './align.ts';
 import { secOfBeat, type TimeMap } from './click.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
-import { BLIND_STRENGTH, GRACE_MS, MATCH_COST, MATCH_WINDOW_MS, MATCH_WINDOW_SHARE } from './parameters.ts';
+import { GRACE_MS, MATCH_COST, MATCH_WINDOW_MS, MATCH_WINDOW_SHARE } from './parameters.ts';
 import { likeness, type PlaceModel } from './placemodel.ts';
 
 export interface MatchOptions {
@@ -50,7 +50,7 @@ export function matchEvents(candidates: readonly Candidate[], cycle: EventCycle,
   const { heardOf } = align(wanted.length, candidates.length, {
     pair: (i, j) => pairCost(wanted[i]!, candidates[j]!, options.gate),
     missing: (i) => (wanted[i]!.grace ? 0 : MATCH_COST.missing),
-    extra: (j) => (candidates[j]!.strength < BLIND_STRENGTH ? 0 : MATCH_COST.extra),
+    extra: (j) => -Math.log(1 - oddsOf(candidates[j]!)),
     reach: (i) => reaches[i]!,
   });
   return collect(wanted, heardOf, candidates);
@@ -94,11 +94,14 @@ function reachesOf(wanted: readonly Wanted[], candidates: readonly Candidate[]):
 function pairCost(wanted: Wanted, candidate: Candidate, gate: number): number {
   const offSec = candidate.timeSec - wanted.centreSec;
   if (Math.abs(offSec) > wanted.windowSec || candidate.strength < gate) return Number.POSITIVE_INFINITY;
-  const standing = -Math.min(1.5, Math.log(candidate.strength / gate));
+  const standing = -Math.log(oddsOf(candidate));
   if (wanted.grace) return MATCH_COST.grace + 0.5 * Math.min(4, (offSec / (GRACE_MS.spread / 1000)) ** 2) + standing;
-  const timingCost = Math.min(MATCH_COST.timingCap, 0.5 * (offSec / wanted.model.spreadSec) ** 2);
+  const timingCost = 1.5 * Math.log(1 + (offSec / wanted.model.spreadSec) ** 2 / 3);
   return timingCost + standing + soundCost(wanted.model, candidate);
 }
+
+/** Probability that a candidate is a stroke at its own time, kept away from the certainty that would forbid everything else. */
+const oddsOf = ({ confidence }: Candidate): number => Math.min(0.95, Math.max(0.02, confidence));
 
 function soundCost({ volume, drumOdds }: PlaceModel, candidate: Candidate): number {
   if (!volume || !drumOdds) return 0;

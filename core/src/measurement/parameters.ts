@@ -31,7 +31,7 @@ export const ROUNDS = 3;
 export const SPREAD_MS = { low: 6, high: 15 } as const;
 
 /** Costs of the match, in nats. @tuned bench/listen */
-export const MATCH_COST = { missing: 3, extra: 2, grace: 0.7, timingCap: 6 } as const;
+export const MATCH_COST = { missing: 4, grace: 0.7, timingCap: 6 } as const;
 
 /** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
 export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;

@@ -44,7 +44,7 @@ interface Link extends Anchor {
 const GUESSES = 8;
 /** How far behind the best a guess is given up. */
 const HOPELESS = 8;
-const MISSING_COST = 0.4;
+const MISSING_COST = 0.15;
 const EXTRA_COST = 0.9;
 /** Change of tempo from beat to beat, share: tempi wander by some tenths of a per cent a beat. */
 const WANDER_SHARE = 0.004;
@@ -61,7 +61,8 @@ export function track(candidates: readonly Candidate[], cycle: EventCycle, optio
   for (const [order, i] of strong.entries()) {
     const sec = candidates[i]!.timeSec;
     const grown: Guess[] = [];
-    for (const guess of guesses) heard(guess, { candidate: i, sec, cycle }, grown);
+    const sound: Sound = { candidate: i, sec, weight: candidates[i]!.confidence, cycle };
+    for (const guess of guesses) heard(guess, sound, grown);
     if (order < 4 && sec - firstSec < options.beatSec) keep(begin(i, strong.slice(0, order), { candidates, cycle, options }), grown);
     guesses = best(grown);
   }
@@ -84,6 +85,8 @@ function begin(candidate: number, skipped: readonly number[], { candidates, cycl
     sec,
     cycle.events[event]!.graceCount,
   );
+  const weightOf = (i: number) => candidates[i]!.confidence;
+  const skippedWeight = skipped.reduce((sum, i) => sum + weightOf(i), 0);
   return {
     event,
     phaseSec: sec,
@@ -91,7 +94,7 @@ function begin(candidate: number, skipped: readonly number[], { candidates, cycl
     phaseVar: deviation ** 2,
     crossVar: 0,
     beatVar: (options.beatShare * options.beatSec) ** 2,
-    score: 1 - EXTRA_COST * (skipped.length - graces),
+    score: weightOf(candidate) - EXTRA_COST * (skippedWeight - graces),
     leftOut: [],
     link: { candidate, event, before: null },
   };
@@ -100,12 +103,14 @@ function begin(candidate: number, skipped: readonly number[], { candidates, cycl
 interface Sound {
   readonly candidate: number;
   readonly sec: number;
+  /** How much it counts, 0 to 1. */
+  readonly weight: number;
   readonly cycle: EventCycle;
 }
 
 /** Adds what a guess becomes when a strong candidate is heard: left out, or taken for one of the events nearest to it. */
 function heard(guess: Guess, sound: Sound, grown: Guess[]): void {
-  keep(leftOutOf(guess, sound.sec), grown);
+  keep(leftOutOf(guess, sound), grown);
   const next = nearestEvent(guess, sound.sec, sound.cycle);
   for (let event = Math.max(next - 1, guess.event + 1); event <= next + 1; event++) {
     const after = taken(guess, event, sound);
@@ -113,14 +118,14 @@ function heard(guess: Guess, sound: Sound, grown: Guess[]): void {
   }
 }
 
-const leftOutOf = (guess: Guess, sec: number): Guess => ({
+const leftOutOf = (guess: Guess, { sec, weight }: Sound): Guess => ({
   event: guess.event,
   phaseSec: guess.phaseSec,
   beatSec: guess.beatSec,
   phaseVar: guess.phaseVar,
   crossVar: guess.crossVar,
   beatVar: guess.beatVar,
-  score: guess.score - EXTRA_COST,
+  score: guess.score - EXTRA_COST * weight,
   leftOut: [...guess.leftOut.slice(-2), sec],
   link: guess.link,
 });
@@ -141,7 +146,7 @@ function nearestEvent(guess: Guess, sec: number, cycle: EventCycle): number {
 }
 
 /** The guess after `event` was heard at `sec`: a Kalman step for phase and tempo. @source [Kalman1960] */
-function taken(guess: Guess, event: number, { candidate, sec, cycle }: Sound): Guess | null {
+function taken(guess: Guess, event: number, { candidate, sec, weight, cycle }: Sound): Guess | null {
   const beats = beatOf(cycle, event) - beatOf(cycle, guess.event);
   const place = cycle.events[placeOf(cycle, event)]!;
   const offSec = sec - (guess.phaseSec + beats * guess.beatSec);
@@ -162,7 +167,7 @@ function taken(guess: Guess, event: number, { candidate, sec, cycle }: Sound): G
     phaseVar: phaseVar * (1 - phaseGain),
     crossVar: crossVar * (1 - phaseGain),
     beatVar: beatVar - beatGain * crossVar,
-    score: guess.score + 1 - 0.35 * Math.min(z2, 5) - MISSING_COST * Math.min(event - guess.event - 1, 8) + (EXTRA_COST + 0.3) * graces,
+    score: guess.score + weight * (1 - 0.35 * Math.min(z2, 5)) - MISSING_COST * Math.min(event - guess.event - 1, 8) + (EXTRA_COST + 0.3) * graces,
     leftOut: [],
     link: { candidate, event, before: guess.link },
   };
