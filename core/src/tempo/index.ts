@@ -3,3 +3,4 @@ export { cleanOdds, entropyBits, expectedEntropyBits, type OddsCurve, posterior,
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
 export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TooLittle, type WeighedResult } from './cleantempo.ts';
 export { type NextTempo, nextTempo, stepRatio, type TempoReason, type TempoResult } from './nexttempo.ts';
+export { TARGET_SHARE } from './parameters.ts';

@@ -1,20 +1,8 @@
 /** English for what a plan says. */
 import type { PlanProblem, PlanStatement } from '../../plan/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
-
-const FAMILY: Readonly<Record<string, string>> = {
-  rudiment: 'A rudiment',
-  pad: 'Pad work',
-  groove: 'A groove',
-  fill: 'A fill',
-  kit: 'Around the kit',
-  dynamics: 'Volume work',
-  inversion: 'The phrase begun elsewhere',
-  use: 'The phrase in music',
-};
-
-const kindOf = (family: string): string => FAMILY[family] ?? family;
 
 export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-aim-warm-up': ({ tempoBpm, perBeat }) => `Loosen up, soft and slow: ${tempoName(tempoBpm, perBeat)}. Nothing is judged.`,
@@ -27,10 +15,12 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-aim-phrase': ({ tempoBpm, perBeat }) => `The phrase, and make it sound good: ${tempoName(tempoBpm, perBeat)}.`,
   'plan-aim-easy': ({ tempoBpm, perBeat }) => `Relaxed and clean, ${tempoName(tempoBpm, perBeat)}. Not faster today.`,
   'plan-reason-warm-up': () => 'Warm hands first. It is never judged.',
-  'plan-reason-new': ({ family }) => `${kindOf(family)}, new today: it gets its time in a row, and nothing else new begins beside it.`,
-  'plan-reason-learning': ({ family }) => `${kindOf(family)}, still new: it comes first until it is familiar.`,
-  'plan-reason-again': ({ family }) => `${kindOf(family)} again, in short turns: mixed practice holds better later, even when it feels harder now.`,
-  'plan-reason-returns': ({ family, sessionsAgo }) => `${kindOf(family)} back again after ${sessionsAgo} sessions, to see that it is still there.`,
+  'plan-reason-new': ({ family }) => `${familyName(family)}, new today: it gets its time in a row, and nothing else new begins beside it.`,
+  'plan-reason-learning': ({ family }) => `${familyName(family)}, still new: it comes first until it is familiar.`,
+  'plan-reason-again': ({ family }) =>
+    `${familyName(family)} again, in short turns: mixed practice holds better later, even when it feels harder now.`,
+  'plan-reason-returns': ({ family, sessionsAgo }) =>
+    `${familyName(family)} back again after ${sessionsAgo} sessions, to see that it is still there.`,
   'plan-reason-phrase': () => 'The phrase itself: all the rest is for its sake.',
   'plan-reason-ends': () => 'The day ends on the phrase, so that it is the last thing the hands did.',
   'plan-reason-ends-in-music': () => 'The day ends on the phrase, in music.',

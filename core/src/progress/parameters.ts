@@ -1,0 +1,28 @@
+/** Numbers that decide what progress claims. */
+
+/** Days without a session that go without a word. @source [JobBrief] issue 7: the player's own, three unless said. */
+export const DAYS_AWAY_ALLOWED = 3;
+
+/** Relative standard error of 1.4826·MAD of n normal values is this over √n: its efficiency is 37 %. @source [RousseeuwCroux1993] √(1/(2·.37)) */
+export const SPREAD_ERROR = 1.1625;
+
+/** Half of a 95 % interval in standard errors. @source Φ⁻¹(.975) */
+export const HALF_95 = 1.959964;
+
+/** Fewest strokes of a place from which a spread or a volume is told. Assumption: below, the interval is wider than any change. */
+export const FEWEST_STROKES = 6;
+
+/** A reference take at a tempo this far off is another tempo. @source [Drake1993] the smallest difference anybody notices. */
+export const SAME_TEMPO_SHARE = 0.015;
+
+/** Fewest runs at the tempo wanted that make a day count. Assumption: as many as a clean tempo is told from. */
+export const DAY_RUNS = 8;
+
+/** Days on which each family must be clean. @source [JobBrief] issue 7: on two days. */
+export const DAYS_CLEAN = 2;
+
+/** Days until the check. @source [JobBrief] "again weeks later"; three weeks are our choice. */
+export const CHECK_AFTER_DAYS = 21;
+
+/** Figures that are compared of each place: when, how steadily, how loud. */
+export const FIGURES_PER_PLACE = 3;

@@ -1,0 +1,66 @@
+/** Days and minutes of practice as plain figures, and the days since. */
+import { addDays, daysBetween, startOfWeek, type Weekday } from '../day.ts';
+import { DAYS_AWAY_ALLOWED } from './parameters.ts';
+import type { AwayStatement } from './said.ts';
+
+/** A session as far as figures need it. */
+export interface PractisedSession {
+  /** Practice day `YYYY-MM-DD`. */
+  readonly day: string;
+  readonly minutes: number;
+}
+
+/** Plain sums. */
+export interface PracticeFigures {
+  readonly sessions: number;
+  /** Different days with a session. */
+  readonly days: number;
+  readonly minutes: number;
+}
+
+/** A week's sums. */
+export interface PracticeWeek extends PracticeFigures {
+  /** First day of the week. */
+  readonly from: string;
+}
+
+/** Sums over the sessions of a span of days, both ends included. */
+export function practised(sessions: readonly PractisedSession[], span: { readonly from: string; readonly to: string }): PracticeFigures {
+  const inside = sessions.filter(({ day }) => day >= span.from && day <= span.to);
+  const days = new Set(inside.map(({ day }) => day)).size;
+  return { sessions: inside.length, days, minutes: inside.reduce((sum, { minutes }) => sum + minutes, 0) };
+}
+
+/**
+ * The same week by week, from the week of the first session to that of `today`, weeks without practice included. Empty without sessions.
+ * @param options `weekStart` Monday unless said.
+ */
+export function practisedByWeek(
+  sessions: readonly PractisedSession[],
+  { today, weekStart = 1 }: { readonly today: string; readonly weekStart?: Weekday },
+): readonly PracticeWeek[] {
+  const [first] = sessions.map(({ day }) => day).sort();
+  if (first === undefined || first > today) return [];
+  const from = startOfWeek(first, weekStart);
+  const weeks = Math.floor(daysBetween(from, today) / 7) + 1;
+  return Array.from({ length: weeks }, (_, k) => {
+    const weekFrom = addDays(from, 7 * k);
+    return { from: weekFrom, ...practised(sessions, { from: weekFrom, to: addDays(weekFrom, 6) }) };
+  });
+}
+
+/** Days since the last session up to `today`: 0 when there was one today, null when there has been none. */
+export function daysAway(sessions: readonly PractisedSession[], today: string): number | null {
+  const last = sessions
+    .map(({ day }) => day)
+    .filter((day) => day <= today)
+    .sort()
+    .at(-1);
+  return last === undefined ? null : daysBetween(last, today);
+}
+
+/** One kind word when more days have passed than the player allows; null otherwise. Never more than that. */
+export function welcomeBack(sessions: readonly PractisedSession[], today: string, allowedDays: number = DAYS_AWAY_ALLOWED): AwayStatement | null {
+  const days = daysAway(sessions, today);
+  return days !== null && days > allowedDays ? { code: 'progress-welcome-back', params: { days } } : null;
+}

@@ -1,0 +1,86 @@
+/** Whether a sticking point can be closed: what is there, and what is missing. */
+import { addDays } from '../day.ts';
+import type { Family } from '../exercise/index.ts';
+import { TARGET_SHARE } from '../tempo/index.ts';
+import { CHECK_AFTER_DAYS, DAY_RUNS, DAYS_CLEAN, SAME_TEMPO_SHARE } from './parameters.ts';
+import type { ReadyStatement } from './said.ts';
+import type { ExerciseResult } from './tempocurve.ts';
+
+/** An exercise that was chosen, and the tempo it is wanted at. */
+export interface ChosenExercise {
+  readonly exerciseId: string;
+  readonly family: Family;
+  readonly goalBpm: number;
+}
+
+/** What is asked. */
+export interface ReadyRequest {
+  /** The phrase itself, for the check weeks later. */
+  readonly phrase: Omit<ChosenExercise, 'family'>;
+  /** Exercises of the families chosen; a family holds when one of its exercises does. */
+  readonly chosen: readonly ChosenExercise[];
+  readonly results: readonly ExerciseResult[];
+}
+
+export interface Readiness {
+  readonly ready: boolean;
+  readonly there: readonly ReadyStatement[];
+  readonly missing: readonly ReadyStatement[];
+}
+
+/**
+ * Ready when every family chosen, use among them, was clean at the tempo wanted on two days, and the phrase again three weeks after the last
+ * of them. A proposal: the player or the teacher decides.
+ */
+export function readyToClose(request: ReadyRequest): Readiness {
+  const families = [...new Set(request.chosen.map(({ family }) => family))];
+  const held = families.map((family) => ({ family, days: bestDays(request, family) }));
+  const said = held.map(({ family, days }) => ofFamily(family, days, request.results));
+  const allHold = held.length > 0 && held.every(({ days }) => days.length >= DAYS_CLEAN);
+  const since =
+    held
+      .map(({ days }) => days[DAYS_CLEAN - 1] ?? '')
+      .sort()
+      .at(-1) ?? '';
+  const check = allHold && families.includes('use') ? checkOf(request, since) : ({ code: 'progress-check-later', params: {} } as const);
+  const all: readonly ReadyStatement[] = [
+    ...said,
+    ...(families.includes('use') ? [] : [{ code: 'progress-use-not-chosen', params: {} } as const]),
+    check,
+  ];
+  const there = all.filter(({ code }) => code === 'progress-family-holds' || code === 'progress-check-held');
+  const missing = all.filter((statement) => !there.includes(statement));
+  return { ready: missing.length === 0, there, missing };
+}
+
+/** Days on which an exercise of the family was clean at the tempo wanted, of the exercise that has most. Ascending. */
+function bestDays({ chosen, results }: ReadyRequest, family: Family): readonly string[] {
+  const all = chosen.filter((exercise) => exercise.family === family).map((exercise) => cleanDays(results, exercise));
+  return all.sort((a, b) => b.length - a.length)[0] ?? [];
+}
+
+/** Days on which at least eight runs at the tempo wanted, or faster, were clean often enough. */
+function cleanDays(results: readonly ExerciseResult[], { exerciseId, goalBpm }: Omit<ChosenExercise, 'family'>): readonly string[] {
+  const atGoal = results.filter((result) => result.exerciseId === exerciseId && result.tempoBpm >= goalBpm * (1 - SAME_TEMPO_SHARE));
+  const days = [...new Set(atGoal.map(({ day }) => day))].sort();
+  return days.filter((day) => {
+    const today = atGoal.filter((result) => result.day === day);
+    const runs = today.reduce((sum, result) => sum + result.runs, 0);
+    return runs >= DAY_RUNS && today.reduce((sum, result) => sum + result.clean, 0) >= TARGET_SHARE * runs;
+  });
+}
+
+function ofFamily(family: Family, days: readonly string[], results: readonly ExerciseResult[]): ReadyStatement {
+  const [first] = days;
+  if (first === undefined) return { code: 'progress-family-not-yet', params: { family } };
+  if (days.length < DAYS_CLEAN) return { code: 'progress-family-once', params: { family, day: first } };
+  const daysHeard = days.filter((day) => results.some((result) => result.day === day && result.byEar !== false)).length;
+  return { code: 'progress-family-holds', params: { family, days: days.length, daysHeard } };
+}
+
+/** The phrase clean again weeks after everything held; or from when on that can be tried. */
+function checkOf({ phrase, results }: ReadyRequest, since: string): ReadyStatement {
+  const from = addDays(since, CHECK_AFTER_DAYS);
+  const day = cleanDays(results, phrase).find((each) => each >= from);
+  return day === undefined ? { code: 'progress-check-due', params: { from } } : { code: 'progress-check-held', params: { day } };
+}

@@ -1,0 +1,39 @@
+/** What progress says, as codes. */
+import type { Family } from '../exercise/index.ts';
+import type { Statement } from '../problem.ts';
+
+interface AtStroke {
+  readonly [name: string]: string | number;
+  /** From 0; sentences count from 1. */
+  readonly index: number;
+  readonly limb: string;
+}
+type Nothing = Record<string, never>;
+
+/** What is different between then and now beyond the intervals. */
+export type ChangeStatement =
+  | Statement<'progress-nearer-in-time', AtStroke & { readonly thenMs: number; readonly nowMs: number }>
+  | Statement<'progress-further-in-time', AtStroke & { readonly thenMs: number; readonly nowMs: number }>
+  | Statement<'progress-steadier', AtStroke & { readonly thenMs: number; readonly nowMs: number }>
+  | Statement<'progress-less-steady', AtStroke & { readonly thenMs: number; readonly nowMs: number }>
+  | Statement<'progress-louder', AtStroke & { readonly byDb: number }>
+  | Statement<'progress-softer', AtStroke & { readonly byDb: number }>
+  | Statement<'progress-nothing-sure', Nothing>
+  | Statement<'progress-too-few-strokes', Nothing>
+  | Statement<'progress-setup-differs', { readonly names: readonly string[] }>
+  | Statement<'progress-tempo-differs', { readonly thenBpm: number; readonly nowBpm: number }>;
+
+/** What is there and what is missing before a sticking point can be closed. */
+export type ReadyStatement =
+  | Statement<'progress-family-holds', { readonly family: Family; readonly days: number; readonly daysHeard: number }>
+  | Statement<'progress-family-once', { readonly family: Family; readonly day: string }>
+  | Statement<'progress-family-not-yet', { readonly family: Family }>
+  | Statement<'progress-use-not-chosen', Nothing>
+  | Statement<'progress-check-held', { readonly day: string }>
+  | Statement<'progress-check-due', { readonly from: string }>
+  | Statement<'progress-check-later', Nothing>;
+
+/** Days away, said only when they are more than the player allows. */
+export type AwayStatement = Statement<'progress-welcome-back', { readonly days: number }>;
+
+export type ProgressStatement = ChangeStatement | ReadyStatement | AwayStatement;

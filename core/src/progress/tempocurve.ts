@@ -1,0 +1,34 @@
+/** The clean tempo of an exercise day by day. */
+import { type CleanTempoEstimate, cleanTempo, type WeighedResult } from '../tempo/index.ts';
+
+/** What came of a block. */
+export interface ExerciseResult extends WeighedResult {
+  readonly exerciseId: string;
+  /** Practice day `YYYY-MM-DD`. */
+  readonly day: string;
+}
+
+/** The clean tempo as it was known at the end of a day. */
+export interface CurvePoint {
+  readonly day: string;
+  readonly estimate: CleanTempoEstimate;
+  /** Runs of that day, and how many of them were clean. */
+  readonly runs: number;
+  readonly clean: number;
+  /** False when no result of that day was heard. */
+  readonly heard: boolean;
+}
+
+/**
+ * One point for each day with results of the exercise, ascending. Each rests on the results up to that day, older ones counting less.
+ */
+export function tempoCurve(results: readonly ExerciseResult[], exerciseId: string): readonly CurvePoint[] {
+  const own = results.filter((result) => result.exerciseId === exerciseId && result.runs > 0);
+  const days = [...new Set(own.map(({ day }) => day))].sort();
+  return days.map((day) => {
+    const today = own.filter((result) => result.day === day);
+    const sum = (of: (result: ExerciseResult) => number) => today.reduce((total, result) => total + of(result), 0);
+    const heard = today.some(({ byEar }) => byEar !== false);
+    return { day, estimate: cleanTempo(own, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
+  });
+}

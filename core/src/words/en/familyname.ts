@@ -1,0 +1,15 @@
+/** Names of the kinds of exercise. */
+
+const NAMES: Readonly<Record<string, string>> = {
+  rudiment: 'A rudiment',
+  pad: 'Pad work',
+  groove: 'A groove',
+  fill: 'A fill',
+  kit: 'Around the kit',
+  dynamics: 'Volume work',
+  inversion: 'The phrase begun elsewhere',
+  use: 'The phrase in music',
+};
+
+/** A kind of exercise, at the beginning of a sentence. */
+export const familyName = (family: string): string => NAMES[family] ?? family;

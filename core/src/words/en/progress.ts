@@ -1,0 +1,40 @@
+/** English for what progress says. */
+import type { ProgressStatement } from '../../progress/index.ts';
+import type { TooLittle } from '../../tempo/index.ts';
+import type { Sentences } from '../sentences.ts';
+import { familyName } from './familyname.ts';
+
+const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
+
+const strokeOf = ({ index, limb }: { readonly index: number; readonly limb: string }): string => `Stroke ${index + 1} (${LIMB[limb] ?? limb})`;
+
+const when = (ms: number): string => (Math.abs(ms) < 0.5 ? 'in time' : `${Math.abs(ms).toFixed(0)} ms ${ms < 0 ? 'early' : 'late'}`);
+
+export const progressSentences: Sentences<ProgressStatement | TooLittle> = {
+  'progress-nearer-in-time': ({ thenMs, nowMs, ...stroke }) => `${strokeOf(stroke)} is nearer in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
+  'progress-further-in-time': ({ thenMs, nowMs, ...stroke }) =>
+    `${strokeOf(stroke)} is further off in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
+  'progress-steadier': ({ thenMs, nowMs, ...stroke }) =>
+    `${strokeOf(stroke)} is steadier: it spreads over ${nowMs.toFixed(0)} ms, then over ${thenMs.toFixed(0)}.`,
+  'progress-less-steady': ({ thenMs, nowMs, ...stroke }) =>
+    `${strokeOf(stroke)} is less steady: it spreads over ${nowMs.toFixed(0)} ms, then over ${thenMs.toFixed(0)}.`,
+  'progress-louder': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is louder against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
+  'progress-softer': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is softer against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
+  'progress-nothing-sure': () => 'Between then and now nothing changed for sure: the differences are no larger than chance makes them.',
+  'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
+  'progress-setup-differs': ({ names }) => `These takes were made with a different set-up (${names.join(', ')}); some of what changed may be that.`,
+  'progress-tempo-differs': ({ thenBpm, nowBpm }) => `These takes were played at different tempi, ${thenBpm} then and ${nowBpm} now.`,
+  'progress-family-holds': ({ family, days, daysHeard }) =>
+    `${familyName(family)}: clean at the tempo wanted on ${days} days${daysHeard === 0 ? ', by your word' : ''}.`,
+  'progress-family-once': ({ family, day }) => `${familyName(family)}: clean at the tempo wanted on ${day}; one more day is needed.`,
+  'progress-family-not-yet': ({ family }) => `${familyName(family)}: not yet clean at the tempo wanted.`,
+  'progress-use-not-chosen': () => 'Nothing was chosen yet that uses the phrase in music.',
+  'progress-check-held': ({ day }) => `Weeks later, on ${day}, it was still there.`,
+  'progress-check-due': ({ from }) => `Everything holds. Try the phrase again on ${from} or later, to see that it stays.`,
+  'progress-check-later': () => 'A check comes three weeks after everything holds.',
+  'progress-welcome-back': ({ days }) => `Good to see you again after ${days} days.`,
+  'clean-tempo-few-runs': ({ runs, needed }) => `Too little yet: ${runs} runs so far, a clean tempo is told from ${needed} on.`,
+  'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,
+  'clean-tempo-none-clean': ({ slowestBpm }) => `Too little yet: nothing was clean down to ${slowestBpm}. Slower will tell.`,
+  'clean-tempo-wide': ({ lowBpm, highBpm }) => `Too little yet: somewhere between ${Math.round(lowBpm)} and ${Math.round(highBpm)}.`,
+};
