@@ -1,4 +1,5 @@
 /** The diary as it is read: records, edits applied, gathered by day and session. */
+import { secondsByHand } from './byhand.ts';
 import { compareText } from './clock.ts';
 import { isDeleted, standingEdits } from './edit.ts';
 import { mergeRecords } from './merge.ts';
@@ -12,7 +13,7 @@ export interface SessionEntry {
   readonly blocks: readonly KnownRecord<'block'>[];
   /** In order of time. */
   readonly takes: readonly KnownRecord<'take'>[];
-  /** Seconds played, the sum over its blocks. */
+  /** Seconds played, the sum over its blocks; the whole length of one written down by hand. */
   readonly playedSec: number;
 }
 
@@ -25,7 +26,7 @@ export interface DiaryDay {
   readonly notes: readonly KnownRecord<'note'>[];
   /** Blocks and takes that belong to no session that is known. */
   readonly loose: readonly Part[];
-  /** Seconds played, the sum over its blocks. */
+  /** Seconds played, the sum over its sessions and loose blocks. */
   readonly playedSec: number;
 }
 
@@ -121,7 +122,7 @@ function dayEntry(day: string, sessions: readonly SessionEntry[], loose: readonl
 
 function sessionEntry(session: KnownRecord<'session'>, parts: readonly Part[]): SessionEntry {
   const blocks = [...ofKind(parts, 'block')].sort((a, b) => a.body.position - b.body.position || compareText(a.id, b.id));
-  return { session, blocks, takes: ofKind(parts, 'take'), playedSec: secondsOf(blocks) };
+  return { session, blocks, takes: ofKind(parts, 'take'), playedSec: secondsOf(blocks) + secondsByHand(session) };
 }
 
 const secondsOf = (blocks: readonly KnownRecord<'block'>[]): number => blocks.reduce((sum, { body }) => sum + body.durationSec, 0);

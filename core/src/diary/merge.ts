@@ -1,4 +1,5 @@
 /** Two diaries become one: every record of both, each once, in one order. */
+import { canonicalJson } from './canonical.ts';
 import { compareRecords, compareText } from './clock.ts';
 import type { DiaryRecord } from './record.ts';
 
@@ -17,6 +18,6 @@ export function mergeRecords(a: readonly DiaryRecord[], b: readonly DiaryRecord[
 }
 
 function later(a: DiaryRecord, b: DiaryRecord): DiaryRecord {
-  const order = compareRecords(a, b) || compareText(JSON.stringify(a), JSON.stringify(b));
+  const order = compareRecords(a, b) || compareText(canonicalJson(a), canonicalJson(b));
   return order >= 0 ? a : b;
 }

@@ -2,6 +2,7 @@
 import { ParameterError } from '../errors.ts';
 import type { Problem, Reading } from '../problem.ts';
 import { BODIES } from './bodies.ts';
+import { canonicalJson } from './canonical.ts';
 import { isDay } from './day.ts';
 import { mergeRecords } from './merge.ts';
 import type { DiaryRecord, KnownRecord, Made, RecordDraft } from './record.ts';
@@ -29,10 +30,10 @@ export function writeRecord(draft: RecordDraft, maker: { readonly id: string; re
   return { v, id: draft.id ?? maker.id, kind, ownerId: maker.ownerId, made: maker.made, atMs, zone, day, body } as KnownRecord;
 }
 
-/** The diary as JSON lines, one record each, by order of making, fields in their order; the same records give the same text. */
+/** The diary as canonical JSON lines, one record each, by order of making; the same records give the same text. */
 export const writeLines = (records: readonly DiaryRecord[]): string =>
   mergeRecords(records, [])
-    .map((record) => `${JSON.stringify(record)}\n`)
+    .map((record) => `${canonicalJson(record)}\n`)
     .join('');
 
 /**

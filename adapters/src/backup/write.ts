@@ -1,0 +1,74 @@
+/** A diary and its takes become one file, a piece at a time. */
+import {
+  type BackupEntry,
+  type DiaryRecord,
+  isTakeId,
+  MANIFEST_ENTRY,
+  manifestText,
+  mergeRecords,
+  RECORDS_ENTRY,
+  takeEntry,
+  writeLines,
+} from '@evenhand/core/diary';
+import { ParameterError } from '@evenhand/core/errors';
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import { utf8Of } from '../utf8.ts';
+import { addEntry, EMPTY_ZIP, endZip } from '../zip/index.ts';
+
+/** The sound of one take. */
+export interface BackupTake {
+  /** Id of its record, 32 hexadecimal digits. */
+  readonly takeId: string;
+  /** A FLAC file; `encodeFlac` makes it. A take that came out of a backup goes into the next as it came. */
+  readonly flac: Uint8Array;
+}
+
+/**
+ * The pieces of a backup, to be written one after another. The same records and takes give the same bytes, whatever order the records come in.
+ * No more than the records and one take are in memory.
+ * @param records all of a diary, unknown kinds included.
+ * @param takes each once, by rising id; they may be read while this is written. Throws ParameterError for another order or an id that is none.
+ * @throws ZipFullError beyond 4 GB or 65,533 takes.
+ */
+export async function* writeBackup(
+  records: readonly DiaryRecord[],
+  takes: Iterable<BackupTake> | AsyncIterable<BackupTake>,
+): AsyncGenerator<Uint8Array, void> {
+  let zip = EMPTY_ZIP;
+  const entries: BackupEntry[] = [];
+  const add = (name: string, bytes: Uint8Array): Uint8Array[] => {
+    const added = addEntry(zip, name, bytes);
+    zip = added.zip;
+    entries.push(entryOf(name, bytes));
+    return [added.header, bytes];
+  };
+  yield* add(RECORDS_ENTRY, utf8Of(writeLines(records)));
+  let before = '';
+  for await (const { takeId, flac } of takes) {
+    if (!isTakeId(takeId) || takeId <= before) throw new ParameterError('takeId', takeId, `32 hexadecimal digits after ${before || 'nothing'}`);
+    yield* add(takeEntry(takeId), flac);
+    before = takeId;
+  }
+  yield* add(MANIFEST_ENTRY, utf8Of(manifestText([...entries], mergeRecords(records, []).length)));
+  yield* endZip(zip);
+}
+
+/** An entry as the manifest lists it. */
+export const entryOf = (name: string, bytes: Uint8Array): BackupEntry => ({ name, byteCount: bytes.length, sha256: bytesToHex(sha256(bytes)) });
+
+/** A backup in one piece, for small ones. */
+export async function backupBytes(
+  records: readonly DiaryRecord[],
+  takes: Iterable<BackupTake> | AsyncIterable<BackupTake>,
+): Promise<Uint8Array<ArrayBuffer>> {
+  const pieces: Uint8Array[] = [];
+  for await (const piece of writeBackup(records, takes)) pieces.push(piece);
+  const bytes = new Uint8Array(pieces.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    bytes.set(piece, at);
+    at += piece.length;
+  }
+  return bytes;
+}
