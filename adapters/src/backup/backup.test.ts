@@ -11,7 +11,7 @@ import { decodeFlac } from '../flac/index.ts';
 import { utf8Of } from '../utf8.ts';
 import { addEntry, EMPTY_ZIP, endZip, type ZipSoFar } from '../zip/index.ts';
 import { backupBytes, bytesSource, entryOf, readBackup } from './index.ts';
-import { pitRecords, pitTakes } from './pit-drummer.case.ts';
+import { idOf, pitRecords, pitTakes } from './pit-drummer.case.ts';
 
 /** Written by the first version that wrote backups, and kept for ever. */
 const FIXTURE = Uint8Array.from(readFileSync(new URL('../../fixtures/backup-version-1.zip', import.meta.url)));
@@ -20,7 +20,7 @@ const read = (bytes: Uint8Array) => readBackup(bytesSource(bytes));
 const codeOf = async (bytes: Uint8Array) => (await read(bytes)).problems[0]?.code;
 
 /** A small backup: two records, one take of a few bytes. */
-const TINY_TAKE = 'ab'.repeat(16);
+const TINY_TAKE = pitRecords.at(-1)!.id;
 const tiny = () => backupBytes(pitRecords.slice(-2), [{ takeId: TINY_TAKE, flac: Uint8Array.from([102, 76, 97, 67]) }]);
 
 /** An archive of our own layout with any entries. */
@@ -220,6 +220,15 @@ describe('what is no backup of this version', () => {
       code: 'backup-checksum',
     },
     {
+      what: 'a backup with a take that no record speaks of',
+      bytes: wrap([
+        [RECORDS_ENTRY, ''],
+        [takeEntry(TINY_TAKE), 'fLaC'],
+        ['manifest.json', manifestOf([RECORDS_ENTRY, ''], [takeEntry(TINY_TAKE), 'fLaC'])],
+      ]),
+      code: 'backup-changed',
+    },
+    {
       what: 'a backup that would write outside its folder',
       bytes: wrap([
         [RECORDS_ENTRY, ''],
@@ -263,12 +272,13 @@ describe('what is no backup of this version', () => {
 
 describe('a program that calls it wrongly', () => {
   it.each([
-    ['another order', ['bb', 'aa']],
-    ['one twice', ['aa', 'aa']],
+    ['another order', [idOf(2), idOf(1)]],
+    ['one twice', [idOf(1), idOf(1)]],
     ['no id', ['../..']],
+    ['no record', [idOf(0x999)]],
   ])('is told so: takes with %s', async (_, ids) => {
-    const takes = ids.map((id) => ({ takeId: id.length === 2 ? id.repeat(16) : id, flac: new Uint8Array(1) }));
-    await expect(backupBytes([], takes)).rejects.toThrow(/32 hexadecimal/);
+    const takes = ids.map((takeId) => ({ takeId, flac: new Uint8Array(1) }));
+    await expect(backupBytes(pitRecords, takes)).rejects.toThrow(/32 hexadecimal/);
   });
 
   it('is told when the file changes after it was checked', async () => {

@@ -5,7 +5,8 @@ import { renderStrokes } from '@evenhand/core/sound';
 import { encodeFlac } from '../flac/index.ts';
 import type { BackupTake } from './write.ts';
 
-const idOf = (n: number): string => n.toString(16).padStart(32, '0');
+/** Ids of the invented diary: small numbers. */
+export const idOf = (n: number): string => n.toString(16).padStart(32, '0');
 const OWNER = 'd0'.repeat(16);
 const DEVICE = 'de'.repeat(16);
 const FIRST_EVENING = { atMs: Date.UTC(2026, 1, 3, 16, 30), zone: 'Europe/Vienna', day: '2026-02-03' };

@@ -140,6 +140,8 @@ async function opened(source: ByteSource, walk: Walk, manifest: BackupManifest):
   if (!same(utf8Of(manifestText(manifest.entries, records.length)), await source.read(last.bytesAt, last.endAt))) return refused(changed('manifest'));
   const placed = new Map(walk.entries.map((entry, i) => [entry.name, { ...entry, sha256: manifest.entries[i]?.sha256 }]));
   const takeIds = walk.entries.flatMap(({ name }) => takeIdOf(name) ?? []);
+  const ids = new Set(records.map(({ id }) => id));
+  if (!takeIds.every((takeId) => ids.has(takeId))) return refused(changed('take'));
   const readTake = async (takeId: string) => {
     const entry = placed.get(takeEntry(takeId));
     if (!entry) throw new EvenhandError(`the backup does not hold take ${takeId}`);

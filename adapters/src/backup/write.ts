@@ -28,7 +28,7 @@ export interface BackupTake {
  * The pieces of a backup, to be written one after another. The same records and takes give the same bytes, whatever order the records come in.
  * No more than the records and one take are in memory.
  * @param records all of a diary, unknown kinds included.
- * @param takes each once, by rising id; they may be read while this is written. Throws ParameterError for another order or an id that is none.
+ * @param takes each once, by rising id, each with its record among `records`; they may be read while this is written. Throws ParameterError otherwise.
  * @throws ZipFullError beyond 4 GB or 65,533 takes.
  */
 export async function* writeBackup(
@@ -44,9 +44,11 @@ export async function* writeBackup(
     return [added.header, bytes];
   };
   yield* add(RECORDS_ENTRY, utf8Of(writeLines(records)));
+  const ids = new Set(records.map(({ id }) => id));
   let before = '';
   for await (const { takeId, flac } of takes) {
-    if (!isTakeId(takeId) || takeId <= before) throw new ParameterError('takeId', takeId, `32 hexadecimal digits after ${before || 'nothing'}`);
+    if (!isTakeId(takeId) || !ids.has(takeId) || takeId <= before)
+      throw new ParameterError('takeId', takeId, `32 hexadecimal digits of a record, after ${before || 'nothing'}`);
     yield* add(takeEntry(takeId), flac);
     before = takeId;
   }

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { encodeFlac } from '../flac/index.ts';
 import { readSoundFile } from './index.ts';
 
-const SAMPLES = Float32Array.from({ length: 12_000 }, (_, i) => Math.round(9000 * Math.sin(i / 11)) / 32768);
+const SAMPLES = Float32Array.from({ length: 12_000 }, (_, i) => (Math.round(9000 * Math.sin(i / 11)) + 0) / 32768);
 
 describe('a sound file', () => {
   it('gives the same take as WAV and as FLAC (says: arithmetic, both are lossless)', async () => {
