@@ -12,23 +12,27 @@ const range = (first, last) => Array.from({ length: last - first + 1 }, (_, i) =
 const wanted = [
   0xe069, // percussion clef
   ...range(0xe080, 0xe089), // time signature digits
+  0xe0a2, // whole head
+  0xe0a3, // half head
   0xe0a4, // black head
+  0xe0a8, // half x head
   0xe0a9, // x head
   0xe0b3, // circled x head
+  0xe0d9, // half diamond head
   0xe0db, // diamond head
+  0xe0bc, // half triangle head
   0xe0be, // triangle head
   0xe0f5, // left parenthesis of a head
   0xe0f6, // right
   0xe220, // one tremolo stroke
   0xe22a, // buzz roll
-  0xe240, // flags up, eighth to 256th
+  0xe240, // flags up, eighth to 128th
   0xe242,
   0xe244,
   0xe246,
   0xe248,
-  0xe24a,
   0xe4a0, // accent above
-  ...range(0xe4e3, 0xe4eb), // rests, whole to 256th
+  ...range(0xe4e3, 0xe4ea), // rests, whole to 128th
   0xe4f4, // whole rest with its line
   ...range(0xe880, 0xe88a), // tuplet digits and colon
 ];

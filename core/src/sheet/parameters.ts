@@ -3,6 +3,9 @@
 /** Most bars written out; a longer cycle ends in a repeat all the same, and `barsInAll` says so. */
 export const BAR_LIMIT = 4;
 
+/** Shortest note value written: 128ths, the shortest VexFlow has rests for. Faster strokes stand in brackets. */
+export const SHORTEST = 128;
+
 /** Space between staff lines: what VexFlow draws at. */
 export const SPACE = 10;
 

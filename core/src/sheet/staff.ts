@@ -30,8 +30,9 @@ const VEX_PADDING = 12;
 
 const GLYPH = { parenthesisLeft: '\ue0f5', parenthesisRight: '\ue0f6', accent: '\ue4a0', slash: '\ue220', buzz: '\ue22a' } as const;
 
-/** Letters of VexFlow's key notation for the heads. */
+/** Letters of VexFlow's key notation for the heads, of quarters and shorter, and of halves. */
 const HEAD_KEYS: Readonly<Record<Head, string>> = { normal: '', x: '/x2', 'circle-x': '/x3', diamond: '/d2', triangle: '/t2' };
+const HALF_KEYS: Readonly<Record<Head, string>> = { normal: '', x: '/x1', 'circle-x': '/x3', diamond: '/d1', triangle: '/t1' };
 
 /** The SMuFL glyph of each head. */
 export const HEAD_GLYPHS: Readonly<Record<Head, string>> = {
@@ -85,13 +86,14 @@ export function headsOf(note: WrittenNote): readonly SheetStroke[] {
   return note.strokes.filter(({ stroke }) => stroke.diddle !== 'second').sort((a, b) => a.drum.step - b.drum.step);
 }
 
-const keyOf = ({ pitch, head }: Drum): string => `${pitch[0]!.toLowerCase()}/${pitch.slice(1)}${HEAD_KEYS[head]}`;
+const keyOf = ({ pitch, head }: Drum, value: number): string =>
+  `${pitch[0]!.toLowerCase()}/${pitch.slice(1)}${(value < 4 ? HALF_KEYS : HEAD_KEYS)[head]}`;
 
 function noteOn(pen: Pen, stave: Stave, { note, x }: PlacedNote): StaveNote {
   const heads = headsOf(note);
   const rest = heads.length === 0;
   const drawn = new StaveNote({
-    keys: rest ? ['b/4'] : heads.map(({ drum }) => keyOf(drum)),
+    keys: rest ? ['b/4'] : heads.map(({ drum }) => keyOf(drum, note.value)),
     duration: `${note.value}${rest ? 'r' : ''}`,
     stemDirection: 1,
   });
@@ -200,7 +202,7 @@ function drawGraces(pen: Pen, { note, placed, stave }: DrawnNote, index: number)
   const count = stroke.graces.length;
   const room = stroke.ghost ? GRACE_PAD + 6 : GRACE_PAD;
   const graces = stroke.graces.map((_, i) => {
-    const grace = new GraceNote({ keys: [keyOf(drum)], duration: count === 1 ? '8' : '16', slash: count === 1, stemDirection: 1 });
+    const grace = new GraceNote({ keys: [keyOf(drum, 16)], duration: count === 1 ? '8' : '16', slash: count === 1, stemDirection: 1 });
     place(grace, stave, placed.x - room - (count - i) * GRACE_STEP + 2);
     fitStem(grace.getStem(), drum.head);
     return grace.setContext(pen.context);

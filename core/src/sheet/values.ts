@@ -3,6 +3,7 @@ import type { ExerciseContent, Meter } from '../exercise/index.ts';
 import { divide, type Rational, rational, toNumber } from '../rational.ts';
 import type { EventGroup } from '../sticking/index.ts';
 import { type Item, isSilent, type SheetStroke, type Span } from './items.ts';
+import { SHORTEST } from './parameters.ts';
 
 /** A written note, or a rest when it has no strokes. */
 export interface WrittenNote {
@@ -27,7 +28,8 @@ export interface WrittenTuplet {
   readonly inner: boolean;
 }
 
-const powerBelow = (count: number): number => 2 ** Math.floor(Math.log2(count));
+/** Parts a beat is written in: the largest power of two that is no more than its slots, and no shorter than the shortest value. */
+const partsOf = (perBeat: number, unit: number): number => Math.min(2 ** Math.floor(Math.log2(perBeat)), SHORTEST / unit);
 
 /** A note before beams are known: `crossing` tells apart groups that reach over a beat and are beamed as one. */
 export interface Draft extends WrittenNote {
@@ -44,7 +46,8 @@ export function writeSpan(span: Span, content: ExerciseContent): { readonly note
   if (alone && !isDiddle(first!)) {
     return { notes: [{ beat, lengthBeats: rational(1), value: meter.unit, strokes: first!.strokes, beam: null, crossing: null }], tuplets: [] };
   }
-  const slotValue = meter.unit * powerBelow(perBeat);
+  const parts = partsOf(perBeat, meter.unit);
+  const slotValue = meter.unit * parts;
   const notes: Draft[] = [];
   const inner: WrittenTuplet[] = [];
   let at = 0;
@@ -52,12 +55,12 @@ export function writeSpan(span: Span, content: ExerciseContent): { readonly note
     const { group } = span.items[at]!;
     const taken = group
       ? span.items.slice(at).filter((item) => item.group?.startSlot === group.startSlot)
-      : span.items.slice(at, at + plainLength(span, at, perBeat));
+      : span.items.slice(at, at + plainLength(span, at, { perBeat, parts }));
     if (group) inner.push(...tupletOf(group, { first: notes.length, count: taken.length }, slotValue));
     notes.push(...(group ? taken.map((item) => groupNote(item, group, { perBeat, slotValue })) : [plainNote(taken, { perBeat, slotValue })]));
     at += taken.length;
   }
-  const outer = perBeat === powerBelow(perBeat) ? [] : [outerTuplet(span, notes.length, perBeat)];
+  const outer = perBeat === parts ? [] : [outerTuplet(span, notes.length, { perBeat, parts })];
   return { notes, tuplets: [...outer, ...inner.map((tuplet) => ({ ...tuplet, inner: outer.length > 0 }))] };
 }
 
@@ -67,26 +70,30 @@ function silence(span: Span, meter: Meter): Draft {
   return { beat: rational(span.firstBeat), lengthBeats: rational(span.beats), value, strokes: [], beam: null, crossing: null };
 }
 
-const outerTuplet = (span: Span, noteCount: number, perBeat: number): WrittenTuplet => ({
+interface BeatParts {
+  readonly perBeat: number;
+  readonly parts: number;
+}
+
+const outerTuplet = (span: Span, noteCount: number, { perBeat, parts }: BeatParts): WrittenTuplet => ({
   first: 0,
   last: noteCount - 1,
   count: span.beats * perBeat,
-  inTimeOf: span.beats * powerBelow(perBeat),
+  inTimeOf: span.beats * parts,
   inner: false,
 });
 
 const isDiddle = ({ strokes }: Item): boolean => strokes.some(({ stroke }) => stroke.diddle !== null);
 
 /** Slots that the plain event at `at` takes with the rests after it: 1, or more where one longer value says the same and the beat stays clear. */
-function plainLength(span: Span, at: number, perBeat: number): number {
+function plainLength(span: Span, at: number, { perBeat, parts }: BeatParts): number {
   const item = span.items[at]!;
   if (isDiddle(item)) return 1;
   const place = (toNumber(item.slot) - span.firstBeat * perBeat) % perBeat;
   const free = span.items.slice(at + 1).findIndex(({ strokes, group }) => strokes.length > 0 || group !== null);
   const room = Math.min(free < 0 ? span.items.length - at : free + 1, perBeat - place);
   if (perBeat === 3) return item.strokes.length > 0 ? Math.min(room, 2) : 1;
-  const duple = perBeat === powerBelow(perBeat);
-  for (let length = duple ? perBeat : 2; length > 1; length /= 2) {
+  for (let length = perBeat === parts ? perBeat : 2; length > 1; length /= 2) {
     if (length <= room && place % length === 0 && perBeat % length === 0) return length;
   }
   return 1;
@@ -113,7 +120,7 @@ function groupNote(item: Item, group: EventGroup, { perBeat, slotValue }: SlotOp
 
 /** How many notes of a plain value fill the time of a group: the most that are no more than its events, and no longer than quarters. */
 function timesOf({ slotCount, eventCount }: EventGroup, slotValue: number): number {
-  for (let times = slotCount * 2 ** 6; times >= 1; times /= 2) {
+  for (let times = slotCount * (SHORTEST / slotValue); times >= 1; times /= 2) {
     if (Number.isInteger(times) && times <= eventCount && (slotValue * times) / slotCount >= 4) return times;
   }
   return slotCount;
