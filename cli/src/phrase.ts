@@ -38,7 +38,7 @@ export const surfacesOption: OptionSpec = {
   kind: 'text',
   placeholder: '"D D …"',
   example: '"snare snare kick"',
-  about: 'The drum of each stroke; unless said, one drum for the hands and the kick.',
+  about: 'The drum of each stroke, or of a limb ("R=ride L=snare"); unless said, one drum for the hands and the kick.',
 };
 
 /** Reads the phrase of a call whose options were checked. */

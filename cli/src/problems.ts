@@ -22,8 +22,8 @@ export type FileProblem =
   | Problem<'file-not-written', { readonly file: string; readonly reason: string }>
   | Problem<'file-folder-missing', { readonly file: string }>
   | Problem<'disk-full', { readonly file: string }>
-  | Problem<'sound-is-midi', { readonly file: string }>
-  | Problem<'sound-flac-damaged', { readonly foundSec: number }>
+  | Problem<'midi-without-notes', { readonly file: string }>
+  | Problem<'midi-damaged', { readonly file: string }>
   | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
   | Problem<'clicks-none', Record<string, never>>
   | Problem<'exercise-not-read', { readonly file: string }>
@@ -54,9 +54,8 @@ const sentences: Sentences<CliProblem> = {
   'file-not-written': ({ file, reason }) => `"${file}" could not be written (${reason}). Choose another place for it.`,
   'file-folder-missing': ({ file }) => `The folder for "${file}" is not there. Make it first, or choose another place.`,
   'disk-full': ({ file }) => `The disk is full, so "${file}" could not be written. Make room and try again; nothing else was changed.`,
-  'sound-is-midi': ({ file }) => `"${file}" is a MIDI file, which this version does not listen to yet. Give it the sound as WAV or FLAC.`,
-  'sound-flac-damaged': ({ foundSec }) =>
-    `The FLAC file is damaged or ends early; the ${foundSec.toFixed(1)} s before that were read. Copy it again from where it came from.`,
+  'midi-without-notes': ({ file }) => `"${file}" is a MIDI file without a note in it. Record or export it again.`,
+  'midi-damaged': ({ file }) => `"${file}" is damaged or ends early; the notes before that were read. Copy it again from where it came from.`,
   'clicks-not-a-time': ({ given, line }) =>
     `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,
   'clicks-none': () => 'The click file holds no times. Write one number per line, in seconds from the start of the recording.',

@@ -22,8 +22,8 @@ describe('nothing can be given: exit 1, the keys are there, and a sentence', () 
     { says: 'an empty file', content: () => '', code: 'take-empty' },
     { says: 'a WAV without samples', content: () => writeWav(new Float32Array(0), 44100, { bits: 16 }), code: 'take-empty' },
     { says: 'a silent WAV', content: () => writeWav(new Float32Array(44100 * 3), 44100, { bits: 16 }), code: 'take-silent' },
-    { says: 'a MIDI file', content: () => 'MThd\0\0\0\x06\0\0\0\x01\x01\xe0', code: 'sound-is-midi' },
-    { says: 'a FLAC file that is only its first bytes', content: () => 'fLaC\0\0', code: 'file-unreadable' },
+    { says: 'a MIDI file without notes', content: () => 'MThd\0\0\0\x06\0\0\0\x01\x01\xe0', code: 'midi-without-notes' },
+    { says: 'a FLAC file that is only its first bytes', content: () => 'fLaC\0\0', code: 'take-not-audio' },
   ])('$says: $code', ({ content, code }) => {
     const file = fileOf('take.wav', content());
     for (const given of [
@@ -121,7 +121,7 @@ describe.skipIf(flacMissing)('FLAC made by flac 1.x, an independent encoder, is 
     const whole = readFileSync(flacOf(wavOf(samples)));
     const { exit, json } = evenhandJson('strokes', fileOf('take.flac', whole.subarray(0, whole.length / 2)));
     expect(exit).toBe(0);
-    expect(codes(json)).toEqual(['sound-flac-damaged']);
+    expect(codes(json)).toEqual(['take-damaged']);
     expect(json.strokes.length).toBeGreaterThan(5);
   });
 });

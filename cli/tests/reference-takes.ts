@@ -8,6 +8,8 @@ const home = join(import.meta.dirname, '../../../shared/reference/takes');
 export const takesMissing = existsSync(home) ? null : 'skipped: the takes of ../shared/reference are not on this machine';
 
 interface TruthStroke {
+  /** Seconds; null when missed. */
+  readonly onset: number | null;
   readonly index: number;
   readonly missed: boolean;
   readonly extra: boolean;
@@ -48,7 +50,16 @@ export const referenceTakes = (): ReferenceTake[] =>
     : readdirSync(home)
         .filter((name) => /^D\d+.*\.json$/.test(name))
         .sort()
-        .map((name) => takeOf(name.replace('.json', ''), JSON.parse(readFileSync(join(home, name), 'utf8'))));
+        .map((name) => name.replace('.json', ''))
+        .map((id) => takeOf(id, truthOf(id)));
+
+const truthOf = (id: string): Truth => JSON.parse(readFileSync(join(home, `${id}.json`), 'utf8'));
+
+/** Onsets of all strokes that sound in a take, graces and extra ones too, in seconds, rising. */
+export const truthStrokes = (id: string): number[] =>
+  truthOf(id)
+    .strokes.flatMap(({ onset }) => (onset === null ? [] : [onset]))
+    .sort((a, b) => a - b);
 
 function takeOf(id: string, truth: Truth): ReferenceTake {
   const mains = truth.perStroke.filter(({ graceMs }) => graceMs === 0);

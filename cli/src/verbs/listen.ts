@@ -2,17 +2,15 @@
 import { expectedCycle } from '@evenhand/core/exercise';
 import { type Finding, findingsOf } from '@evenhand/core/finding';
 import { type Measurement, measure } from '@evenhand/core/measurement';
-import { hear } from '@evenhand/core/stroke';
-import type { Take } from '@evenhand/core/take';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import { readClicks } from '../clicks.ts';
+import { hearFile } from '../hearing.ts';
 import { listenJson } from '../listen-json.ts';
 import { placesTable } from '../listen-lines.ts';
 import type { Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
-import { readSound } from '../sound-file.ts';
 import type { Call, Verb } from '../verb.ts';
-import { clicksOption, durationOf } from './strokes.ts';
+import { clicksOption, levelsNamed } from './strokes.ts';
 
 const format = 'listen/1';
 const empty = { tempoBpm: null, trackedBpm: null, offsetMs: null, grid: [], strokes: [], extra: [], places: [], pairs: [], findings: [] };
@@ -22,7 +20,7 @@ export const listen: Verb = {
   format,
   summary: 'Says which strokes of a phrase fail in a recording, and how.',
   about:
-    'Holds a recording (WAV or FLAC) of a phrase, played over and over, against its sticking, and says which strokes come early, late, soft or not at all.',
+    'Holds a recording (WAV, FLAC, or MIDI from an electronic kit) of a phrase, played over and over, against its sticking, and says which strokes come early, late, soft or not at all.',
   takesFile: true,
   options: [
     ...phraseOptions,
@@ -45,28 +43,18 @@ async function listenTo(call: Call): Promise<Outcome> {
   });
   const { phrase, problems: ofPhrase, pointed } = readPhrase(call);
   if (!phrase) return failed(2, ofPhrase, pointed);
-  const sound = await readSound(call.files[0]!);
   const clicks = readClicks(call.text.clicks);
-  const sofar = [...ofPhrase, ...clicks.problems, ...sound.problems];
-  if (!sound.take || clicks.problems.length > 0) return failed(1, sofar, pointed);
+  if (clicks.problems.length > 0) return failed(1, [...ofPhrase, ...clicks.problems], pointed);
+  const { hearing, problems: ofFile } = await hearFile(call.files[0]!, clicks.clickTimesSec);
+  if (!hearing) return failed(1, [...ofPhrase, ...ofFile], pointed);
   const cycle = expectedCycle(phrase.content);
-  const { value, problems } = measured(sound.take, cycle, { tempoBpm, clickTimesSec: clicks.clickTimesSec });
-  const all = [...sofar, ...problems];
-  if (!value) return failed(1, all, pointed);
+  const told = { tempoBpm, durationSec: hearing.durationSec, ...(clicks.clickTimesSec ? { clickTimesSec: clicks.clickTimesSec } : {}) };
+  const { value, problems: ofMatch } = measure(hearing.candidates, cycle, told);
+  const problems = [...ofPhrase, ...ofFile, ...ofMatch.map((problem) => sayProblem(problem))];
+  if (!value) return failed(1, problems, pointed);
   const findings = findingsOf(value, { cycle });
-  const json = { format, ...listenJson(value, findings), problems: all };
+  const json = { format, ...levelsNamed(hearing), ...listenJson(value, findings), problems };
   return { exit: 0, json, lines: linesOf(value, findings, phrase.content.surfaces), pointed };
-}
-
-function measured(
-  take: Take,
-  cycle: ReturnType<typeof expectedCycle>,
-  { tempoBpm, clickTimesSec }: { tempoBpm: number; clickTimesSec: readonly number[] | null },
-): { value: Measurement | null; problems: readonly SaidProblem[] } {
-  const clicks = clickTimesSec ? { clickTimesSec } : {};
-  const { candidates } = hear(take, clicks);
-  const { value, problems } = measure(candidates, cycle, { tempoBpm, durationSec: durationOf(take), ...clicks });
-  return { value, problems: problems.map((problem) => sayProblem(problem)) };
 }
 
 const linesOf = (measurement: Measurement, findings: readonly Finding[], surfaces: readonly string[]): string[] => [

@@ -1,10 +1,9 @@
 /** `strokes`: what is heard in a recording by somebody who was not told what was played. */
-import { hear, type Stroke } from '@evenhand/core/stroke';
-import type { Take } from '@evenhand/core/take';
+import type { Stroke } from '@evenhand/core/stroke';
 import { readClicks } from '../clicks.ts';
 import { db, sec, share } from '../figures.ts';
+import { type Hearing, hearFile } from '../hearing.ts';
 import type { Outcome } from '../outcome.ts';
-import { readSound } from '../sound-file.ts';
 import { table } from '../table.ts';
 import type { Call, OptionSpec, Verb } from '../verb.ts';
 
@@ -24,7 +23,8 @@ export const strokes: Verb = {
   name: 'strokes',
   format,
   summary: 'Lists every stroke heard in a recording.',
-  about: 'Lists every stroke heard in a recording (WAV or FLAC): when, how loud, on what kind of drum. Nothing is assumed about what was played.',
+  about:
+    'Lists every stroke heard in a recording (WAV, FLAC, or MIDI from an electronic kit): when, how loud, on what kind of drum. Nothing is assumed about what was played.',
   takesFile: true,
   options: [clicksOption],
   example: 'evenhand strokes take.wav',
@@ -33,17 +33,17 @@ export const strokes: Verb = {
 };
 
 async function strokesOf(call: Call): Promise<Outcome> {
-  const sound = await readSound(call.files[0]!);
   const clicks = readClicks(call.text.clicks);
-  const problems = [...clicks.problems, ...sound.problems];
-  if (!sound.take || clicks.problems.length > 0) return { exit: 1, json: { format, ...empty, problems }, lines: [] };
-  const heard = hear(sound.take, clicks.clickTimesSec ? { clickTimesSec: clicks.clickTimesSec } : {});
-  const facts = { sampleRateHz: sound.take.clock.sampleRateHz, durationSec: durationOf(sound.take) };
-  return { exit: 0, json: { format, ...facts, strokes: heard.strokes.map(jsonOf), problems }, lines: linesOf(heard.strokes, facts.durationSec) };
+  if (clicks.problems.length > 0) return { exit: 1, json: { format, ...empty, problems: clicks.problems }, lines: [] };
+  const { hearing, problems } = await hearFile(call.files[0]!, clicks.clickTimesSec);
+  if (!hearing) return { exit: 1, json: { format, ...empty, problems }, lines: [] };
+  const { sampleRateHz, durationSec } = hearing;
+  const json = { format, sampleRateHz, durationSec: sec(durationSec), ...levelsNamed(hearing), strokes: hearing.strokes.map(jsonOf), problems };
+  return { exit: 0, json, lines: linesOf(hearing.strokes, durationSec) };
 }
 
-/** Length of a take in seconds. */
-export const durationOf = ({ samples, clock }: Take): number => sec(samples.length / clock.sampleRateHz);
+/** Says where levels come from when that is not the sound. */
+export const levelsNamed = ({ levelsFrom }: Hearing) => (levelsFrom === 'sound' ? {} : { levelsFrom });
 
 const jsonOf = ({ timeSec, levelDb, confidence, drum }: Stroke) => ({
   timeSec: sec(timeSec),
