@@ -2,7 +2,7 @@
 import type { ExpectedCycle, ExpectedStroke } from '../exercise/index.ts';
 import { normal, type Random } from '../random.ts';
 import { toNumber } from '../rational.ts';
-import { GRACE_DB, graceLeadsSec, writtenLevelDb } from '../sound/index.ts';
+import { bouncesOf, type Companion, gracesOf, writtenLevelDb } from '../sound/index.ts';
 import type { Limb } from '../sticking/index.ts';
 import { beatSec, secOfMs } from '../units.ts';
 import { EASY_RATE_HZ, HURRY_GAIN, type Style } from './parameters.ts';
@@ -30,17 +30,24 @@ export interface PerformOptions {
   readonly random: Random;
 }
 
-/** A stroke as played; of a missed one, when and how it would have been. */
-export interface PerformedStroke {
+/** When something sounds, and how loud. */
+export interface Onset {
   readonly timeSec: number;
+  /** RMS over the 20 ms after the onset, dB of full scale. */
   readonly levelDb: number;
+}
+
+/** A stroke as played; of a missed one, when and how it would have been. */
+export interface PerformedStroke extends Onset {
   readonly limb: Limb;
   readonly surface: string;
   readonly index: number;
   readonly cycle: number;
   readonly missed: boolean;
-  /** Onsets and volumes of its graces, first to last. */
-  readonly graces: readonly { readonly timeSec: number; readonly levelDb: number }[];
+  /** Its graces, first to last. */
+  readonly graces: readonly Onset[];
+  /** The bounces after it when it buzzes. */
+  readonly bounces: readonly Onset[];
 }
 
 /**
@@ -95,14 +102,11 @@ function hurryByIndex(cycle: ExpectedCycle, tempoBpm: number): Map<number, numbe
 }
 
 /** Adds what was asked to go wrong at this place. */
-function played(
-  written: ExpectedStroke,
-  meant: { readonly timeSec: number; readonly levelDb: number; readonly cycle: number },
-  { faults = [], random }: PerformOptions,
-): PerformedStroke {
+function played(written: ExpectedStroke, meant: Onset & { readonly cycle: number }, { faults = [], random }: PerformOptions): PerformedStroke {
   const fault = faults.find(({ index }) => index === written.index);
   const timeSec = meant.timeSec - secOfMs(fault?.earlyMs ?? 0);
   const levelDb = meant.levelDb - (fault?.softDb ?? 0);
+  const beside = ({ offsetSec, addDb }: Companion): Onset => ({ timeSec: timeSec + offsetSec, levelDb: levelDb + addDb });
   return {
     timeSec,
     levelDb,
@@ -111,6 +115,7 @@ function played(
     index: written.index,
     cycle: meant.cycle,
     missed: random() < (fault?.missShare ?? 0),
-    graces: graceLeadsSec(written.graceCount).map((leadSec) => ({ timeSec: timeSec - leadSec, levelDb: levelDb + GRACE_DB })),
+    graces: gracesOf(written.graceCount).map(beside),
+    bounces: bouncesOf(written.buzz).map(beside),
   };
 }

@@ -96,6 +96,19 @@ test('a share of strokes is missing, and is told but not heard: arithmetic', () 
   expect(Math.abs(missed.length - 100)).toBeLessThan(35);
 });
 
+test('a flam, a drag and a buzz come with what belongs to them: EAR.md 9, medians of real flams and drags', () => {
+  const written = { ...evenCycle('R', 1).strokes[0]!, buzz: true };
+  const played = (graceCount: number) => {
+    const cycle = { ...evenCycle('R', 1), strokes: [{ ...written, graceCount }] };
+    return perform(cycle, { tempoBpm: 60, cycles: 1, startSec: 1, style: exact, random: seededRandom(1) })[0]!;
+  };
+  expect(played(1).graces.map(({ timeSec }) => timeSec)).toEqual([expect.closeTo(1 - 0.047, 9)]);
+  expect(played(2).graces.map(({ timeSec }) => timeSec)).toEqual([expect.closeTo(1 - 0.059, 9), expect.closeTo(1 - 0.0295, 9)]);
+  const { bounces, levelDb } = played(0);
+  expect(bounces.length).toBeGreaterThan(2);
+  expect(bounces.every((bounce, i) => bounce.timeSec > 1 && bounce.levelDb < (bounces[i - 1]?.levelDb ?? levelDb))).toBe(true);
+});
+
 test('errors grow where a limb plays faster than is easy: FACTS.md 2 (timing variability grows with tempo)', () => {
   const spread = (tempoBpm: number) => {
     const strokes = perform(evenCycle('RR', 4), { tempoBpm, cycles: 3000, style: { ...exact, motorSdMs: 5 }, random: seededRandom(2) });

@@ -43,9 +43,9 @@ export function performTake(cycle: ExpectedCycle, options: PerformedTakeOptions)
   return { samples: underCeiling(sound), sampleRateHz, strokes };
 }
 
-function sounding({ missed, timeSec, levelDb, surface, graces }: PerformedStroke): SoundingStroke[] {
+function sounding({ missed, timeSec, levelDb, surface, graces, bounces }: PerformedStroke): SoundingStroke[] {
   if (missed) return [];
-  return [...graces.map((grace) => ({ ...grace, surface })), { timeSec, levelDb, surface }];
+  return [...graces, { timeSec, levelDb }, ...bounces].map((onset) => ({ ...onset, surface }));
 }
 
 /** Never exactly zero for long: a microphone is not. */

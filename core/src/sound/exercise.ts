@@ -20,11 +20,21 @@ export interface ExerciseSoundOptions {
 export const writtenLevelDb = ({ accent, ghost }: Pick<ExpectedStroke, 'accent' | 'ghost'>): number =>
   PLAIN_LEVEL_DB + (accent ? ACCENT_DB : 0) + (ghost ? GHOST_DB : 0);
 
-/** Onsets of the graces of a stroke, in seconds before it, first to last. */
-export const graceLeadsSec = (graceCount: number): number[] => {
-  const first = graceCount > 1 ? DRAG_SEC : FLAM_SEC;
-  return Array.from({ length: graceCount }, (_, i) => (first * (graceCount - i)) / graceCount);
+/** A sound that belongs to a stroke: when after it (before it, below zero) and how much louder. */
+export interface Companion {
+  readonly offsetSec: number;
+  readonly addDb: number;
+}
+
+/** The graces before a stroke, first to last: the one of a flam, the two of a drag. */
+export const gracesOf = (graceCount: number): Companion[] => {
+  const firstSec = graceCount > 1 ? DRAG_SEC : FLAM_SEC;
+  return Array.from({ length: graceCount }, (_, i) => ({ offsetSec: (-firstSec * (graceCount - i)) / graceCount, addDb: GRACE_DB }));
 };
+
+/** The bounces after a stroke that buzzes, none after another. */
+export const bouncesOf = (buzz: boolean): Companion[] =>
+  Array.from({ length: buzz ? BUZZ_BOUNCES : 0 }, (_, i) => ({ offsetSec: (i + 1) * BUZZ_GAP_SEC, addDb: -(i + 1) * BUZZ_LOSS_DB }));
 
 /**
  * @param cycle the expected strokes.
@@ -47,8 +57,10 @@ export function renderExercise(cycle: ExpectedCycle, options: ExerciseSoundOptio
 function sounding(stroke: ExpectedStroke, fromBeat: number, tempoBpm: number): SoundingStroke[] {
   const timeSec = (fromBeat + toNumber(stroke.beat)) * beatSec(tempoBpm);
   const levelDb = writtenLevelDb(stroke);
-  const at = (offsetSec: number, addDb: number) => ({ timeSec: timeSec + offsetSec, surface: stroke.surface, levelDb: levelDb + addDb });
-  const graces = graceLeadsSec(stroke.graceCount).map((leadSec) => at(-leadSec, GRACE_DB));
-  const bounces = stroke.buzz ? Array.from({ length: BUZZ_BOUNCES }, (_, i) => at((i + 1) * BUZZ_GAP_SEC, -(i + 1) * BUZZ_LOSS_DB)) : [];
-  return [...graces, at(0, 0), ...bounces];
+  const main = { offsetSec: 0, addDb: 0 };
+  return [...gracesOf(stroke.graceCount), main, ...bouncesOf(stroke.buzz)].map(({ offsetSec, addDb }) => ({
+    timeSec: timeSec + offsetSec,
+    surface: stroke.surface,
+    levelDb: levelDb + addDb,
+  }));
 }

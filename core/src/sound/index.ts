@@ -1,7 +1,6 @@
 /** The door of this stage: what others may import. */
 export * from './click.ts';
 export * from './exercise.ts';
-export { GRACE_DB } from './parameters.ts';
 export * from './peak.ts';
 export { mixIn, type RenderOptions, renderStrokes, type SoundingStroke, underCeiling } from './render.ts';
 export { type VoiceName, voiceOf } from './voices.ts';
