@@ -10,8 +10,6 @@ export interface MatchOptions {
   readonly map: TimeMap;
   /** Per event of the cycle. */
   readonly models: readonly PlaceModel[];
-  /** Weaker candidates are not accepted anywhere. */
-  readonly gate: number;
   /** First and last event asked for, counting through all cycles. */
   readonly firstEvent: number;
   readonly lastEvent: number;
@@ -48,7 +46,7 @@ export function matchEvents(candidates: readonly Candidate[], cycle: EventCycle,
   const wanted = events.flatMap((event) => wantedOf(event, cycle, options.models));
   const reaches = reachesOf(wanted, candidates);
   const { heardOf } = align(wanted.length, candidates.length, {
-    pair: (i, j) => pairCost(wanted[i]!, candidates[j]!, options.gate),
+    pair: (i, j) => pairCost(wanted[i]!, candidates[j]!),
     missing: (i) => (wanted[i]!.grace ? 0 : MATCH_COST.missing),
     extra: (j) => -Math.log(1 - oddsOf(candidates[j]!)),
     reach: (i) => reaches[i]!,
@@ -90,10 +88,13 @@ function reachesOf(wanted: readonly Wanted[], candidates: readonly Candidate[]):
   });
 }
 
-/** Cost in nats; Infinity outside the window or under the gate. */
-function pairCost(wanted: Wanted, candidate: Candidate, gate: number): number {
+/**
+ * Cost in nats; Infinity outside the window. Times have heavy tails (a t distribution of three degrees), since players
+ * now and then place a stroke far off.
+ */
+function pairCost(wanted: Wanted, candidate: Candidate): number {
   const offSec = candidate.timeSec - wanted.centreSec;
-  if (Math.abs(offSec) > wanted.windowSec || candidate.strength < gate) return Number.POSITIVE_INFINITY;
+  if (Math.abs(offSec) > wanted.windowSec) return Number.POSITIVE_INFINITY;
   const standing = -Math.log(oddsOf(candidate));
   if (wanted.grace) return MATCH_COST.grace + 0.5 * Math.min(4, (offSec / (GRACE_MS.spread / 1000)) ** 2) + standing;
   const timingCost = 1.5 * Math.log(1 + (offSec / wanted.model.spreadSec) ** 2 / 3);

@@ -7,14 +7,13 @@ import { findTrack } from './beginning.ts';
 import { beatOfSec, clickMap, secOfBeat, type TimeMap } from './click.ts';
 import { doubtsOf } from './doubts.ts';
 import { beatOf, cycleOf, type EventCycle, eventBefore, eventsOf, placeOf } from './events.ts';
-import { gateOf } from './gate.ts';
 import { type Grid, gridOf } from './grid.ts';
 import { type MatchedEvent, matchEvents } from './matching.ts';
 import type { ExtraStroke, GridBeat, MeasuredStroke, Measurement, MeasurementProblem } from './measurement.ts';
 import { BLIND_STRENGTH, ROUNDS } from './parameters.ts';
 import { pairsOf, placesOf } from './places.ts';
 import { median } from './statistics.ts';
-import { judgeAbsence } from './status.ts';
+import { hiddenShares, judgeAbsence } from './status.ts';
 import type { Anchor } from './tracking.ts';
 
 export interface MeasureOptions {
@@ -59,7 +58,6 @@ function beatSecIn({ beats, secs }: TimeMap): number {
 
 interface Matched {
   readonly grid: Grid;
-  readonly gate: number;
   readonly events: readonly MatchedEvent[];
 }
 
@@ -77,10 +75,9 @@ function settle(
     const grid = gridOf(candidates, cycle, { anchors, click: from.click, before: matched?.grid ?? null });
     const lastEvent = endOfCycle(cycle, Math.max(anchors.at(-1)!.event, eventBefore(cycle, beatOfSec(grid.map, lastSec))), grid, from.durationSec);
     const asked = { map: grid.map, models: grid.models, firstEvent, lastEvent };
-    const gate = gateOf(candidates, cycle, asked);
-    const events = playedOnly(matchEvents(candidates, cycle, { ...asked, gate }), cycle);
+    const events = playedOnly(matchEvents(candidates, cycle, asked), cycle);
     const next = events.flatMap(({ event, candidate }) => (candidate >= 0 ? [{ event, candidate }] : []));
-    matched = { grid, gate, events };
+    matched = { grid, events };
     if (next.length < FEWEST_STROKES) break;
     anchors = next;
   }
@@ -122,11 +119,12 @@ function measurementOf(candidates: readonly Candidate[], cycle: EventCycle, from
   };
 }
 
-function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, { events, grid, gate }: Matched): MeasuredStroke[] {
+function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, { events, grid }: Matched): MeasuredStroke[] {
+  const hidden = hiddenShares(events, candidates, cycle);
   return events.flatMap((matched) => {
     const place = placeOf(cycle, matched.event);
     const heard = matched.candidate < 0 ? null : candidates[matched.candidate]!;
-    const absence = heard ? null : judgeAbsence(matched, grid.models[place]!, { candidates, gate });
+    const absence = heard ? null : judgeAbsence(matched, grid.models[place]!, { candidates, hidden: hidden[place]! });
     const graces = matched.graces.map((i) => ({ playedSec: candidates[i]!.timeSec, levelDb: candidates[i]!.volumeDb }));
     return cycle.events[place]!.strokes.map((stroke) => ({
       cycle: cycleOf(cycle, matched.event),

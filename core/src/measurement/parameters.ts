@@ -30,19 +30,17 @@ export const ROUNDS = 3;
 /** Spread of a stroke's time about its place, bounds in ms: below, the ear's own error counts; above, it would match anything. Assumption. */
 export const SPREAD_MS = { low: 6, high: 15 } as const;
 
-/** Costs of the match, in nats. @tuned bench/listen */
-export const MATCH_COST = { missing: 4, grace: 0.7, timingCap: 6 } as const;
+/** Costs of the match, in nats. A candidate is taken for an expected stroke when its log odds, less what time and sound speak against it, exceed −missing. @tuned bench/listen */
+export const MATCH_COST = { missing: 1.7, grace: 0.7 } as const;
 
 /** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
 export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;
 
-/** Below this strength nothing is accepted, even where a stroke is expected. @tuned bench/listen */
-export const GATE_FLOOR = 0.25;
-/** Chance that a place where nothing was played holds a candidate over the gate by accident. Assumption: one in fifty. */
-export const GATE_CHANCE = 0.02;
-
-/** A stroke this much above what sounds at its moment would have been heard. @tuned bench/listen */
-export const AUDIBLE_MARGIN_DB = 3;
+/** A stroke has to be this much above what sounds at its moment to be heard; otherwise it is not found with this chance. Assumption. */
+export const AUDIBLE_MARGIN_DB = 0;
+export const MASKED_SHARE = 0.5;
+/** Nobody hears everything: chance at least that a stroke played is not found. Assumption. */
+export const HIDDEN_FLOOR = 0.002;
 /** Share of strokes really left out by a player who knows the sticking. Assumption, near the 1.4 % of recorded practice. */
 export const MISSED_SHARE = 0.015;
 

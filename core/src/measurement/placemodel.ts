@@ -16,8 +16,6 @@ export interface PlaceModel {
   /** Null while fewer than four strokes were found there. */
   readonly volume: { readonly medianDb: number; readonly spreadDb: number } | null;
   readonly drumOdds: DrumOdds | null;
-  /** Mean and standard deviation of the natural logarithm of strength; null while fewer than four strokes were found. */
-  readonly strength: { readonly meanLog: number; readonly deviationLog: number } | null;
 }
 
 const KINDS: readonly DrumKind[] = ['kick', 'tom', 'snare', 'pad', 'cymbal'];
@@ -41,14 +39,12 @@ function timeModel(offsetsSec: readonly number[]): Pick<PlaceModel, 'biasSec' | 
   return { biasSec: median(offsetsSec), spreadSec };
 }
 
-function soundModel(found: readonly Candidate[]): Pick<PlaceModel, 'volume' | 'drumOdds' | 'strength'> {
-  if (found.length < ENOUGH) return { volume: null, drumOdds: null, strength: null };
+function soundModel(found: readonly Candidate[]): Pick<PlaceModel, 'volume' | 'drumOdds'> {
+  if (found.length < ENOUGH) return { volume: null, drumOdds: null };
   const volumes = found.map((candidate) => candidate.volumeDb);
-  const logs = found.map((candidate) => Math.log(candidate.strength));
   return {
     volume: { medianDb: median(volumes), spreadDb: Math.max(3, robustSpread(volumes)) },
     drumOdds: meanOdds(found.map((candidate) => candidate.drumOdds)),
-    strength: { meanLog: median(logs), deviationLog: Math.max(0.2, robustSpread(logs)) },
   };
 }
 

@@ -1,10 +1,11 @@
 /** A stroke that was not found: left out by the player, or too masked to tell. */
-
 import type { Candidate } from '../stroke/index.ts';
+import { type EventCycle, placeOf } from './events.ts';
 import type { MatchedEvent } from './matching.ts';
 import { normalShare } from './normal.ts';
-import { AUDIBLE_MARGIN_DB, MISSED_SHARE } from './parameters.ts';
+import { AUDIBLE_MARGIN_DB, HIDDEN_FLOOR, MASKED_SHARE, MATCH_COST, MISSED_SHARE } from './parameters.ts';
 import type { PlaceModel } from './placemodel.ts';
+import { quantile } from './statistics.ts';
 
 export interface Absence {
   readonly status: 'missed' | 'notAudible';
@@ -13,27 +14,46 @@ export interface Absence {
 }
 
 /**
- * Judges an event for which nothing was heard. Two things speak for "too masked": strokes of this place are seldom far
- * above the gate, and what sounds at that moment is as loud as they are.
+ * Per place of the cycle, the chance that a stroke played there is not found: from how surely those were heard that
+ * were found. Strokes not found count as the least sure, so that the middle and the upper part of the row tell.
  */
-export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { candidates: readonly Candidate[]; gate: number }): Absence {
-  const underGate = model.strength ? normalShare((Math.log(heard.gate) - model.strength.meanLog) / model.strength.deviationLog) : 0.5;
-  const masked = model.volume ? maskedShare(event, model.volume.medianDb, heard.candidates) : 0;
-  const hidden = Math.max(underGate, masked);
-  const missedOdds = MISSED_SHARE / (MISSED_SHARE + (1 - MISSED_SHARE) * hidden);
-  return missedOdds >= 0.5 ? { status: 'missed', confidence: missedOdds } : { status: 'notAudible', confidence: 1 - missedOdds };
+export function hiddenShares(events: readonly MatchedEvent[], candidates: readonly Candidate[], cycle: EventCycle): number[] {
+  const gate = -MATCH_COST.missing;
+  const sureness: number[][] = cycle.events.map(() => []);
+  for (const { event, candidate } of events) {
+    sureness[placeOf(cycle, event)]!.push(candidate < 0 ? gate : Math.max(gate, logOdds(candidates[candidate]!.confidence)));
+  }
+  return sureness.map((row) => {
+    const middle = quantile(row, 0.5);
+    const deviation = Math.max(0.5, quantile(row, 0.84) - middle);
+    return normalShare((gate - middle) / deviation);
+  });
 }
 
-/** Chance that a stroke of its usual volume would drown in what the ear reads around its moment. */
-function maskedShare(event: MatchedEvent, usualDb: number, candidates: readonly Candidate[]): number {
+const logOdds = (share: number): number => Math.log(share / (1 - share));
+
+/**
+ * Judges an event for which nothing was heard. Two things speak for "too masked": strokes of this place are seldom
+ * heard surely, and what sounds at its moment is as loud as they are.
+ * @param hidden chance that a stroke played at this place is not found.
+ */
+export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { candidates: readonly Candidate[]; hidden: number }): Absence {
+  const near = nearby(event, heard.candidates);
+  const around = Math.min(...near.map(({ volumeDb }) => volumeDb));
+  const masked = model.volume !== null && near.length > 0 && around > model.volume.medianDb - AUDIBLE_MARGIN_DB;
+  const hidden = Math.max(HIDDEN_FLOOR, heard.hidden, masked ? MASKED_SHARE : 0);
+  const missed = MISSED_SHARE / (MISSED_SHARE + (1 - MISSED_SHARE) * hidden);
+  return missed >= 0.5 ? { status: 'missed', confidence: missed } : { status: 'notAudible', confidence: 1 - missed };
+}
+
+/** Candidates within the window of an event. */
+function nearby(event: MatchedEvent, candidates: readonly Candidate[]): Candidate[] {
   const near: Candidate[] = [];
   for (let i = firstFrom(candidates, event.centreSec - event.windowSec); i < candidates.length; i++) {
     if (candidates[i]!.timeSec > event.centreSec + event.windowSec) break;
     near.push(candidates[i]!);
   }
-  if (near.length === 0) return 0;
-  const aroundDb = Math.min(...near.map(({ volumeDb }) => volumeDb));
-  return usualDb < aroundDb + AUDIBLE_MARGIN_DB ? 0.5 : 0;
+  return near;
 }
 
 /** Index of the first candidate at or after `sec`. */
