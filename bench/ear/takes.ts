@@ -5,6 +5,9 @@ import { join } from 'node:path';
 import { fileClock, type Take } from '../../core/src/take/index.ts';
 import type { Truth } from './scorer.ts';
 
+/** The development takes, beside the repository. */
+export const referenceTakes = join(process.cwd(), '..', 'shared', 'reference', 'takes');
+
 /** A take with its truth and where its FLAC file lies. */
 export interface AnnotatedTake {
   readonly id: string;

@@ -2,7 +2,8 @@
 import { ParameterError } from '../errors.ts';
 import { type BandBank, bandPowers, createBandBank } from '../signal/index.ts';
 import type { Take } from '../take/index.ts';
-import { analyse, type RawCandidate } from './analyse.ts';
+import { analyse, type RawCandidate, type Stretch } from './analyse.ts';
+import { withoutClicks } from './clicks.ts';
 import { judge } from './judge.ts';
 import { createLive, type LiveState, stepLive } from './live.ts';
 import * as P from './parameters.ts';
@@ -83,15 +84,21 @@ export const step = (state: EarState, block: Float32Array): { state: EarState; s
 };
 
 /** Ends the take: candidates and strokes of all that was heard, judged over the whole. The state is used up. */
-export const finish = (state: EarState): Heard => {
+export const finish = (state: EarState): Heard => judge(finishRaw(state));
+
+const finishRaw = (state: EarState): readonly RawCandidate[] => {
   analyseFrames(state, { flush: true, strokes: [] });
   collect(state, state.firstFrame + state.frameCount);
-  return judge(state.found);
+  return state.found;
 };
 
 /** Hears a whole take at once. */
 export const hear = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): Heard =>
   finish(step(createEar({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+
+/** The candidates of a whole take before they are judged: for the bench that learns the judging. */
+export const hearRaw = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly RawCandidate[] =>
+  finishRaw(step(createEar({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
 
 /** Everything in a take that could be a stroke, down to the floor, in rising time. */
 export const candidates = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly Candidate[] => hear(take, options).candidates;
@@ -146,17 +153,31 @@ const collect = (state: EarState, untilFrame: number): void => {
   const fromSec = (state.foundUntilFrame * hopSamples) / sampleRateHz;
   const untilSec = (untilFrame * hopSamples) / sampleRateHz;
   const startSec = (firstFrame * hopSamples) / sampleRateHz;
-  const raw = analyse({
-    samples: state.samples.subarray(0, state.sampleCount),
-    spectra: { powers: state.powers, frameCount: state.frameCount, bandCount: state.bank.bandCount },
-    centresHz: state.bank.centresHz,
-    hopSamples,
-    sampleRateHz,
-    clickTimesSec: state.clickTimesSec.map((sec) => sec - startSec),
-  });
+  const raw = analyse(stretchInMemory(state, startSec));
   for (const candidate of raw) {
     const timeSec = candidate.timeSec + startSec;
     if (timeSec >= fromSec && timeSec < untilSec) state.found.push({ ...candidate, timeSec });
   }
   state.foundUntilFrame = untilFrame;
+};
+
+/** The sound in memory, its click bleed taken out and the band powers there taken anew. */
+const stretchInMemory = (state: EarState, startSec: number): Stretch => {
+  const { bank, sampleRateHz, hopSamples, frameCount } = state;
+  const heard = state.samples.subarray(0, state.sampleCount);
+  const clicks = state.clickTimesSec.map((sec) => sec - startSec);
+  const samples = withoutClicks(heard, sampleRateHz, clicks);
+  let powers = state.powers;
+  if (samples !== heard) {
+    powers = state.powers.slice();
+    const frameOf = (sec: number) => (sec * sampleRateHz) / hopSamples;
+    const reach = bank.halfSamples / hopSamples;
+    for (const sec of clicks) {
+      const to = Math.min(frameCount - 1, Math.ceil(frameOf(sec + P.CLICK_SEC) + reach));
+      for (let n = Math.max(0, Math.floor(frameOf(sec - P.CLICK_BEFORE_SEC) - reach)); n <= to; n++) {
+        bandPowers(bank, samples, { centre: n * hopSamples, out: powers, outOffset: n * bank.bandCount });
+      }
+    }
+  }
+  return { samples, spectra: { powers, frameCount, bandCount: bank.bandCount }, hopSamples, sampleRateHz };
 };

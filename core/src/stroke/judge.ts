@@ -6,15 +6,55 @@ import type { Candidate, Stroke } from './stroke.ts';
 
 /** Judges the raw candidates of a take (rising time). */
 export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; strokes: Stroke[] } => {
-  const threshold = P.THRESHOLD;
-  const candidates = raw.map((candidate) => ({
+  const probabilities = withShareOfTake(raw.map(oddsOf));
+  const candidates = raw.map((candidate, i) => ({
     timeSec: candidate.timeSec,
-    strength: candidate.height / threshold,
+    strength: probabilities[i]! / P.STROKE_PROBABILITY,
     volumeDb: candidate.volumeDb,
-    confidence: confidenceOf(candidate.height / threshold, candidate.gain),
+    confidence: probabilities[i]!,
     drumOdds: drumOddsOf(candidate.shape),
   }));
   return { candidates, strokes: candidates.filter((c) => c.strength >= 1).map(strokeOf) };
+};
+
+/** What a candidate's odds are made of, each on a scale where a step means about the same at any loudness. */
+export const featuresOf = ({ fit, rise, tail, height, gain }: RawCandidate) => ({
+  fit: Math.sign(fit) * Math.log1p(Math.abs(fit)),
+  rise: Math.log(Math.max(0, rise) + 0.02),
+  tail,
+  height: Math.log(height),
+  gain: Math.log1p(Math.max(0, gain)),
+});
+
+/** Log odds of being a stroke timed within 5 ms, in a take of the usual share of strokes among candidates. */
+const oddsOf = (candidate: RawCandidate): number => {
+  const features = featuresOf(candidate);
+  return (
+    P.ODDS.constant +
+    P.ODDS.fit * features.fit +
+    P.ODDS.rise * features.rise +
+    P.ODDS.tail * features.tail +
+    P.ODDS.height * features.height +
+    P.ODDS.gain * features.gain
+  );
+};
+
+/**
+ * Probabilities from log odds, the share of strokes among the candidates learnt from the take itself: where most candidates are plainly
+ * strokes, the rest are likelier ones too. Expectation maximisation on the prior. @source [Saerens 2002]
+ */
+export const withShareOfTake = (logOdds: readonly number[]): number[] => {
+  let share: number = P.STROKE_SHARE;
+  let probabilities: number[] = [];
+  for (let round = 0; round < 100; round++) {
+    const shift = Math.log((share / (1 - share)) * ((1 - P.STROKE_SHARE) / P.STROKE_SHARE));
+    probabilities = logOdds.map((odds) => 1 / (1 + Math.exp(-odds - shift)));
+    const sum = probabilities.reduce((a, b) => a + b, 0);
+    const next = (sum + P.STROKE_SHARE_WEIGHT * P.STROKE_SHARE) / (logOdds.length + P.STROKE_SHARE_WEIGHT);
+    if (Math.abs(next - share) < 1e-6) break;
+    share = next;
+  }
+  return probabilities;
 };
 
 const strokeOf = (candidate: Candidate): Stroke => ({
@@ -23,5 +63,3 @@ const strokeOf = (candidate: Candidate): Stroke => ({
   confidence: candidate.confidence,
   drum: drumOf(candidate.drumOdds),
 });
-
-const confidenceOf = (strength: number, gain: number): number => 1 / (1 + Math.exp(-(3 * (strength - 1) + gain)));

@@ -1,6 +1,7 @@
 /** The causal pass: provisional strokes a few dozen milliseconds after their sound, from a floor and threshold of the moment. */
 import { type BandBank, parabolaPeak } from '../signal/index.ts';
 import { drumOddsOf, drumOf } from './drum.ts';
+import { riseOf } from './novelty.ts';
 import * as P from './parameters.ts';
 import { refineOnset } from './refine.ts';
 import type { Stroke } from './stroke.ts';
@@ -24,7 +25,7 @@ export interface SoundInMemory {
 /** Running floors and the last frames. */
 export interface LiveState {
   readonly floors: Float64Array;
-  readonly logs: Float32Array;
+  readonly energies: Float32Array;
   readonly curve: Float32Array;
   frames: number;
 }
@@ -32,7 +33,7 @@ export interface LiveState {
 /** A causal pass that has heard nothing. */
 export const createLive = (bandCount: number): LiveState => ({
   floors: new Float64Array(bandCount),
-  logs: new Float32Array(RING * bandCount),
+  energies: new Float32Array(RING * bandCount),
   curve: new Float32Array(RING),
   frames: 0,
 });
@@ -41,7 +42,7 @@ export const createLive = (bandCount: number): LiveState => ({
 export const stepLive = (live: LiveState, ear: SoundInMemory): Stroke | null => {
   follow(live, ear);
   const newest = live.frames - 1;
-  live.curve[(newest - P.AFTER_FRAMES + RING) % RING] = riseBefore(live, ear.bank.bandCount);
+  live.curve[(newest - P.AFTER_FRAMES + 1 + RING) % RING] = riseBefore(live, ear.bank.bandCount);
   const peak = newest - P.LIVE_LAG_FRAMES;
   if (peak < P.BEFORE_FAR_FRAMES || !isPeak(live, peak)) return null;
   return provisional(live, ear, peak);
@@ -56,7 +57,7 @@ const follow = (live: LiveState, ear: SoundInMemory): void => {
     const power = ear.powers[from + b]! + 1e-14;
     const floor = live.floors[b]!;
     live.floors[b] = floor === 0 ? power : power < floor ? floor + P.LIVE_FALL * (power - floor) : floor * P.LIVE_RISE;
-    live.logs[row + b] = Math.log(1 + power / (P.FLOOR_GAIN * live.floors[b]!));
+    live.energies[row + b] = power / live.floors[b]!;
   }
   live.frames++;
 };
@@ -68,10 +69,10 @@ const riseBefore = (live: LiveState, bandCount: number): number => {
   let sum = 0;
   for (let b = 0; b < bandCount; b++) {
     let after = 0;
-    for (let n = centre; n <= newest; n++) after += live.logs[(n % RING) * bandCount + b]!;
+    for (let n = centre; n <= newest; n++) after += live.energies[(n % RING) * bandCount + b]!;
     let before = 0;
-    for (let n = centre - P.BEFORE_FAR_FRAMES; n <= centre - P.BEFORE_NEAR_FRAMES; n++) before += live.logs[(n % RING) * bandCount + b]!;
-    const rise = after / P.AFTER_FRAMES - before / (P.BEFORE_FAR_FRAMES - P.BEFORE_NEAR_FRAMES + 1);
+    for (let n = centre - P.BEFORE_FAR_FRAMES; n <= centre - P.BEFORE_NEAR_FRAMES; n++) before += live.energies[(n % RING) * bandCount + b]!;
+    const rise = riseOf(after, before);
     if (rise > 0) sum += rise;
   }
   return sum / bandCount;
@@ -79,7 +80,7 @@ const riseBefore = (live: LiveState, bandCount: number): number => {
 
 const isPeak = (live: LiveState, frame: number): boolean => {
   const value = live.curve[frame % RING]!;
-  if (value < P.THRESHOLD) return false;
+  if (value < P.LIVE_THRESHOLD) return false;
   for (let d = 1; d <= P.PEAK_REACH_FRAMES; d++) {
     if (frame - d >= 0 && live.curve[(frame - d) % RING]! >= value) return false;
     if (live.curve[(frame + d) % RING]! > value) return false;
@@ -93,11 +94,11 @@ const provisional = (live: LiveState, ear: SoundInMemory, frame: number): Stroke
   const { offset, height } = parabolaPeak(at(frame - 1), at(frame), at(frame + 1));
   // Live frames count from the start of the take, the ear's memory from its first frame.
   const startSec = (ear.firstFrame * hopSamples) / sampleRateHz;
-  const coarseSec = ((frame + 1 + offset) * hopSamples) / sampleRateHz - startSec;
+  const coarseSec = ((frame + offset) * hopSamples) / sampleRateHz - startSec;
   const sound = ear.samples.subarray(0, ear.sampleCount);
   const { timeSec } = refineOnset(sound, sampleRateHz, coarseSec);
   const bands = (Math.round(coarseSec / P.HOP_SEC) + 3) * ear.bank.bandCount;
   const odds = drumOddsOf(ear.powers.subarray(bands, bands + ear.bank.bandCount));
-  const confidence = height / (height + P.THRESHOLD);
+  const confidence = height / (height + P.LIVE_THRESHOLD);
   return { timeSec: timeSec + startSec, levelDb: volumeDb(sound, sampleRateHz, timeSec), confidence, drum: drumOf(odds) };
 };

@@ -24,30 +24,34 @@ export const noiseFloors = ({ powers, frameCount, bandCount }: Spectra): Float64
   return floors;
 };
 
-/** Log energies over the floor (natural log, 0 at silence). */
-export const logEnergies = ({ powers, frameCount, bandCount }: Spectra, floors: Float64Array, floorGain: number): Float32Array => {
-  const logs = new Float32Array(frameCount * bandCount);
-  for (let n = 0, i = 0; n < frameCount; n++) {
-    for (let b = 0; b < bandCount; b++, i++) logs[i] = Math.log(1 + powers[i]! / (floorGain * floors[b]!));
-  }
-  return logs;
-};
-
-/** The novelty curve: mean over bands of the rise of log energy from the frames before to those after; falls count nothing. */
-export const noveltyCurve = (logs: Float32Array, frameCount: number, bandCount: number): Float32Array => {
-  const curve = new Float32Array(frameCount);
-  const beforeCount = P.BEFORE_FAR_FRAMES - P.BEFORE_NEAR_FRAMES + 1;
-  for (let b = 0; b < bandCount; b++) {
-    let before = 0;
-    let after = 0;
-    const at = (n: number) => (n >= 0 && n < frameCount ? logs[n * bandCount + b]! : 0);
-    for (let k = 0; k < P.AFTER_FRAMES - 1; k++) after += at(k + 1 - 1);
-    for (let n = 0; n < frameCount; n++) {
-      after += at(n + P.AFTER_FRAMES) - at(n);
-      before += at(n - P.BEFORE_NEAR_FRAMES) - at(n - P.BEFORE_FAR_FRAMES - 1);
-      const rise = after / P.AFTER_FRAMES - before / beforeCount;
-      if (rise > 0) curve[n] = curve[n]! + rise / bandCount;
-    }
+/**
+ * The novelty curve: how far the mean energy of the frames just after stands over that of the frames before, in nats over the floor, mean
+ * over bands; falls count nothing. One value per frame.
+ */
+export const noveltyCurve = (spectra: Spectra, floors: Float64Array): Float32Array => {
+  const curve = new Float32Array(spectra.frameCount);
+  const column = new Float64Array(spectra.frameCount + P.AFTER_FRAMES);
+  for (let b = 0; b < spectra.bandCount; b++) {
+    for (let n = 0; n < spectra.frameCount; n++) column[n] = spectra.powers[n * spectra.bandCount + b]! / floors[b]!;
+    addRises(curve, column, 1 / spectra.bandCount);
   }
   return curve;
 };
+
+/** Rises of one band by sums that slide; sums of positive numbers in double precision drift by nothing that matters. */
+const addRises = (curve: Float32Array, column: Float64Array, weight: number): void => {
+  let after = 0;
+  let before = 0;
+  for (let n = 0; n < P.AFTER_FRAMES - 1; n++) after += column[n]!;
+  for (let n = 0; n < curve.length; n++) {
+    after += column[n + P.AFTER_FRAMES - 1]! - (n > 0 ? column[n - 1]! : 0);
+    if (n >= P.BEFORE_NEAR_FRAMES) before += column[n - P.BEFORE_NEAR_FRAMES]!;
+    if (n > P.BEFORE_FAR_FRAMES) before -= column[n - P.BEFORE_FAR_FRAMES - 1]!;
+    const rise = riseOf(after, before);
+    if (rise > 0) curve[n] = curve[n]! + weight * rise;
+  }
+};
+
+/** Log ratio of the means behind two sums of energies over the floor: `AFTER_FRAMES` of them, and those of the stretch before. */
+export const riseOf = (after: number, before: number): number =>
+  Math.log((1 + Math.max(0, after) / P.AFTER_FRAMES) / (1 + Math.max(0, before) / (P.BEFORE_FAR_FRAMES - P.BEFORE_NEAR_FRAMES + 1)));

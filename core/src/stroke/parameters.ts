@@ -16,25 +16,54 @@ export const BEFORE_NEAR_FRAMES = 3;
 export const BEFORE_FAR_FRAMES = 12;
 /** Prediction filter and the stretch it learns from. @tuned bench/ear */
 export const PREDICT_ORDER = 24;
-export const PREDICT_SEC = 0.04;
+export const PREDICT_SEC = 0.025;
 export const PREDICT_GAP_SEC = 0.003;
-/** How far around the coarse time the fine one is looked for. @tuned bench/ear */
+/** How far around the coarse time the fine one is looked for: a second bump of the same sound often follows 8 ms later. @tuned bench/ear */
 export const REFINE_BEFORE_SEC = 0.006;
-export const REFINE_AFTER_SEC = 0.009;
-export const REFINE_TRUST_SEC = 0.005;
+export const REFINE_AFTER_SEC = 0.005;
+/** What is believed beforehand of fine − coarse, and how much a sample of the residual counts beside it (neighbours are not independent). @tuned bench/ear */
+export const REFINE_PRIOR_SEC = -0.0015;
+export const REFINE_PRIOR_SD_SEC = 0.0015;
+export const REFINE_SAMPLE_WEIGHT = 0.15;
 /** Length over which a stroke's volume is taken. @source [EAR] */
 export const VOLUME_SEC = 0.02;
-/** How many times the floor a band must hold before its rise counts fully. @tuned bench/ear */
-export const FLOOR_GAIN = 1;
-/** Novelty below which nothing is a candidate, and the one above which it is a stroke. @tuned bench/ear */
-export const CANDIDATE_FLOOR = 0.2;
-export const THRESHOLD = 0.8;
+/** Novelty below which nothing is a candidate. @tuned bench/ear */
+export const CANDIDATE_FLOOR = 0.25;
 /** Peaks nearer than this are one. @tuned bench/ear */
-export const PEAK_REACH_FRAMES = 8;
+export const PEAK_REACH_FRAMES = 4;
 /** The ear remembers a minute, and lets half of it go when full; candidates nearer to the end wait for the next half. Assumption. */
 export const MEMORY_FRAMES = 60_000;
 export const SEAM_FRAMES = 500;
 /** Causal pass: delay after a peak (enough for its 20 ms of volume), and how its floors move per frame. Assumption. */
+export const LIVE_THRESHOLD = 0.85;
 export const LIVE_LAG_FRAMES = 30;
 export const LIVE_FALL = 0.05;
 export const LIVE_RISE = 1.0005;
+/** A later bump this soon after an earlier one belongs to it when the earlier reaches this share of its height. Real flams are wider. @tuned bench/ear */
+export const SAME_SOUND_SEC = 0.012;
+export const SAME_SOUND_SHARE = 0.6;
+/** Sounds learnt from the take (sounds.ts): how many, in what grid, over what length. Frames of 2 ms, pairs of bands. @tuned bench/ear */
+export const SOUND_COUNT = 3;
+export const SOUND_HOP_FRAMES = 2;
+export const SOUND_BAND_MERGE = 2;
+export const SOUND_ROWS_BEFORE = 2;
+export const SOUND_ROWS = 62;
+export const SOUND_ATTACK_ROWS = 8;
+export const SOUND_NORM_ROWS = 10;
+export const SOUND_EVIDENCE_ROWS = 6;
+export const SOUND_ROUNDS = 12;
+export const SOUND_GAIN_FLOOR = 1e-6;
+export const SOUND_TEACH_GAIN = 1e-3;
+export const TEACHER_HEIGHT = 1;
+export const TEACHER_SHARE = 0.15;
+/** Click bleed: how many clicks are needed to know its sound, and the stretch of it that is taken out. @tuned bench/ear */
+export const CLICKS_NEEDED = 8;
+export const CLICK_BEFORE_SEC = 0.002;
+export const CLICK_SEC = 0.06;
+/** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
+export const ODDS = { fit: 1.001, rise: 1.73, tail: -0.698, height: 0.63, gain: 0, constant: 0.112 } as const;
+/** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
+export const STROKE_SHARE = 0.255;
+export const STROKE_SHARE_WEIGHT = 1;
+/** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
+export const STROKE_PROBABILITY = 0.45;

@@ -1,0 +1,96 @@
+/** Learns the odds of stroke/parameters.ts from the annotated takes, and tells how they do on takes left out of the learning. */
+
+import { hearRaw } from '../../core/src/stroke/ear.ts';
+import { featuresOf, judge, withShareOfTake } from '../../core/src/stroke/judge.ts';
+import * as P from '../../core/src/stroke/parameters.ts';
+import { fMeasure, outcomesOf, sounding } from './scorer.ts';
+import { readAnnotatedTakes, referenceTakes } from './takes.ts';
+
+type Features = Record<string, number>;
+interface Row {
+  readonly take: string;
+  readonly x: number[];
+  readonly hit: boolean;
+}
+void judge;
+
+const takes = readAnnotatedTakes(referenceTakes)!;
+let names: string[] = [];
+const rows: Row[] = [];
+for (const { take, truth, id } of takes) {
+  const raw = hearRaw(take, { clickTimesSec: truth.clicks });
+  const { outcomes } = outcomesOf({ truth, detections: raw }, 0.005);
+  const hits = new Set(outcomes.map(({ detection }) => detection));
+  for (const candidate of raw) {
+    const features: Features = featuresOf(candidate);
+    names = Object.keys(features);
+    rows.push({ take: id, x: [...Object.values(features), 1], hit: hits.has(candidate) });
+  }
+}
+
+/** Weights of a logistic regression by Newton's method, with a little ridge. */
+const logistic = (data: readonly Row[]): number[] => {
+  const n = data[0]!.x.length;
+  const w: number[] = new Array(n).fill(0);
+  for (let round = 0; round < 25; round++) {
+    const hessian = Array.from({ length: n }, (_, i) => Array.from({ length: n + 1 }, (_, j) => (i === j && i < n - 1 ? 1 : 0)));
+    for (let i = 0; i < n; i++) hessian[i]![n] = i < n - 1 ? -w[i]! : 0;
+    for (const { x, hit } of data) {
+      const p = 1 / (1 + Math.exp(-x.reduce((sum, v, i) => sum + v * w[i]!, 0)));
+      const weight = p * (1 - p) + 1e-9;
+      for (let i = 0; i < n; i++) {
+        for (let j = 0; j < n; j++) hessian[i]![j]! += weight * x[i]! * x[j]!;
+        hessian[i]![n]! += x[i]! * ((hit ? 1 : 0) - p);
+      }
+    }
+    solve(hessian).forEach((d, i) => {
+      w[i]! += d;
+    });
+  }
+  return w;
+};
+
+/** Gaussian elimination of a matrix with its right side as last column. */
+const solve = (m: number[][]): number[] => {
+  const n = m.length;
+  for (let c = 0; c < n; c++) {
+    let pivot = c;
+    for (let r = c; r < n; r++) if (Math.abs(m[r]![c]!) > Math.abs(m[pivot]![c]!)) pivot = r;
+    [m[c], m[pivot]] = [m[pivot]!, m[c]!];
+    for (let r = 0; r < n; r++) {
+      if (r === c) continue;
+      const factor = m[r]![c]! / m[c]![c]!;
+      for (let k = c; k <= n; k++) m[r]![k]! -= factor * m[c]![k]!;
+    }
+  }
+  return m.map((row, i) => row[n]! / row[i]!);
+};
+
+const left = takes.map(({ id, truth }) => {
+  const others = rows.filter((r) => r.take !== id);
+  const w = logistic(others);
+  const own = rows.filter((r) => r.take === id);
+  const share = others.filter((r) => r.hit).length / others.length;
+  void share;
+  const probabilities = withShareOfTake(own.map(({ x }) => x.reduce((sum, v, i) => sum + v * w[i]!, 0)));
+  return { id, own, probabilities, count: sounding(truth).length };
+});
+for (const limit of [0.35, 0.4, 0.45, 0.5, 0.55, 0.6]) {
+  let hits = 0,
+    picked = 0,
+    count = 0;
+  const each = left.map(({ own, probabilities, count: n }) => {
+    const h = own.filter((r, i) => r.hit && probabilities[i]! >= limit).length;
+    const k = probabilities.filter((p) => p >= limit).length;
+    hits += h;
+    picked += k;
+    count += n;
+    return fMeasure(h, k - h, n - h).f.toFixed(2);
+  });
+  console.log(`left out, limit ${limit}: F5 ${fMeasure(hits, picked - hits, count - hits).f.toFixed(4)}  ${each.join(' ')}`);
+}
+const w = logistic(rows);
+console.log(
+  `export const ODDS = { ${names.map((name, i) => `${name}: ${w[i]!.toFixed(3)}`).join(', ')}, constant: ${w.at(-1)!.toFixed(3)} } as const;`,
+);
+console.log(`STROKE_SHARE ${(rows.filter((r) => r.hit).length / rows.length).toFixed(3)} (now ${P.STROKE_SHARE})`);

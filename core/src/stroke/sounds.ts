@@ -1,0 +1,266 @@
+/**
+ * The few sounds of a take, learnt from the take itself: what rings on after a stroke is then known, and a candidate is judged by what it
+ * explains that the strokes before it do not. A sparse convolutive factorisation under the Itakura-Saito distance.
+ * @source [Févotte 2009] the distance and its multiplicative updates, [Smaragdis 2004] convolution; @departs activations only at candidates
+ */
+import type { Spectra } from './novelty.ts';
+import * as P from './parameters.ts';
+
+/** A candidate as the model needs it. */
+export interface Event {
+  /** Onset in frames of the spectra (fractions allowed). */
+  readonly frame: number;
+  /** Height of the novelty there: the high ones teach the sounds. */
+  readonly height: number;
+}
+
+/** What a candidate explains. */
+export interface Evidence {
+  /** How much nearer the log energies of its first 12 ms come to what is heard, summed over time and averaged over bands (nats², may be negative). */
+  readonly fit: number;
+  /** How far its own sound stands above all else in its first 12 ms: mean over time and bands of ln(1 + own/rest). */
+  readonly rise: number;
+  /** How far what sounded 3–12 ms before stands above the noise: mean of ln(1 + heard). */
+  readonly tail: number;
+}
+
+interface Model {
+  readonly bands: number;
+  readonly frames: number;
+  /** Heard energies over the noise, rows of `bands`; row r is model frame r − PRE. */
+  readonly heard: Float32Array;
+  readonly fitted: Float32Array;
+  /** 1/fitted and heard/fitted², the two terms of every update. */
+  readonly inverse: Float32Array;
+  readonly weighted: Float32Array;
+  /** One template per sound, `P.SOUND_ROWS` rows each, energy 1 over the first 40 ms. */
+  readonly sounds: readonly Float32Array[];
+  /** First row of every event, and its gains, one per sound. */
+  readonly rows: Int32Array;
+  readonly gains: Float32Array;
+}
+
+/** Evidence per event, in order. No events give none. */
+export const explain = (spectra: Spectra, floors: Float64Array, events: readonly Event[]): Evidence[] => {
+  if (events.length === 0) return [];
+  const model = startModel(spectra, floors, events);
+  for (let round = 0; round < P.SOUND_ROUNDS; round++) {
+    fitModel(model);
+    updateGains(model);
+    if (round === 0 || round >= P.SOUND_ROUNDS - 2) continue;
+    fitModel(model);
+    updateSounds(model);
+  }
+  fitModel(model);
+  return events.map((_, e) => evidenceOf(model, e));
+};
+
+const startModel = (spectra: Spectra, floors: Float64Array, events: readonly Event[]): Model => {
+  const bands = spectra.bandCount / P.SOUND_BAND_MERGE;
+  const frames = Math.ceil(spectra.frameCount / P.SOUND_HOP_FRAMES);
+  const size = (frames + 2 * P.SOUND_ROWS) * bands;
+  const heard = heardEnergies(spectra, floors, { bands, size });
+  const rows = Int32Array.from(events, ({ frame }) => Math.min(frames - 1, Math.max(0, Math.round((frame - 0.5) / P.SOUND_HOP_FRAMES))));
+  const sounds = firstSounds(heard, bands, teachers(events, rows));
+  const gains = new Float32Array(events.length * sounds.length);
+  for (let e = 0; e < events.length; e++)
+    gains.fill(attackEnergy(heard, bands, rows[e]!) / sounds.length, e * sounds.length, (e + 1) * sounds.length);
+  const zeros = () => new Float32Array(size);
+  return { bands, frames, heard, fitted: zeros(), inverse: zeros(), weighted: zeros(), sounds, rows, gains };
+};
+
+const heardEnergies = (
+  { powers, frameCount, bandCount }: Spectra,
+  floors: Float64Array,
+  { bands, size }: { bands: number; size: number },
+): Float32Array => {
+  const heard = new Float32Array(size);
+  const share = 1 / (P.SOUND_HOP_FRAMES * P.SOUND_BAND_MERGE);
+  for (let n = 0; n < frameCount; n++) {
+    const row = (Math.floor(n / P.SOUND_HOP_FRAMES) + P.SOUND_ROWS_BEFORE) * bands;
+    for (let b = 0; b < bandCount; b++) {
+      const at = row + Math.floor(b / P.SOUND_BAND_MERGE);
+      heard[at] = heard[at]! + (share * powers[n * bandCount + b]!) / floors[b]!;
+    }
+  }
+  return heard;
+};
+
+/** Energy over the 30 ms after an onset; `row` is the event's first row, `P.SOUND_ROWS_BEFORE` ahead of the onset. */
+const attackEnergy = (heard: Float32Array, bands: number, row: number): number => {
+  let energy = 1e-9;
+  const from = (row + P.SOUND_ROWS_BEFORE) * bands;
+  for (let i = from; i < from + P.SOUND_ATTACK_ROWS * bands; i++) energy += heard[i]!;
+  return energy;
+};
+
+/** First rows of the events that stand out most. */
+const teachers = (events: readonly Event[], rows: Int32Array): number[] => {
+  const heights = Float64Array.from(events, ({ height }) => height).sort();
+  const top = heights[Math.floor(0.98 * (heights.length - 1))]!;
+  const limit = Math.min(Math.max(P.TEACHER_HEIGHT, P.TEACHER_SHARE * top), heights[Math.floor(0.75 * (heights.length - 1))]!);
+  return events.flatMap(({ height }, e) => (height >= limit ? [rows[e]!] : []));
+};
+
+/** Groups the teachers by the shape of their attack and averages each group, its far tail faded since other strokes lie in it. */
+const firstSounds = (heard: Float32Array, bands: number, rows: readonly number[]): Float32Array[] => {
+  const groups = groupByShape(
+    rows.map((row) => attackShape(heard, bands, row)),
+    P.SOUND_COUNT,
+  );
+  return groups.map((members) => {
+    const sound = new Float32Array(P.SOUND_ROWS * bands);
+    for (const member of members) {
+      const row = rows[member]!;
+      const scale = 1 / (attackEnergy(heard, bands, row) * members.length);
+      for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! + scale * heard[row * bands + i]!;
+    }
+    for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! * fade(Math.floor(i / bands));
+    normalise(sound, bands);
+    return sound;
+  });
+};
+
+const fade = (row: number): number => {
+  const after = row - P.SOUND_ROWS_BEFORE;
+  return after < 0 ? 0.02 : Math.exp(-Math.max(0, after - 8) / 15);
+};
+
+/** Log energies just after the onset and a little later, their mean removed so that loudness does not count. */
+const attackShape = (heard: Float32Array, bands: number, row: number): Float64Array => {
+  const shape = new Float64Array(2 * bands);
+  const mean = (b: number, from: number, to: number) => {
+    let sum = 0;
+    for (let r = from; r < to; r++) sum += heard[(row + P.SOUND_ROWS_BEFORE + r) * bands + b]!;
+    return Math.log(1 + sum / (to - from));
+  };
+  for (let b = 0; b < bands; b++) {
+    shape[b] = mean(b, 1, 4);
+    shape[bands + b] = mean(b, 4, 10);
+  }
+  const middle = shape.reduce((sum, v) => sum + v, 0) / shape.length;
+  return shape.map((v) => v - middle);
+};
+
+/** Indices of the shapes in at most `count` groups of like ones (k-means from far-apart starts); empty groups are left out. */
+const groupByShape = (shapes: readonly Float64Array[], count: number): number[][] => {
+  const centres: Float64Array[] = [shapes[0]!];
+  while (centres.length < Math.min(count, shapes.length)) {
+    const distances = shapes
+      .map((shape, i) => ({ i, d: Math.min(...centres.map((c) => distance(shape, c))) }))
+      .sort((a, b) => a.d - b.d || a.i - b.i);
+    centres.push(shapes[distances[Math.floor(0.9 * (distances.length - 1))]!.i]!);
+  }
+  let groups: number[][] = [];
+  for (let round = 0; round < 8; round++) {
+    groups = centres.map(() => []);
+    shapes.forEach((shape, i) => {
+      groups[nearest(shape, centres)]!.push(i);
+    });
+    groups.forEach((members, g) => {
+      if (members.length > 0) centres[g] = centres[g]!.map((_, k) => members.reduce((sum, i) => sum + shapes[i]![k]!, 0) / members.length);
+    });
+  }
+  return groups.filter((members) => members.length > 0);
+};
+
+const distance = (a: Float64Array, b: Float64Array): number => {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i]! - b[i]!) ** 2;
+  return sum;
+};
+
+const nearest = (shape: Float64Array, centres: readonly Float64Array[]): number => {
+  let best = 0;
+  for (let g = 1; g < centres.length; g++) if (distance(shape, centres[g]!) < distance(shape, centres[best]!)) best = g;
+  return best;
+};
+
+const normalise = (sound: Float32Array, bands: number): void => {
+  let energy = 1e-12;
+  for (let r = 0; r < P.SOUND_NORM_ROWS * bands; r++) energy += sound[P.SOUND_ROWS_BEFORE * bands + r]!;
+  for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! / energy;
+};
+
+/** Sums all events over the noise (1 in every band), and readies the two terms of the updates. */
+const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands }: Model): void => {
+  fitted.fill(1);
+  for (let e = 0; e < rows.length; e++) {
+    const from = rows[e]! * bands;
+    for (let s = 0; s < sounds.length; s++) {
+      const gain = gains[e * sounds.length + s]!;
+      if (gain < P.SOUND_GAIN_FLOOR) continue;
+      const sound = sounds[s]!;
+      for (let i = 0; i < sound.length; i++) fitted[from + i]! += gain * sound[i]!;
+    }
+  }
+  for (let i = 0; i < fitted.length; i++) {
+    const v = 1 / fitted[i]!;
+    inverse[i] = v;
+    weighted[i] = heard[i]! * v * v;
+  }
+};
+
+const updateGains = ({ inverse, weighted, sounds, rows, gains, bands }: Model): void => {
+  for (let e = 0; e < rows.length; e++) {
+    const from = rows[e]! * bands;
+    for (let s = 0; s < sounds.length; s++) {
+      const gain = gains[e * sounds.length + s]!;
+      if (gain < P.SOUND_GAIN_FLOOR) continue;
+      const sound = sounds[s]!;
+      let up = 0;
+      let down = 1e-12;
+      for (let i = 0; i < sound.length; i++) {
+        up += sound[i]! * weighted[from + i]!;
+        down += sound[i]! * inverse[from + i]!;
+      }
+      gains[e * sounds.length + s] = (gain * up) / down;
+    }
+  }
+};
+
+const updateSounds = ({ inverse, weighted, sounds, rows, gains, bands }: Model): void => {
+  sounds.forEach((sound, s) => {
+    const up = new Float32Array(sound.length).fill(1e-9);
+    const down = new Float32Array(sound.length).fill(1e-9);
+    for (let e = 0; e < rows.length; e++) {
+      const gain = gains[e * sounds.length + s]!;
+      if (gain < P.SOUND_TEACH_GAIN) continue;
+      const from = rows[e]! * bands;
+      for (let i = 0; i < sound.length; i++) {
+        up[i]! += gain * weighted[from + i]!;
+        down[i]! += gain * inverse[from + i]!;
+      }
+    }
+    for (let i = 0; i < sound.length; i++) sound[i] = (sound[i]! * up[i]!) / down[i]!;
+    normalise(sound, bands);
+  });
+};
+
+const LOG_GUARD = 0.1;
+const LOG_CAP = 4;
+
+const evidenceOf = ({ fitted, heard, sounds, rows, gains, bands }: Model, e: number): Evidence => {
+  const from = rows[e]! * bands;
+  let fit = 0;
+  let rise = 0;
+  for (let i = 0; i < (P.SOUND_ROWS_BEFORE + P.SOUND_EVIDENCE_ROWS) * bands; i++) {
+    let own = 0;
+    for (let s = 0; s < sounds.length; s++) own += gains[e * sounds.length + s]! * sounds[s]![i]!;
+    const all = fitted[from + i]!;
+    const rest = Math.max(LOG_GUARD, all - own);
+    const log = Math.log(heard[from + i]! + LOG_GUARD);
+    fit += Math.min(LOG_CAP, (log - Math.log(rest + LOG_GUARD)) ** 2) - Math.min(LOG_CAP, (log - Math.log(all + LOG_GUARD)) ** 2);
+    if (i >= P.SOUND_ROWS_BEFORE * bands) rise += Math.log(1 + own / rest);
+  }
+  return { fit: (fit * P.SOUND_HOP_FRAMES) / bands, rise: rise / (bands * P.SOUND_EVIDENCE_ROWS), tail: tailLevel(heard, bands, rows[e]!) };
+};
+
+/** Mean of ln(1 + heard) over the 4–12 ms before the onset. */
+const tailLevel = (heard: Float32Array, bands: number, row: number): number => {
+  let sum = 0;
+  const to = Math.max(1, row + P.SOUND_ROWS_BEFORE - 1);
+  const from = Math.max(0, to - 5);
+  for (let i = from * bands; i < to * bands; i++) sum += Math.log(1 + heard[i]!);
+  return sum / ((to - from) * bands);
+};

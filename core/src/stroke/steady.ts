@@ -1,0 +1,14 @@
+/** Figures that are the same in every JavaScript engine: they differ among each other in the last bits of exp and log. */
+import type { Candidate, DrumOdds } from './stroke.ts';
+
+/** To nine digits after the point: a millionth of a millisecond, and far coarser than the differences between engines. */
+const steady = (value: number): number => Math.round(value * 1e9) / 1e9;
+
+/** A candidate as it is told. */
+export const steadyCandidate = ({ timeSec, strength, volumeDb, confidence, drumOdds }: Candidate): Candidate => ({
+  timeSec: steady(timeSec),
+  strength: steady(strength),
+  volumeDb: steady(volumeDb),
+  confidence: steady(confidence),
+  drumOdds: Object.fromEntries(Object.entries(drumOdds).map(([kind, odds]) => [kind, steady(odds)])) as unknown as DrumOdds,
+});
