@@ -5,6 +5,7 @@ import { anySticking } from '../sticking/any.case.ts';
 import { readSticking } from '../sticking/index.ts';
 import { engrave, engraveSvg } from './engrave.ts';
 import { PIT_GLYPHS } from './glyphs.generated.ts';
+import { headsIn } from './heads.case.ts';
 
 interface Beside {
   readonly perBeat?: number;
@@ -12,31 +13,6 @@ interface Beside {
 }
 const contentOf = (text: string, { perBeat = 4, surfaces = '' }: Beside = {}): ExerciseContent =>
   readContent(readSticking(text).value!, { perBeat, surfaces }).value!;
-
-/** Heads as anyone could read them from the SVG: staff lines are the straight strokes of a staff, heads the outlines in stroke groups. */
-function headsIn(svg: string) {
-  const staves = svg.split('<g class="staff">').slice(1);
-  return staves.flatMap((part) => {
-    const lines = [...part.matchAll(/d="M[\d.]+ ([\d.]+)L[\d.]+ \1" fill="none" stroke="currentColor" stroke-width="1"/g)].slice(0, 5);
-    const middle = Number(lines[2]![1]);
-    const space = Number(lines[3]![1]) - middle;
-    const heads = part.matchAll(
-      /<g class="stroke" data-cycle="(\d+)" data-index="(\d+)" data-drum="([^"]+)">\s*<path transform="translate\(([\d.]+) ([\d.]+)\)" d="([^"]+)"/g,
-    );
-    return [...heads].map(([, cycle, index, drum, x, y, d]) => ({
-      cycle: Number(cycle),
-      index: Number(index),
-      drum: drum!,
-      x: Number(x),
-      /** Steps above the middle line; VexFlow centres its one-pixel lines half a pixel low, the only reason for rounding. */
-      step: Math.round((middle - Number(y)) / (space / 2)),
-      code: Object.entries(PIT_GLYPHS)
-        .find(([, glyph]) => glyph.outline === d)![0]
-        .codePointAt(0)!
-        .toString(16),
-    }));
-  });
-}
 
 /** Steps from the middle line B4 and SMuFL heads, typed in from FACTS.md 10 (Weinberg 1994; SMuFL). */
 const WEINBERG: Readonly<Record<string, { readonly step: number; readonly code: string }>> = {
