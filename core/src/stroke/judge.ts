@@ -2,18 +2,21 @@
 import type { RawCandidate } from './analyse.ts';
 import { drumOddsOf, drumOf } from './drum.ts';
 import * as P from './parameters.ts';
+import { steadyCandidate } from './steady.ts';
 import type { Candidate, Stroke } from './stroke.ts';
 
 /** Judges the raw candidates of a take (rising time). */
 export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; strokes: Stroke[] } => {
   const probabilities = withShareOfTake(raw.map(oddsOf));
-  const candidates = raw.map((candidate, i) => ({
-    timeSec: candidate.timeSec,
-    strength: probabilities[i]! / P.STROKE_PROBABILITY,
-    volumeDb: candidate.volumeDb,
-    confidence: probabilities[i]!,
-    drumOdds: drumOddsOf(candidate.shape),
-  }));
+  const candidates = raw.map((candidate, i) =>
+    steadyCandidate({
+      timeSec: candidate.timeSec,
+      strength: probabilities[i]! / P.STROKE_PROBABILITY,
+      volumeDb: candidate.volumeDb,
+      confidence: probabilities[i]!,
+      drumOdds: drumOddsOf(candidate.shape),
+    }),
+  );
   return { candidates, strokes: candidates.filter((c) => c.strength >= 1).map(strokeOf) };
 };
 
