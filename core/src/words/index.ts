@@ -1,3 +1,4 @@
 /** The door of this stage: what others may import. */
+export type { PictureStatement } from './pictured.ts';
 export * from './say.ts';
 export type { Sentences } from './sentences.ts';

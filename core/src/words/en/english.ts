@@ -5,6 +5,7 @@ import { diarySentences } from './diary.ts';
 import { exerciseSentences } from './exercise.ts';
 import { findingSentences } from './finding.ts';
 import { measurementSentences } from './measurement.ts';
+import { pictureSentences } from './picture.ts';
 import { planSentences } from './plan.ts';
 import { progressSentences } from './progress.ts';
 import { sessionSentences } from './session.ts';
@@ -19,6 +20,7 @@ export const english = {
   ...deviceSentences,
   ...diarySentences,
   ...measurementSentences,
+  ...pictureSentences,
   ...planSentences,
   ...progressSentences,
   ...sessionSentences,

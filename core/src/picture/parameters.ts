@@ -1,0 +1,44 @@
+/** Numbers that decide how pictures look. All lengths in CSS pixels. */
+
+/** Narrowest and widest picture that is drawn; outside, the nearest is taken and scaled. Assumption: a small phone, a reading width. */
+export const WIDTH_RANGE_PX = { least: 280, most: 900 } as const;
+
+/** Largest ring: beyond, the letters are too far apart to be read as one. Our choice. */
+export const RING_MOST_PX = 460;
+
+/** Room around the circle for letters, interval bars and what stands beside them. */
+export const RING_MARGIN_PX = 62;
+
+/** Distance of a letter from the circle, and of a second letter at the same place from the first. */
+export const LETTER_LANE_PX = 25;
+export const SECOND_LANE_PX = 26;
+
+/** Size of a letter of ordinary volume, and its limits. */
+export const LETTER_PX = { ordinary: 19, least: 11, most: 32 } as const;
+
+/** A letter doubles in size with so many dB. Our choice: 3 dB, which counts against a run, is seen at once. */
+export const DOUBLING_DB = 7;
+
+/** How many times shifts may be drawn; the largest that keeps every letter within its share of the space to its neighbour. */
+export const SHIFT_TIMES = [1, 2, 3, 4, 5, 6, 8, 10, 15, 20] as const;
+export const SHIFT_SHARE = 0.42;
+
+/** A shift of this size must stay small enough to fit even when nothing is shifted, so that even play looks even. @source [Friberg1995] three times the audible 6 ms. */
+export const SHIFT_AT_LEAST_MS = 18;
+
+/** Half the width of the notch at 1, along the circle, and its depth. */
+export const NOTCH_PX = { half: 7, depth: 9 } as const;
+
+/** Height of a row of the cycles, and the margins of plots with axes. */
+export const ROW_PX = 62;
+export const PLOT_MARGIN_PX = { left: 70, right: 18, top: 30, bottom: 46 } as const;
+
+/** Height of the tempo plot as a share of its width, and its limits. */
+export const TEMPO_HEIGHT = { share: 0.56, least: 240, most: 420 } as const;
+
+/** Days between two date labels: the smallest that leaves each label its room. */
+export const DAY_STEPS = [1, 2, 7, 14, 28, 56, 91, 182, 364, 728] as const;
+export const DAY_LABEL_PX = 78;
+
+/** Size of small text. */
+export const SMALL_TEXT_PX = 12;

@@ -1,0 +1,21 @@
+/** What pictures say: titles, descriptions for those who do not see them, axes and notes. They stand here because `picture` comes after `words`. */
+import type { Statement } from '../problem.ts';
+
+type Nothing = Record<string, never>;
+
+export type PictureStatement =
+  | Statement<'picture-ring-title', { readonly sticking: string; readonly tempoBpm: number; readonly perBeat: number }>
+  | Statement<'picture-ring-desc', { readonly strokeCount: number; readonly cycleCount: number; readonly feet: boolean; readonly graces: boolean }>
+  /** `times` says how many times the shifts are drawn. */
+  | Statement<'picture-ring-note', { readonly times: number }>
+  | Statement<'picture-ring-marks', { readonly missed: boolean; readonly notAudible: boolean }>
+  | Statement<'picture-cycles-title', { readonly tempoBpm: number; readonly perBeat: number }>
+  | Statement<'picture-cycles-desc', { readonly placeCount: number; readonly cycleCount: number }>
+  | Statement<'picture-cycles-across', Nothing>
+  | Statement<'picture-cycles-up', Nothing>
+  | Statement<'picture-tempo-title', Nothing>
+  | Statement<'picture-tempo-desc', { readonly pointCount: number; readonly unknownCount: number }>
+  | Statement<'picture-tempo-up', { readonly perBeat: number }>
+  | Statement<'picture-tempo-wanted', { readonly goalBpm: number }>
+  | Statement<'picture-tempo-none', Nothing>
+  | Statement<'picture-day', { readonly day: string; readonly withYear: boolean }>;
