@@ -27,7 +27,7 @@ export function align(expectedCount: number, heardCount: number, costs: Alignmen
   const reach = costs.reach ?? (() => [0, heardCount] as const);
   const skipped = runningCost(heardCount, costs.extra);
   const rows: Row[] = [];
-  let before: Row = { from: 0, cost: Float64Array.of(0), paired: new Uint8Array(1) };
+  let before: Row = { from: 0, cost: [0], step: [MISSING] };
   for (let i = 0; i < expectedCount; i++) {
     before = nextRow(i, before, reach(i), { costs, skipped });
     rows.push(before);
@@ -35,12 +35,18 @@ export function align(expectedCount: number, heardCount: number, costs: Alignmen
   return { cost: costAt(before, heardCount, skipped), heardOf: traceBack(rows, heardCount) };
 }
 
-/** Least cost after an expected one and `from + n` heard ones, and whether the last step paired them. */
+/** Least cost after an expected one and `from + n` heard ones, and the last step to it. Plain arrays: rows are short and many. */
 interface Row {
   readonly from: number;
-  readonly cost: Float64Array;
-  readonly paired: Uint8Array;
+  readonly cost: readonly number[];
+  readonly step: readonly Step[];
 }
+
+/** How a row's cheapest way arrived: by nothing heard for the expected one, by pairing it, or by leaving out one heard. */
+const MISSING = 0;
+const PAIRED = 1;
+const EXTRA = 2;
+type Step = typeof MISSING | typeof PAIRED | typeof EXTRA;
 
 /** Cost of leaving out the first n heard ones, n from 0. */
 function runningCost(count: number, extra: (j: number) => number): Float64Array {
@@ -59,26 +65,28 @@ function costAt(row: Row, heard: number, skipped: Float64Array): number {
 
 function nextRow(i: number, before: Row, [from, to]: readonly [number, number], how: { costs: AlignmentCosts; skipped: Float64Array }): Row {
   const { costs, skipped } = how;
-  const cost = new Float64Array(to - from + 1);
-  const paired = new Uint8Array(to - from + 1);
+  const cost: number[] = [];
+  const step: Step[] = [];
   const missing = costs.missing(i);
   for (let n = from; n <= to; n++) {
     let best = costAt(before, n, skipped) + missing;
+    let by: Step = MISSING;
     if (n > from) {
       const withPair = costAt(before, n - 1, skipped) + costs.pair(i, n - 1);
       if (withPair < best) {
         best = withPair;
-        paired[n - from] = 1;
+        by = PAIRED;
       }
       const withExtra = cost[n - 1 - from]! + costs.extra(n - 1);
       if (withExtra < best) {
         best = withExtra;
-        paired[n - from] = 2;
+        by = EXTRA;
       }
     }
-    cost[n - from] = best;
+    cost.push(best);
+    step.push(by);
   }
-  return { from, cost, paired };
+  return { from, cost, step };
 }
 
 function traceBack(rows: readonly Row[], heardCount: number): Int32Array {
@@ -87,8 +95,8 @@ function traceBack(rows: readonly Row[], heardCount: number): Int32Array {
   for (let i = rows.length - 1; i >= 0; i--) {
     const row = rows[i]!;
     heard = Math.min(heard, row.from + row.cost.length - 1);
-    while (row.paired[heard - row.from] === 2) heard -= 1;
-    if (row.paired[heard - row.from] === 1) {
+    while (row.step[heard - row.from] === EXTRA) heard -= 1;
+    if (row.step[heard - row.from] === PAIRED) {
       heard -= 1;
       heardOf[i] = heard;
     }

@@ -1,9 +1,9 @@
 /** At what tempo and with which stroke of the cycle a take begins: the first stroke heard is the first written unless drums or accents speak against it. */
 import type { Candidate } from '../stroke/index.ts';
-import { type EventCycle, placeOf } from './events.ts';
-import { BLIND_STRENGTH, FAR_TEMPO_STEPS, FIT, ROTATION_MARGIN, TOLD_TEMPO_SHARE } from './parameters.ts';
-import { mean } from './statistics.ts';
-import { type Track, type TrackingOptions, track } from './tracking.ts';
+import { beatOf, type EventCycle, placeOf } from './events.ts';
+import { APART_BEATS, BLIND_STRENGTH, COUNT_IN_GAPS, FAR_TEMPO_STEPS, FIT, ROTATION_MARGIN, TOLD_TEMPO_SHARE } from './parameters.ts';
+import { mean, median } from './statistics.ts';
+import { type Anchor, type Track, type TrackingOptions, track } from './tracking.ts';
 
 /** Strong candidates that are enough to choose by. */
 const ENOUGH = 160;
@@ -14,12 +14,45 @@ const ENOUGH = 160;
  * @param told seconds per beat, and whether it comes from a click and so is exact.
  */
 export function findTrack(candidates: readonly Candidate[], cycle: EventCycle, told: { beatSec: number; exact: boolean }): Track {
+  const whole = trackFrom(candidates, cycle, told);
+  const { first, last } = playedSpan(whole.anchors, cycle);
+  const startSec = candidates[whole.anchors[first]?.candidate ?? 0]?.timeSec ?? 0;
+  const before = first === 0 ? 0 : candidates.findIndex(({ timeSec }) => timeSec >= startSec);
+  const found = before === 0 ? whole : trackFrom(candidates.slice(before), cycle, told);
+  const anchors = found.anchors.map(({ candidate, event }) => ({ candidate: candidate + before, event }));
+  const lastCandidate = whole.anchors[last]?.candidate ?? 0;
+  return { score: found.score, anchors: anchors.filter(({ candidate }) => candidate <= lastCandidate) };
+}
+
+function trackFrom(candidates: readonly Candidate[], cycle: EventCycle, told: { beatSec: number; exact: boolean }): Track {
   const start = firstOf(candidates);
   const steps = told.exact ? [1] : [1, 1 + TOLD_TEMPO_SHARE / 2, 1 - TOLD_TEMPO_SHARE / 2, 1 + TOLD_TEMPO_SHARE, 1 - TOLD_TEMPO_SHARE];
   const near = beginningAt(start, cycle, bestTempo(start, cycle, { steps, beatSec: told.beatSec }));
   if (told.exact || near.share >= FIT.matchedShare) return track(candidates, cycle, near);
   const far = beginningAt(start, cycle, bestTempo(start, cycle, { steps: FAR_TEMPO_STEPS, beatSec: told.beatSec }));
   return track(candidates, cycle, far.share > near.share + FAR_ADVANTAGE ? far : near);
+}
+
+/** First and last anchor of the playing itself: what lies before a count-in's end or apart from it all is no part of it. */
+function playedSpan(anchors: readonly Anchor[], cycle: EventCycle): { first: number; last: number } {
+  const beats = anchors.map(({ event }) => beatOf(cycle, event));
+  const gaps = beats.slice(1).map((beat, i) => beat - beats[i]!);
+  const longest = Math.max(...gapsOf(cycle));
+  const apart = (gap: number | undefined) => gap !== undefined && gap > Math.max(APART_BEATS, 1.5 * longest);
+  const first = Math.max(apart(gaps[0]) ? 1 : 0, countInLength(gaps, longest));
+  return { first, last: anchors.length - (apart(gaps.at(-1)) ? 2 : 1) };
+}
+
+/** Sticks or a foot a beat or two apart, three gaps at least, before something faster than the cycle itself ever pauses. */
+function countInLength(gaps: readonly number[], longestBeats: number): number {
+  const [gap] = gaps;
+  if (gap === undefined || (gap !== 1 && gap !== 2) || longestBeats >= gap || median(gaps) > gap / 2) return 0;
+  const length = gaps.findIndex((other) => other !== gap);
+  return length >= COUNT_IN_GAPS ? length : 0;
+}
+
+function gapsOf({ events, lengthBeats }: EventCycle): number[] {
+  return events.map(({ beat }, i) => (events[i + 1]?.beat ?? events[0]!.beat + lengthBeats) - beat);
 }
 
 /** How much more of the strong candidates a tempo far from the told one has to explain. Assumption. */

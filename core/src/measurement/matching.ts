@@ -104,10 +104,10 @@ function pairCost(wanted: Wanted, candidate: Candidate): number {
 /** Probability that a candidate is a stroke at its own time, kept away from the certainty that would forbid everything else. */
 const oddsOf = ({ confidence }: Candidate): number => Math.min(0.95, Math.max(0.02, confidence));
 
-function soundCost({ volume, drumOdds }: PlaceModel, candidate: Candidate): number {
-  if (!volume || !drumOdds) return 0;
+function soundCost({ volume, drumRoots }: PlaceModel, candidate: Candidate): number {
+  if (!volume || !drumRoots) return 0;
   const z = (candidate.volumeDb - volume.medianDb) / volume.spreadDb;
-  return 0.25 * Math.min(12, z * z) - Math.log(Math.max(0.05, likeness(drumOdds, candidate.drumOdds)));
+  return 0.25 * Math.min(12, z * z) - Math.log(Math.max(0.05, likeness(drumRoots, candidate.drumOdds)));
 }
 
 function collect(wanted: readonly Wanted[], heardOf: Int32Array, candidates: readonly Candidate[]): MatchedEvent[] {

@@ -175,6 +175,14 @@ describe('single cases', () => {
     }
   });
 
+  test('four sticks counting in and a stick laid down at the end are no part of the playing', () => {
+    const cycle = cycleOf('RLRRKLRLLK', 4);
+    const played = play(cycle, { cycles: 12, tempoBpm: 110, startSec: 4 });
+    const countIn = [4, 3, 2, 1].map((beats) => candidateAt(4 - (beats * 60) / 110));
+    const measurement = listen([...countIn, ...played, candidateAt(played.at(-1)!.timeSec + 1.3)], 'RLRRKLRLLK', 4, 110);
+    expect(measurement.strokes).toEqual(listen(played, 'RLRRKLRLLK', 4, 110).strokes);
+  });
+
   test('strokes together are both played by one onset', () => {
     const measurement = listen(play(cycleOf('R+KLRL', 2), { cycles: 8, tempoBpm: 90 }), 'R+KLRL', 2, 90);
     const first = measurement.strokes.slice(0, 2);

@@ -24,8 +24,8 @@ export const FAR_TEMPO_STEPS = [1, 0.9, 1.1, 0.8, 1.22, 0.75, 1.33, 0.67, 1.5, 0
 export const CURVE_HALF_BEATS = 8;
 /** Strokes a fit of the curve rests on at least; where fewer are near, it reaches further. Assumption. */
 export const CURVE_MIN_STROKES = 12;
-/** Rounds of matching and fitting; figures stop moving after two or three. @tuned bench/listen */
-export const ROUNDS = 3;
+/** Rounds of matching and fitting; a third changes nothing. @tuned bench/listen */
+export const ROUNDS = 2;
 
 /** Spread of a stroke's time about its place, bounds in ms: below, the ear's own error counts; above, it would match anything. Assumption. */
 export const SPREAD_MS = { low: 6, high: 15 } as const;
@@ -52,6 +52,11 @@ export const FEW_CYCLES = 6;
  * drums that repeat after another number of slots, explaining this much more of their variance. Assumptions.
  */
 export const FIT = { matchedShare: 0.7, extraShare: 0.35, kickContrast: 0.5, kickPlaces: 0.34, cycleGain: 0.25, longestCycle: 24 } as const;
+
+/** A stroke this far from all others, before or after the playing, is no part of it. Assumption. */
+export const APART_BEATS = 2;
+/** Even gaps of a beat or two at the beginning that make a count-in: four sticks and the first stroke. Assumption. */
+export const COUNT_IN_GAPS = 4;
 
 /** How much better another beginning of the cycle has to be than "the first stroke heard is the first of the sticking". Assumption. */
 export const ROTATION_MARGIN = 0.3;

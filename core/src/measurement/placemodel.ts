@@ -15,7 +15,8 @@ export interface PlaceModel {
   readonly spreadSec: number;
   /** Null while fewer than four strokes were found there. */
   readonly volume: { readonly medianDb: number; readonly spreadDb: number } | null;
-  readonly drumOdds: DrumOdds | null;
+  /** Square roots of the mean odds per kind of drum; null while fewer than four strokes were found. */
+  readonly drumRoots: DrumRoots | null;
 }
 
 const KINDS: readonly DrumKind[] = ['kick', 'tom', 'snare', 'pad', 'cymbal'];
@@ -39,20 +40,28 @@ function timeModel(offsetsSec: readonly number[]): Pick<PlaceModel, 'biasSec' | 
   return { biasSec: median(offsetsSec), spreadSec };
 }
 
-function soundModel(found: readonly Candidate[]): Pick<PlaceModel, 'volume' | 'drumOdds'> {
-  if (found.length < ENOUGH) return { volume: null, drumOdds: null };
+function soundModel(found: readonly Candidate[]): Pick<PlaceModel, 'volume' | 'drumRoots'> {
+  if (found.length < ENOUGH) return { volume: null, drumRoots: null };
   const volumes = found.map((candidate) => candidate.volumeDb);
   return {
     volume: { medianDb: median(volumes), spreadDb: Math.max(3, robustSpread(volumes)) },
-    drumOdds: meanOdds(found.map((candidate) => candidate.drumOdds)),
+    drumRoots: meanRoots(found.map((candidate) => candidate.drumOdds)),
   };
 }
 
-function meanOdds(odds: readonly DrumOdds[]): DrumOdds {
+/** A drum's odds as square roots, so that likeness is a sum of products. */
+type DrumRoots = DrumOdds;
+
+function meanRoots(odds: readonly DrumOdds[]): DrumRoots {
   const sum = { kick: 0, tom: 0, snare: 0, pad: 0, cymbal: 0 };
-  for (const one of odds) for (const kind of KINDS) sum[kind] += one[kind] / odds.length;
+  for (const one of odds) for (const kind of KINDS) sum[kind] += one[kind];
+  for (const kind of KINDS) sum[kind] = Math.sqrt(sum[kind] / odds.length);
   return sum;
 }
 
-/** How alike two drums sound, 0 to 1: the overlap of their odds. @source [Bhattacharyya1943] */
-export const likeness = (a: DrumOdds, b: DrumOdds): number => KINDS.reduce((sum, kind) => sum + Math.sqrt(a[kind] * b[kind]), 0);
+/** How alike a drum sounds to what is usual at a place, 0 to 1: the overlap of their odds. @source [Bhattacharyya1943] */
+export function likeness(usual: DrumRoots, odds: DrumOdds): number {
+  let sum = 0;
+  for (const kind of KINDS) sum += usual[kind] * Math.sqrt(odds[kind]);
+  return sum;
+}
