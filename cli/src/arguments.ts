@@ -25,7 +25,7 @@ export interface ReadCall {
 export function readCall(verb: Verb, given: readonly string[]): ReadCall {
   const specs = [...verb.options, ...commonOptions];
   const { tokens, positionals } = parseArgs({ args: [...given], options: parserOptions(specs), strict: false, allowPositionals: true, tokens: true });
-  const call = { files: positionals, text: {}, number: {}, span: {} } satisfies Call;
+  const call = { files: positionals, text: {}, number: {}, span: {}, flag: {} } satisfies Call;
   const problems: SaidProblem[] = [];
   const seen = new Set<string>();
   for (const token of tokens) {
@@ -66,11 +66,15 @@ interface Filling {
   text: Record<string, string>;
   number: Record<string, number>;
   span: Record<string, Span>;
+  flag: Record<string, boolean>;
 }
 
 /** Puts the value of one option where its kind belongs, or says why it cannot. */
 function takeOption(call: Filling, spec: OptionSpec, value: string | undefined): SaidProblem[] {
-  if (spec.kind === 'switch') return [];
+  if (spec.kind === 'switch') {
+    call.flag[spec.name] = true;
+    return [];
+  }
   if (value === undefined || value === '') return [refuse('call-option-without-value', { option: typed(spec), example: exampleOf(spec) })];
   const wanted = wants[spec.kind];
   if (wanted && !wanted.form.test(value.trim())) {

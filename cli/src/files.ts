@@ -1,5 +1,6 @@
 /** Reading and writing files, with what can go wrong said in words. */
 import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname } from 'node:path';
 import type { SaidProblem } from '@evenhand/core/words';
 import { refuse } from './problems.ts';
 
@@ -37,18 +38,54 @@ export function writeWhole(file: string, content: string | Uint8Array): SaidProb
     } finally {
       closeSync(handle);
     }
-    renameSync(draft, file);
-    return null;
+    return putInPlace(draft, file);
   } catch (error) {
     rmSync(draft, { force: true });
     return writingProblem(file, error);
   }
 }
 
+/** The same for a file that comes in pieces; what their maker throws comes through, and leaves nothing behind. */
+export async function writePieces(file: string, pieces: AsyncIterable<Uint8Array>): Promise<SaidProblem | null> {
+  const draft = `${file}.${process.pid}.part`;
+  let handle: number | null = null;
+  try {
+    handle = openSync(draft, 'w');
+    for await (const piece of pieces) writeFileSync(handle, piece);
+    fsyncSync(handle);
+    closeSync(handle);
+    handle = null;
+    return putInPlace(draft, file);
+  } catch (error) {
+    if (handle !== null) closeSync(handle);
+    rmSync(draft, { force: true });
+    if (codeOf(error) === '') throw error;
+    return writingProblem(file, error);
+  }
+}
+
+function putInPlace(draft: string, file: string): null {
+  renameSync(draft, file);
+  syncFolder(dirname(file));
+  return null;
+}
+
+/** Brings the names in a folder to the disk, where a system can do that: without it a power cut may undo a rename. */
+export function syncFolder(folder: string): void {
+  try {
+    const handle = openSync(folder, 'r');
+    fsyncSync(handle);
+    closeSync(handle);
+  } catch {
+    // Windows opens no folders; its file system writes names through.
+  }
+}
+
 const codeOf = (error: unknown): string => (error as NodeJS.ErrnoException).code ?? '';
 const reasonOf = (error: unknown): string => codeOf(error) || (error as Error).message;
 
-function readingProblem(file: string, error: unknown): SaidProblem {
+/** What kept a file from being read, in words. */
+export function readingProblem(file: string, error: unknown): SaidProblem {
   const code = codeOf(error);
   if (code === 'ENOENT' || code === 'ENOTDIR') return refuse('file-not-found', { file });
   if (code === 'EISDIR') return refuse('file-is-folder', { file });

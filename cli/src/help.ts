@@ -7,7 +7,7 @@ export const helpForAll = (verbs: readonly Verb[]): string =>
   [
     'Evenhand hears which strokes of a phrase fail, and how, and finds exercises for them.',
     '',
-    ...verbs.map((verb) => `  evenhand ${verb.name.padEnd(10)} ${verb.summary}`),
+    ...verbs.map((verb) => `  evenhand ${verb.name.padEnd(13)} ${verb.summary}`),
     '',
     'A sticking is typed with R and L for the hands, K for the bass drum, H for the other foot, - for a rest:',
     '"RLRLKK". Strokes are counted from 1. More about one of them: evenhand listen --help',

@@ -15,28 +15,37 @@ import { verbs } from './verbs/index.ts';
 export async function main(given: readonly string[]): Promise<void> {
   process.stdout.on('error', leaveQuietly);
   const asJson = given.includes('--json');
-  const [name, ...rest] = given[0] === 'help' ? [...given.slice(1, 2), '--help'] : given.filter((word, i) => i > 0 || word !== '--json');
+  const words = given[0] === 'help' ? [...given.slice(1), '--help'] : given.filter((word, i) => i > 0 || word !== '--json');
+  const [name] = words;
   if (name === undefined || name === '--help' || name === '-h') {
     process.stdout.write(`${helpForAll(verbs)}\n`);
     process.exitCode = name === undefined ? 2 : 0;
     return;
   }
-  const verb = verbs.find((candidate) => candidate.name === name);
-  if (verb && (rest.includes('--help') || rest.includes('-h'))) process.stdout.write(`${helpForVerb(verb)}\n`);
-  else print(verb ? await outcomeOf(verb, rest) : unknownVerb(name), asJson);
+  const verb = verbs.find((candidate) => candidate.name === words.slice(0, wordCount(candidate)).join(' '));
+  const group = verb ? [] : verbs.filter((candidate) => candidate.name.startsWith(`${name} `));
+  const wantsHelp = words.includes('--help') || words.includes('-h');
+  if (verb && wantsHelp) process.stdout.write(`${helpForVerb(verb)}\n`);
+  else if (group.length > 0 && wantsHelp) process.stdout.write(`${group.map(helpForVerb).join('\n\n')}\n`);
+  else print(verb ? await outcomeOf(verb, words.slice(wordCount(verb))) : unknownVerb(words, group), asJson);
 }
 
-function unknownVerb(given: string): Outcome {
-  const problem = refuse('call-unknown-verb', {
+const wordCount = (verb: Verb): number => verb.name.split(' ').length;
+
+/** @param group verbs of two words that begin with the first word. */
+function unknownVerb(words: readonly string[], group: readonly Verb[]): Outcome {
+  const second = words[1];
+  if (group.length > 0 && (second === undefined || second.startsWith('-')))
+    return notDone(refuse('call-verb-unfinished', { verbs: group.map(({ name }) => name) }));
+  const given = group.length > 0 ? `${words[0]} ${second}` : words[0]!;
+  const meant = nearest(
     given,
-    nearest:
-      nearest(
-        given,
-        verbs.map(({ name }) => name),
-      ) ?? '',
-  });
-  return { exit: 2, json: { format: 'evenhand/1', problems: [problem] }, lines: [] };
+    verbs.map(({ name }) => name),
+  );
+  return notDone(refuse('call-unknown-verb', { given, nearest: meant ?? '' }));
 }
+
+const notDone = (problem: SaidProblem): Outcome => ({ exit: 2, json: { format: 'evenhand/1', problems: [problem] }, lines: [] });
 
 async function outcomeOf(verb: Verb, given: readonly string[]): Promise<Outcome> {
   const { call, problems } = readCall(verb, given);

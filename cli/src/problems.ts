@@ -1,10 +1,12 @@
 /** What can be wrong with a call, a file or a disk, and the English for it. */
 import type { Problem } from '@evenhand/core/problem';
 import type { SaidProblem, Sentences } from '@evenhand/core/words';
+import { type DiaryFolderProblem, diaryFolderSentences } from './diary-folder/problems.ts';
 
 /** The call itself: exit code 2. */
 export type CallProblem =
   | Problem<'call-unknown-verb', { readonly given: string; readonly nearest: string }>
+  | Problem<'call-verb-unfinished', { readonly verbs: readonly string[] }>
   | Problem<'call-unknown-option', { readonly given: string; readonly nearest: string; readonly verb: string }>
   | Problem<'call-option-without-value', { readonly option: string; readonly example: string }>
   | Problem<'call-option-missing', { readonly option: string; readonly example: string }>
@@ -32,12 +34,14 @@ export type FileProblem =
   | Problem<'serve-no-port', { readonly port: number; readonly reason: string }>
   | Problem<'unforeseen', { readonly message: string }>;
 
-export type CliProblem = CallProblem | FileProblem;
+export type CliProblem = CallProblem | FileProblem | DiaryFolderProblem;
 
 const meant = (name: string, before = ' ') => (name ? `${before}Did you mean ${name}?` : '');
 
 const sentences: Sentences<CliProblem> = {
+  ...diaryFolderSentences,
   'call-unknown-verb': ({ given, nearest }) => `Evenhand has no "${given}".${meant(nearest)} \`evenhand --help\` shows what it can do.`,
+  'call-verb-unfinished': ({ verbs }) => `Say what to do: ${verbs.map((verb) => `\`evenhand ${verb}\``).join(', ')}.`,
   'call-unknown-option': ({ given, nearest, verb }) =>
     `\`evenhand ${verb}\` does not know ${given}.${meant(nearest)} \`evenhand ${verb} --help\` lists what it takes.`,
   'call-option-without-value': ({ option, example }) => `${option} needs something after it, for example ${example}.`,

@@ -32,9 +32,12 @@ export interface Call {
   readonly text: Readonly<Record<string, string | undefined>>;
   readonly number: Readonly<Record<string, number | undefined>>;
   readonly span: Readonly<Record<string, Span | undefined>>;
+  /** true for every switch that was given. */
+  readonly flag: Readonly<Record<string, boolean | undefined>>;
 }
 
 export interface Verb {
+  /** One word, or two parted by a blank. */
   readonly name: string;
   /** Value of `format` in its JSON. */
   readonly format: string;

@@ -1,4 +1,4 @@
 /** The door of this folder: what others may import. */
-export { type ByteSource, bytesSource } from '../zip/index.ts';
+export { type ByteSource, bytesSource, ZipFullError } from '../zip/index.ts';
 export * from './read.ts';
 export * from './write.ts';

@@ -1,0 +1,41 @@
+/** What can be wrong with a diary that lies in a folder, and the English for it. */
+import type { Problem } from '@evenhand/core/problem';
+import type { Sentences } from '@evenhand/core/words';
+
+/** The call itself: exit code 2. */
+type CallProblem =
+  | Problem<'diary-nothing-to-add', Record<string, never>>
+  | Problem<'diary-file-ending', { readonly file: string }>
+  | Problem<'diary-merge-or-whole', Record<string, never>>;
+
+/** The folder and its files: exit code 1 when refused. */
+type FolderProblem =
+  | Problem<'diary-not-there', { readonly folder: string }>
+  | Problem<'diary-busy', { readonly folder: string; readonly lock: string }>
+  | Problem<'diary-lines-left-out', { readonly file: string; readonly lineCount: number; readonly firstLine: number }>
+  | Problem<'diary-newer-records', { readonly recordCount: number }>
+  | Problem<'diary-day-ahead', { readonly day: string }>
+  | Problem<'diary-csv-later', { readonly file: string }>
+  | Problem<'diary-entries-differ', { readonly entryCount: number }>;
+
+export type DiaryFolderProblem = CallProblem | FolderProblem;
+
+const entries = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
+
+export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
+  'diary-nothing-to-add': () => 'There is nothing to write down. Add --minutes 20, --note "what you worked on", or both.',
+  'diary-file-ending': ({ file }) => `"${file}" does not say what kind of file it is. Let its name end in .zip, the backup.`,
+  'diary-merge-or-whole': () => 'Say --merge or --whole, not both: merge keeps what both have, whole puts the backup in the place of the diary.',
+  'diary-not-there': ({ folder }) => `There is no diary in "${folder}". Check the folder, or begin one with \`evenhand diary add --in ${folder}\`.`,
+  'diary-busy': ({ folder, lock }) =>
+    `Another program is writing to the diary in "${folder}", so nothing was changed. Wait until it is done; if none is at work, remove "${lock}".`,
+  'diary-lines-left-out': ({ file, lineCount, firstLine }) =>
+    `${lineCount === 1 ? `Line ${firstLine} of "${file}" is not an entry and was` : `${lineCount} lines of "${file}", the first is line ${firstLine}, are no entries and were`} left out; the file itself was not changed.`,
+  'diary-newer-records': ({ recordCount }) =>
+    `${entries(recordCount)} cannot be shown by this version of Evenhand, being from a newer one or damaged. Nothing of that is lost: it is kept and goes into every backup.`,
+  'diary-day-ahead': ({ day }) => `${day} is still to come. It was written down all the same; check the day.`,
+  'diary-csv-later': ({ file }) =>
+    `"${file}" would be a table (.csv), which this version does not read or write yet. Use a name ending in .zip, the backup.`,
+  'diary-entries-differ': ({ entryCount }) =>
+    `Of ${entries(entryCount)} the diary and the backup hold different versions, as after damage. The later counts.`,
+};

@@ -1,0 +1,83 @@
+/** `diary export`: the whole diary in one file. */
+import { readFileSync } from 'node:fs';
+import { type BackupTake, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
+import { refuseBackup } from '@evenhand/core/diary';
+import { type SaidProblem, sayProblem } from '@evenhand/core/words';
+import { type FolderDiary, readDiary, takeFile } from '../diary-folder/folder.ts';
+import { readingProblem, type Tried, writePieces } from '../files.ts';
+import type { Outcome } from '../outcome.ts';
+import type { Call, Verb } from '../verb.ts';
+import { entryCountOf, inOption, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
+
+export const diaryExport: Verb = {
+  name: 'diary export',
+  format: 'diary-export/1',
+  summary: 'Puts the whole diary into one file.',
+  about:
+    'Puts the whole diary, takes included, into one file (.zip), whose contents any program can open. The same diary gives the same file, byte for byte.',
+  takesFile: true,
+  options: [inOption],
+  example: 'evenhand diary export --in ~/diary backup.zip',
+  empty: { file: null, recordCount: 0, takeCount: 0, byteCount: 0 },
+  run: (call) => exportDiary(call),
+};
+
+async function exportDiary(call: Call): Promise<Outcome> {
+  const file = call.files[0]!;
+  const folder = call.text.in!;
+  const wrong = wrongEnding(file);
+  if (wrong) return notDone(diaryExport, [wrong.problem], wrong.exit);
+  const diary = readDiary(folder);
+  if (diary.problem) return notDone(diaryExport, [diary.problem]);
+  const written = await write(folder, diary.value, file);
+  if (written.problem) return notDone(diaryExport, [written.problem]);
+  const { records, takeIds, problems } = diary.value;
+  const byteCount = written.value;
+  return {
+    exit: 0,
+    json: { format: diaryExport.format, file, recordCount: records.length, takeCount: takeIds.length, byteCount, problems },
+    lines: [`${entryCountOf(records.length)} and ${takeCountOf(takeIds.length)} are in "${file}" (${sizeOf(byteCount)}).`],
+  };
+}
+
+/** A take that could not be read. */
+class TakeUnread extends Error {
+  constructor(readonly problem: SaidProblem) {
+    super(problem.text);
+  }
+}
+
+function* takesOf(folder: string, takeIds: readonly string[]): Generator<BackupTake> {
+  for (const takeId of takeIds) yield { takeId, flac: readTake(takeFile(folder, takeId)) };
+}
+
+function readTake(file: string): Uint8Array {
+  try {
+    return readFileSync(file);
+  } catch (error) {
+    throw new TakeUnread(readingProblem(file, error));
+  }
+}
+
+async function* counted(pieces: AsyncIterable<Uint8Array>, count: (bytes: number) => void): AsyncGenerator<Uint8Array> {
+  for await (const piece of pieces) {
+    count(piece.length);
+    yield piece;
+  }
+}
+
+/** Writes the backup; gives its size. */
+async function write(folder: string, { records, takeIds }: FolderDiary, file: string): Promise<Tried<number>> {
+  let byteCount = 0;
+  const pieces = counted(writeBackup(records, takesOf(folder, takeIds)), (bytes) => {
+    byteCount += bytes;
+  });
+  try {
+    const problem = await writePieces(file, pieces);
+    return problem ? { problem } : { value: byteCount };
+  } catch (error) {
+    if (error instanceof TakeUnread) return { problem: error.problem };
+    if (error instanceof ZipFullError) return { problem: sayProblem(refuseBackup('backup-too-large', {})) };
+    throw error;
+  }
+}

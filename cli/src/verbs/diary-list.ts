@@ -1,0 +1,78 @@
+/** `diary list`: what was practised, day by day. */
+import { type DiaryDay, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
+import { say } from '@evenhand/core/words';
+import { readDiary } from '../diary-folder/folder.ts';
+import type { Outcome } from '../outcome.ts';
+import { doubt } from '../problems.ts';
+import type { Call, Verb } from '../verb.ts';
+import { entryCountOf, inOption, notDone, takeCountOf } from './diary-options.ts';
+
+export const diaryList: Verb = {
+  name: 'diary list',
+  format: 'diary-list/1',
+  summary: 'Lists what was practised, day by day.',
+  about: 'Lists what was practised, the latest day first: sessions with their exercises, and notes.',
+  takesFile: false,
+  options: [inOption],
+  example: 'evenhand diary list --in ~/diary',
+  empty: { days: [], recordCount: 0, takeCount: 0, notShownCount: 0 },
+  run: (call) => list(call),
+};
+
+function list(call: Call): Outcome {
+  const diary = readDiary(call.text.in!);
+  if (diary.problem) return notDone(diaryList, [diary.problem]);
+  const { records, takeIds } = diary.value;
+  const { days, notShownCount } = fold(records);
+  const newer = notShownCount > 0 ? [doubt('diary-newer-records', { recordCount: notShownCount })] : [];
+  const facts = { recordCount: records.length, takeCount: takeIds.length, notShownCount };
+  return {
+    exit: 0,
+    json: { format: diaryList.format, days: days.map(jsonOfDay), ...facts, problems: [...diary.value.problems, ...newer] },
+    lines: [...days.flatMap(linesOfDay), `${entryCountOf(records.length)}, ${takeCountOf(takeIds.length)}.`],
+  };
+}
+
+const minutesOf = (playedSec: number): number => Math.round(playedSec / 6) / 10;
+
+const jsonOfDay = ({ day, playedSec, sessions, notes }: DiaryDay) => ({
+  day,
+  minutes: minutesOf(playedSec),
+  sessions: sessions.map(jsonOfSession),
+  notes: notes.map(({ id, body }) => ({ id, text: body.text, sessionId: body.sessionId })),
+});
+
+const jsonOfSession = ({ session, blocks, takes, playedSec }: SessionEntry) => ({
+  id: session.id,
+  minutes: minutesOf(playedSec),
+  plannedMinutes: session.body.plannedMinutes,
+  ended: session.body.ended,
+  byHand: isByHand(session),
+  takeCount: takes.length,
+  blocks: blocks.map(({ body }) => ({
+    exerciseId: body.exercise.id,
+    title: say(body.exercise.title),
+    sticking: body.exercise.sticking,
+    tempoBpm: body.tempoBpm,
+    minutes: minutesOf(body.durationSec),
+    cleanRunCount: body.heard?.cleanRunCount ?? null,
+    runCount: body.heard?.runCount ?? null,
+    playerSays: body.playerSays,
+  })),
+});
+
+function linesOfDay({ day, playedSec, sessions, notes }: DiaryDay): string[] {
+  const rows = [
+    ...sessions.flatMap((entry) => (isByHand(entry.session) ? ['written down by hand'] : entry.blocks.map(lineOfBlock))),
+    ...notes.flatMap(({ body }) => body.text.split('\n').map(printable)),
+  ];
+  return [`${day}   ${minutesOf(playedSec)} min`, ...rows.map((row) => `    ${row}`), ''];
+}
+
+function lineOfBlock({ body }: KnownRecord<'block'>): string {
+  const runs = body.heard ? `, ${body.heard.cleanRunCount} of ${body.heard.runCount} runs clean` : '';
+  return printable(`${body.exercise.sticking} at ${body.tempoBpm}, ${minutesOf(body.durationSec)} min${runs}`);
+}
+
+/** Text of a diary that came from elsewhere may hold orders for a terminal; they are left out. */
+const printable = (text: string): string => text.replace(/\p{Cc}/gu, '');

@@ -1,0 +1,39 @@
+/** What the verbs of the diary share: the folder, the kind of file, and how an outcome is given. */
+import type { SaidProblem } from '@evenhand/core/words';
+import type { ExitCode, Outcome } from '../outcome.ts';
+import { refuse } from '../problems.ts';
+import type { OptionSpec, Verb } from '../verb.ts';
+
+/** The folder in which a diary lies. */
+export const inOption: OptionSpec = {
+  name: 'in',
+  kind: 'text',
+  placeholder: 'FOLDER',
+  example: '~/diary',
+  required: true,
+  about: 'Folder in which the diary lies.',
+};
+
+/** Nothing could be given, or the call was wrong. */
+export const notDone = ({ format, empty }: Pick<Verb, 'format' | 'empty'>, problems: readonly SaidProblem[], exit: ExitCode = 1): Outcome => ({
+  exit,
+  json: { format, ...empty, problems },
+  lines: [],
+});
+
+/** What keeps a name from being that of a backup: nothing, a table (exit 1), or no ending that says something (exit 2). */
+export function wrongEnding(file: string): { readonly problem: SaidProblem; readonly exit: ExitCode } | null {
+  if (/\.csv$/i.test(file)) return { problem: refuse('diary-csv-later', { file }), exit: 1 };
+  return /\.zip$/i.test(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
+}
+
+/** `1 entry`, `12 entries`, and so on. */
+export const entryCountOf = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
+/** `no takes`, `1 take`, `12 takes`. */
+export const takeCountOf = (count: number): string => (count === 0 ? 'no takes' : count === 1 ? '1 take' : `${count} takes`);
+
+/** A size for people. */
+export function sizeOf(byteCount: number): string {
+  if (byteCount < 1000) return `${byteCount} bytes`;
+  return byteCount < 1e6 ? `${Math.round(byteCount / 1e3)} kB` : `${(byteCount / 1e6).toFixed(1)} MB`;
+}
