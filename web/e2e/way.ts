@@ -91,8 +91,8 @@ async function walkSession(page: Page, see: Walk['see']): Promise<void> {
   await page.keyboard.press(' ');
   await expect(page.getByText('Paused')).toBeVisible();
   await see('session-paused');
-  await page.keyboard.press('PageDown');
-  await expect(page.getByText('Block 2 of 3')).toBeVisible({ timeout: 30_000 });
+  await page.getByRole('button', { name: 'Next block' }).click();
+  await expect(page.getByText('Block 2 of 3')).toBeVisible();
   await see('session-between');
   await page.getByRole('button', { name: 'Something hurts' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Stopped');

@@ -32,6 +32,15 @@ export function presentStroke(state: SessionState, frame: number): Present {
   return presentOf(state.layout, block, frame);
 }
 
+/**
+ * Whole seconds until the last bar of the present block is over, rounded up; null when no block is laid out.
+ * Before a count-in they include the wait.
+ */
+export function secLeftInBlock(state: SessionState, frame: number): number | null {
+  if (!state.layout) return null;
+  return Math.max(0, Math.ceil(secOfFrames(endFrameOf(state.layout) - frame, state.sampleRateHz)));
+}
+
 function presentOf(layout: BlockLayout, block: SessionBlock, frame: number): Present {
   if (frame < layout.startFrame) return { part: 'waiting', secLeft: secOfFrames(layout.startFrame - frame, layout.sampleRateHz) };
   const beats = beatsUntil(layout, frame);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { barFrame, beatFrame, clicksOf, endFrameOf, layoutBlock, roundBarsOf } from './block.ts';
-import { presentStroke } from './present.ts';
+import { presentStroke, secLeftInBlock } from './present.ts';
 import { exerciseSpans } from './round.ts';
 import { minutesOf, newSession, stepSession } from './session.ts';
 import type { SessionEvent, SessionState } from './state.ts';
@@ -133,6 +133,15 @@ describe('what is under the eyes', () => {
     expect(presentStroke(running, beatFrame(layout, 5))).toEqual({ part: 'countIn', bar: 1, bars: 2, beat: 1 });
     expect(presentStroke(running, endFrameOf(layout))).toEqual({ part: 'over' });
   });
+});
+
+test('time left in a block: a minute at 100 from the first click on, then less (arithmetic: 25 bars of 2.4 s)', () => {
+  const { state } = play(started([1]), [start]);
+  expect(secLeftInBlock(state, at(2))).toBe(60);
+  expect(secLeftInBlock(state, at(2) + 1)).toBe(60);
+  expect(secLeftInBlock(state, at(3.5))).toBe(59);
+  expect(secLeftInBlock(state, at(62))).toBe(0);
+  expect(secLeftInBlock(newSession([], RATE), 0)).toBeNull();
 });
 
 describe('a session from start to end', () => {

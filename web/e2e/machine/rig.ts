@@ -1,5 +1,7 @@
 /** Puts the app's machine room within reach of tests: they call `rig` inside the page. */
 import type { DiaryRecord } from '@evenhand/core/diary';
+import type { ExpectedCycle } from '@evenhand/core/exercise';
+import { rational } from '@evenhand/core/rational';
 import type { Click, SoundedClick } from '../../src/audio/click.ts';
 import { openEngine } from '../../src/audio/engine.ts';
 import { addWorklets, captureNode, clickNode } from '../../src/audio/worklets.ts';
@@ -91,6 +93,30 @@ async function untilStored(store: Store, takeId: string, frames: number): Promis
   }
 }
 
+/** Samples to and from base64, which passes into the page faster than a list of numbers. */
+const samplesOf = (text: string): Float32Array<ArrayBuffer> => new Float32Array(Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0)).buffer);
+
+function textOfSamples(samples: Float32Array): string {
+  const bytes = new Uint8Array(samples.buffer, samples.byteOffset, samples.byteLength);
+  const parts = Array.from({ length: Math.ceil(bytes.length / 8192) }, (_, i) => String.fromCharCode(...bytes.subarray(i * 8192, (i + 1) * 8192)));
+  return btoa(parts.join(''));
+}
+
+/** Four sixteenths on one drum. */
+const cycleRLRR = (): ExpectedCycle => ({
+  lengthBeats: rational(1),
+  strokes: (['R', 'L', 'R', 'R'] as const).map((limb, index) => ({
+    index,
+    limb,
+    surface: 'snare',
+    beat: rational(index, 4),
+    accent: false,
+    ghost: false,
+    buzz: false,
+    graceCount: 0,
+  })),
+});
+
 const note = (text: string) => ({ kind: 'note', ...writtenNow(), body: { text, sessionId: null } }) as const;
 
 async function storeOf(name: string, steps?: readonly DatabaseStep[]): Promise<Store> {
@@ -104,15 +130,18 @@ const textsOf = (records: readonly DiaryRecord[] | null): readonly string[] =>
 
 const rig = {
   captureSamples,
+  cycleRLRR,
   handSource,
   newId,
   note,
   openEngine,
   openStore,
   renderClicks,
+  samplesOf,
   startEar,
   storeOf,
   takeMeta,
+  textOfSamples,
   textsOf,
   untilStored,
   writtenNow,

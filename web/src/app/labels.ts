@@ -25,6 +25,9 @@ export function minutesName(minutes: number): string {
   return `${Number(minutes.toFixed(1))} min`;
 }
 
+/** Seconds as a clock shows them: "2:05". */
+export const clockName = (sec: number): string => `${Math.floor(sec / 60)}:${String(sec % 60).padStart(2, '0')}`;
+
 /** A practice day in words, as this device writes dates. */
 export const dayName = (day: string): string =>
   new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }).format(
@@ -173,7 +176,6 @@ export const labels = {
     plain: 'Plain time',
     getReady: 'Get ready',
     inSeconds: (sec: number) => `${sec} s`,
-    left: (text: string) => `${text} left in this block`,
     next: 'Next',
     last: 'Last block',
     block: (n: number, of: number) => `Block ${n} of ${of}`,

@@ -1,7 +1,7 @@
 /** Today's session as the screens see it: the state of the machine, what is under the eyes now, and the ways to steer. */
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
-import { type Present, presentStroke, type SessionBlock, type SessionState } from '@evenhand/core/session';
+import { type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import type { Shelf } from './ring.ts';
 import type { Room } from './room.ts';
@@ -16,6 +16,8 @@ export interface Sitting {
   send(kind: Parameters<SessionRun['send']>[0]): void;
   /** What is under the eyes at this instant, by the audio clock. */
   present(): Present;
+  /** Whole seconds left in the present block, by the audio clock. */
+  secLeft(): number | null;
   /** Forgets an ended session. */
   leave(): void;
 }
@@ -73,6 +75,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
     },
     send: (kind) => run?.send(kind),
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
+    secLeft: () => (run && state && state.phase !== 'paused' ? secLeftInBlock(run.state(), run.engine.audibleFrame()) : null),
     leave() {
       state = null;
       problems = [];

@@ -1,0 +1,48 @@
+/** A Chromium of its own for tests that kill it: with a profile that outlives it, no goodbye said. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { type Browser, chromium } from '@playwright/test';
+import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
+
+export interface Killable {
+  readonly browser: Browser;
+  /** kill -9 of the browser and all its processes. Resolves once it is gone. */
+  kill(): Promise<void>;
+}
+
+/** @param profile folder of the browser's data. */
+export async function startChromium(profile: string): Promise<Killable> {
+  const child = spawn(
+    chromiumPath(),
+    [
+      ...CHROMIUM_ARGUMENTS,
+      '--headless=new',
+      '--autoplay-policy=no-user-gesture-required',
+      '--remote-debugging-port=0',
+      `--user-data-dir=${profile}`,
+    ],
+    { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
+  );
+  const browser = await chromium.connectOverCDP(await addressOf(child));
+  return {
+    browser,
+    kill: () =>
+      new Promise((resolve) => {
+        child.once('exit', () => resolve());
+        // The whole group: Chromium's processes for storage and pages are children.
+        process.kill(-child.pid!, 'SIGKILL');
+      }),
+  };
+}
+
+/** Chromium says on standard error where it can be reached. */
+function addressOf(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stderr!.on('data', (bytes) => {
+      said += String(bytes);
+      const address = /DevTools listening on (ws:\S+)/.exec(said)?.[1];
+      if (address) resolve(address);
+    });
+    child.once('exit', () => reject(new Error(`Chromium ended: ${said}`)));
+  });
+}
