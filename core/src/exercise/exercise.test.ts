@@ -107,6 +107,22 @@ test('issue 6: KRLRLK after RLRLKK makes three kicks, and the reason says so; KK
   expect(say(shelf('RLRLKK').exercises[4]!.title)).toBe('Start on stroke 6: KRLRLK');
 });
 
+test.each([
+  { text: 'RLRLKK', perBeat: 4, inversion: 'LRLKKR', tells: 'KK now begins on the e and the a; in the phrase as it stands, on the beat and the &.' },
+  { text: 'RLRLKK', perBeat: 4, inversion: 'RLKKRL', tells: 'Another stroke stands on 1' },
+  { text: 'RLRRLRLL', perBeat: 4, inversion: 'LRRLRLLR', tells: 'RR now begins on the e; in the phrase as it stands, on the &.' },
+  { text: 'RLRRK', perBeat: 4, inversion: 'LRRKR', tells: 'Another stroke stands on 1' },
+  {
+    text: 'RLKKRL',
+    perBeat: 3,
+    inversion: 'LKKRLR',
+    tells: 'KK now begins on the second triplet; in the phrase as it stands, on the third triplet.',
+  },
+])('arithmetic, counted aloud: $text begun as $inversion', ({ text, perBeat, inversion, tells }) => {
+  const found = shelf(text, perBeat).exercises.find(({ sticking }) => sticking === inversion)!;
+  expect(say(found.reason)).toContain(tells);
+});
+
 test('rests break a run, so no join is told', () => {
   const reasons = exercisesFor(contentOf('KRLK-'), defaultFocus(read('KRLK-'))).exercises.map(({ reason }) => say(reason));
   expect(reasons.some((reason) => /join/.test(reason))).toBe(false);

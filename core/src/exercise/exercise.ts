@@ -29,7 +29,7 @@ export type ExerciseTitle =
   | Statement<'title-cell-alone', { readonly sticking: string }>
   | Statement<'title-cell-space', { readonly sticking: string }>
   | Statement<'title-cell-beat', { readonly sticking: string }>
-  | Statement<'title-cell-bar', { readonly cell: string }>
+  | Statement<'title-cell-bar', { readonly cell: string; readonly bars: number }>
   | Statement<'title-inversion', { readonly sticking: string; readonly stroke: number }>;
 
 /** Where the cell comes to stand in an inversion; 'inside' also when the cell is the whole phrase. */
@@ -38,8 +38,10 @@ export type CellPlace = 'first' | 'last' | 'across' | 'inside';
 /** Why an exercise is there. */
 export type ExerciseReason =
   | Statement<'reason-whole', { readonly cell: string }>
+  /** The phrase itself, when the cell is all of it. */
+  | Statement<'reason-phrase', Record<string, never>>
   | Statement<'reason-cell-alone', { readonly cell: string; readonly strokeCount: number }>
-  | Statement<'reason-cell-space', { readonly cell: string; readonly restSlots: number }>
+  | Statement<'reason-cell-space', { readonly cell: string }>
   | Statement<'reason-cell-beat', { readonly cell: string; readonly beats: number }>
   | Statement<'reason-cell-bar', { readonly cell: string; readonly bars: number }>
   | Statement<
@@ -47,6 +49,10 @@ export type ExerciseReason =
       {
         readonly cell: string;
         readonly place: CellPlace;
+        readonly perBeat: number;
+        /** Places in the beat where the cell begins, in slots from the beat, ascending: here, and in the sticking as it was given. */
+        readonly beginsOn: readonly number[];
+        readonly beganOn: readonly number[];
         /** The sticking as it was given, which the player may come from. */
         readonly from: string;
         /** Strokes of one limb in a row where the given sticking runs into this one, or 0 when the join makes no longer run than is in it anyway. */

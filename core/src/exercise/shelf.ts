@@ -1,5 +1,5 @@
 /** The shelf: exercises for a cell, best first, each saying why it is there. */
-import { add, compare, type Rational, rational, ZERO } from '../rational.ts';
+import { add, compare, lcm, type Rational, rational, toNumber, ZERO } from '../rational.ts';
 import { type Cell, cellOf, longestCyclicRun, rotate, type Sticking, startsOf, withRests } from '../sticking/index.ts';
 import { barsUntilMet, contentId, stickingOfContent } from './content.ts';
 import type { CellPlace, Exercise, ExerciseContent, ExerciseReason, ExerciseTitle, Family, Focus, Shelf } from './exercise.ts';
@@ -68,14 +68,13 @@ function cellExercises(phrase: Phrase): readonly Exercise[] {
   const bars = Math.ceil(beats / meter.beats);
   const oncePerBar = withRests(sticking, bars * meter.beats * perBeat - sticking.slotCount);
   return [
-    idea(spaced, { code: 'title-cell-space', params: { sticking: spaced.text } }, spaceReason(cell, sticking.slotCount)),
+    idea(spaced, { code: 'title-cell-space', params: { sticking: spaced.text } }, { code: 'reason-cell-space', params: { cell } }),
     idea(sticking, { code: 'title-cell-alone', params: { sticking: cell } }, aloneReason(cell, sticking.strokes.length)),
     idea(onBeat, { code: 'title-cell-beat', params: { sticking: onBeat.text } }, { code: 'reason-cell-beat', params: { cell, beats } }),
-    idea(oncePerBar, { code: 'title-cell-bar', params: { cell } }, { code: 'reason-cell-bar', params: { cell, bars } }),
+    idea(oncePerBar, { code: 'title-cell-bar', params: { cell, bars } }, { code: 'reason-cell-bar', params: { cell, bars } }),
   ];
 }
 
-const spaceReason = (cell: string, restSlots: number): ExerciseReason => ({ code: 'reason-cell-space', params: { cell, restSlots } });
 const aloneReason = (cell: string, strokeCount: number): ExerciseReason => ({ code: 'reason-cell-alone', params: { cell, strokeCount } });
 
 /** The phrase as it stands, then begun on every other stroke: those first whose opening stroke needs most work. */
@@ -88,7 +87,7 @@ function inversions(phrase: Phrase): readonly Exercise[] {
     sticking,
     first: 0,
     title: { code: 'title-whole', params: { sticking: sticking.text } },
-    reason: { code: 'reason-whole', params: { cell: cell.sticking.text } },
+    reason: isWhole(phrase) ? { code: 'reason-phrase', params: {} } : { code: 'reason-whole', params: { cell: cell.sticking.text } },
   };
   return [...ordered.map((start) => inversion(phrase, start)), exerciseOf(phrase, whole)];
 }
@@ -98,7 +97,10 @@ const weightOf = (focus: Focus, index: number): number => focus.weights[index] ?
 function inversion(phrase: Phrase, start: number): Exercise {
   const turned = rotate(phrase.sticking, start);
   const join = joinOf(phrase.sticking, turned);
-  const params = { cell: phrase.cell.sticking.text, place: placeOf(phrase, start), from: phrase.sticking.text, ...join };
+  const cell = phrase.cell.sticking.text;
+  const [beganOn, beginsOn] = [beatPlaces(phrase, 0), beatPlaces(phrase, start)];
+  const { perBeat } = phrase.content;
+  const params = { cell, place: placeOf(phrase, start), perBeat, beginsOn, beganOn, from: phrase.sticking.text, ...join };
   return exerciseOf(phrase, {
     family: 'inversion',
     sticking: turned,
@@ -108,12 +110,24 @@ function inversion(phrase: Phrase, start: number): Exercise {
   });
 }
 
+/** Where in the beat the cell begins when the cycle begins on stroke `start`, over all the bars until the cycle meets the bar line. */
+function beatPlaces({ sticking, cell, content }: Phrase, start: number): readonly number[] {
+  const [cellSlot, startSlot] = [cell.first, start].map((index) => toNumber(sticking.strokes[index]!.slot));
+  const cycles = lcm(sticking.slotCount, content.perBeat) / sticking.slotCount;
+  const places = Array.from({ length: cycles }, (_, cycle) => {
+    const slot = (cellSlot! - startSlot! + sticking.slotCount) % sticking.slotCount;
+    return (slot + cycle * sticking.slotCount) % content.perBeat;
+  });
+  return [...new Set(places)].sort((a, b) => a - b);
+}
+
+const isWhole = ({ sticking, cell }: Phrase): boolean => cell.sticking.strokes.length === sticking.strokes.length;
+
 function placeOf(phrase: Phrase, start: number): CellPlace {
   const count = phrase.sticking.strokes.length;
   const first = (phrase.cell.first - start + count) % count;
-  const length = phrase.cell.sticking.strokes.length;
-  const end = first + length;
-  if (length === count) return 'inside';
+  const end = first + phrase.cell.sticking.strokes.length;
+  if (isWhole(phrase)) return 'inside';
   if (first === 0) return 'first';
   if (end > count) return 'across';
   return end === count ? 'last' : 'inside';

@@ -30,7 +30,7 @@ export function leastLoop(word: string): string {
  * Every loop of `length` letters once, as its least rotation, in alphabetical order.
  * @param letters distinct letters in alphabetical order, e.g. 'LR' or 'HKLR'.
  * @param length 1 or more; the count grows as letters^length / length.
- * @source [OEIS-A000031] for two letters; the general count is (1/n) Σ_{d|n} φ(d) k^{n/d}.
+ * @source [OEIS] A000031 for two letters; the general count is (1/n) Σ_{d|n} φ(d) k^{n/d}.
  */
 export const necklaces = (letters: string, length: number): readonly string[] => extend('', 1, { letters, length });
 
@@ -44,7 +44,7 @@ function extend(prefix: string, period: number, whole: { readonly letters: strin
 
 /**
  * Every loop of R and L once up to start and hand swap.
- * @source [OEIS-A000013]
+ * @source [OEIS] A000013
  */
 export const loops = (length: number): readonly string[] => necklaces('LR', length).filter((word) => leastLoop(word) === word);
 

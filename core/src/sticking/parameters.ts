@@ -1,8 +1,7 @@
 /** Numbers that decide in the sticking language. */
 
 /**
- * Longest sticking, in slots.
- * @source [DESIGN] the sticking language: "At most 256 slots".
+ * Longest sticking, in slots. Decided with the language: docs/formats/sticking.md.
  */
 export const SLOT_LIMIT = 256;
 
