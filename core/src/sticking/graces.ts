@@ -7,8 +7,8 @@ import type { Core, Tree } from './tree.ts';
 /**
  * Small letters that were probably meant as soft strokes, capitals as accents.
  * Refused when the text has no capital, or ends in small letters, so that nothing else can be meant; doubtful when
- * two or more small letters follow a stroke without a space (`RllR`) and no accent is written anywhere. Text that begins
- * with a grace, or sets a space before it (`R llR`), is taken at its word.
+ * two or more small letters follow a stroke without a space (`RllR`), or one between every two of the same capital (`RlRlR`),
+ * and no accent is written anywhere. Text that begins with a grace, or sets a space before it (`R llR`), is taken at its word.
  */
 export function meantAsSoft(text: string): StickingProblem | null {
   const letters = tokensOf(text).filter(({ character }) => /[a-z]/i.test(character) && character !== 'z');
@@ -17,9 +17,12 @@ export function meantAsSoft(text: string): StickingProblem | null {
   if (!small || !letters.every(({ character }) => /[rlkh]/i.test(character))) return null;
   const suggestion = capital ? accented(text) : text.toUpperCase();
   if (!capital || (!text.includes('>') && endsSmall(letters))) return problem('refused', { at: small.at, written: text, suggestion });
-  const run = /[RLKHz/)]([rl]{2,})[RLKH(]/.exec(text);
-  if (!run || text.includes('>') || /^\s*[rl]/.test(text)) return null;
-  return problem('doubtful', { at: run.index + 1, written: run[1]! + text[run.index + run[0].length - 1]!, suggestion });
+  if (text.includes('>') || /^\s*[rl]/.test(text)) return null;
+  const run = /[RLKHz/)][rl]{2,}[RLKH(]/.exec(text);
+  const alternating = /^\s*(?:R(?:lR){2,}|L(?:rL){2,})\s*$/.test(text);
+  if (!run && !alternating) return null;
+  const at = run ? run.index + 1 : small.at;
+  return problem('doubtful', { at, written: /^[rl]+./.exec(text.slice(at))![0], suggestion });
 }
 
 /** `RllR` as `>RLL>R`. */

@@ -85,17 +85,21 @@ test.each([
 
 test.each([
   { says: 'DESIGN: did you mean >RLL>R?', text: 'RllR', at: 1, suggestion: '>RLL>R' },
+  { says: 'small letters between capitals of one hand', text: 'RlRlR', at: 1, suggestion: '>RL>RL>R' },
   { says: 'the same among others', text: 'KRllRK', at: 2, suggestion: '>K>RLL>R>K' },
-])('$says: $text is read as a drag and asked about', ({ text, at, suggestion }) => {
+])('$says: $text is read as graces and asked about', ({ text, at, suggestion }) => {
   const { value, problems } = readSticking(text);
-  expect(value?.strokes.find(({ graces }) => graces.length === 2)?.limb).toBe('R');
+  expect(value?.strokes.find(({ graces }) => graces.length > 0)?.limb).toBe('R');
   expect(problems).toHaveLength(1);
   expect(problems[0]).toMatchObject({ code: 'sticking-reads-as-grace', severity: 'doubtful', at, params: { suggestion } });
 });
 
-test.each(['R llR', 'llRrrL', 'lRLRrLRL', 'llR>LrrL>R', 'RlRLrL'])('%s is written as graces on purpose: nothing is asked', (text) => {
-  expect(readSticking(text).problems).toEqual([]);
-});
+test.each(['R llR', 'llRrrL', 'lRLRrLRL', 'llR>LrrL>R', 'RlRLrL', 'RlR', 'lRlRlR'])(
+  '%s is written as graces on purpose: nothing is asked',
+  (text) => {
+    expect(readSticking(text).problems).toEqual([]);
+  },
+);
 
 test('a grace by the hand of its own stroke is doubtful', () => {
   const { value, problems } = readSticking('rR');
