@@ -3,7 +3,7 @@ import type { Candidate } from '../stroke/index.ts';
 import { align } from './align.ts';
 import { secOfBeat, type TimeMap } from './click.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
-import { GRACE_MS, MATCH_COST, MATCH_WINDOW_MS, MATCH_WINDOW_SHARE } from './parameters.ts';
+import { GRACE_MS, MATCH_COST, MATCH_WINDOW_MS, MATCH_WINDOW_SHARE, PLACE_SPREAD } from './parameters.ts';
 import { likeness, type PlaceModel } from './placemodel.ts';
 
 export interface MatchOptions {
@@ -19,8 +19,7 @@ export interface MatchOptions {
 export interface MatchedEvent {
   readonly event: number;
   readonly gridSec: number;
-  /** Where it was looked for: the grid with the bias of its place, and how far to either side. */
-  readonly centreSec: number;
+  /** How far to either side of the grid it was looked for. */
   readonly windowSec: number;
   /** Index of the candidate, −1 when nothing was heard. */
   readonly candidate: number;
@@ -54,8 +53,8 @@ export function matchEvents(candidates: readonly Candidate[], cycle: EventCycle,
   return collect(wanted, heardOf, candidates);
 }
 
-/** The window of each event: around grid plus bias, never over half way to its neighbours. */
-export function windows(cycle: EventCycle, options: Pick<MatchOptions, 'map' | 'models' | 'firstEvent' | 'lastEvent'>): MatchedEvent[] {
+/** The window of each event, never over half way to its neighbours. */
+function windows(cycle: EventCycle, options: MatchOptions): MatchedEvent[] {
   const events: MatchedEvent[] = [];
   for (let event = options.firstEvent; event <= options.lastEvent; event++) {
     const place = placeOf(cycle, event);
@@ -63,7 +62,7 @@ export function windows(cycle: EventCycle, options: Pick<MatchOptions, 'map' | '
     const gridSec = secOfBeat(options.map, beat);
     const spaceSec = secOfBeat(options.map, beat + cycle.events[place]!.spaceBeats) - gridSec;
     const windowSec = Math.min(MATCH_WINDOW_MS / 1000, MATCH_WINDOW_SHARE * spaceSec);
-    events.push({ event, gridSec, centreSec: gridSec + options.models[place]!.biasSec, windowSec, candidate: -1, graces: [] });
+    events.push({ event, gridSec, windowSec, candidate: -1, graces: [] });
   }
   return events;
 }
@@ -71,9 +70,9 @@ export function windows(cycle: EventCycle, options: Pick<MatchOptions, 'map' | '
 function wantedOf(event: MatchedEvent, cycle: EventCycle, models: readonly PlaceModel[]): Wanted[] {
   const place = placeOf(cycle, event.event);
   const model = models[place]!;
-  const main: Wanted = { event, model, grace: false, centreSec: event.centreSec, windowSec: event.windowSec };
+  const main: Wanted = { event, model, grace: false, centreSec: event.gridSec, windowSec: event.windowSec };
   const graces = Array.from({ length: cycle.events[place]!.graceCount }, (): Wanted => {
-    const centreSec = event.centreSec - GRACE_MS.usual / 1000;
+    const centreSec = event.gridSec + model.biasSec - GRACE_MS.usual / 1000;
     return { event, model, grace: true, centreSec, windowSec: (GRACE_MS.earliest - GRACE_MS.latest) / 2000 + event.windowSec / 2 };
   });
   return [...graces, main];
@@ -88,17 +87,23 @@ function reachesOf(wanted: readonly Wanted[], candidates: readonly Candidate[]):
   });
 }
 
-/**
- * Cost in nats; Infinity outside the window. Times have heavy tails (a t distribution of three degrees), since players
- * now and then place a stroke far off.
- */
+/** Cost in nats; Infinity outside the window. */
 function pairCost(wanted: Wanted, candidate: Candidate): number {
   const offSec = candidate.timeSec - wanted.centreSec;
   if (Math.abs(offSec) > wanted.windowSec) return Number.POSITIVE_INFINITY;
   const standing = -Math.log(oddsOf(candidate));
-  if (wanted.grace) return MATCH_COST.grace + 0.5 * Math.min(4, (offSec / (GRACE_MS.spread / 1000)) ** 2) + standing;
-  const timingCost = 1.5 * Math.log(1 + (offSec / wanted.model.spreadSec) ** 2 / 3);
-  return timingCost + standing + soundCost(wanted.model, candidate);
+  if (wanted.grace) return MATCH_COST.grace + 0.5 * (offSec / (GRACE_MS.spread / 1000)) ** 2 + standing;
+  return timeCost(wanted, offSec) + standing + soundCost(wanted.model, candidate);
+}
+
+/**
+ * About its usual place a stroke's time has heavy tails (a t distribution of three degrees), since players now and then
+ * place one far off; the place itself lies near the grid (normal), or else an echo heard in every cycle would become one.
+ */
+function timeCost({ model, event }: Wanted, offSec: number): number {
+  const aboutPlace = (offSec - model.biasSec) / model.spreadSec;
+  const aboutGrid = offSec / Math.min(PLACE_SPREAD.sec, PLACE_SPREAD.windowShare * event.windowSec);
+  return 1.5 * Math.log(1 + (aboutPlace * aboutPlace) / 3) + 0.5 * aboutGrid * aboutGrid;
 }
 
 /** Probability that a candidate is a stroke at its own time, kept away from the certainty that would forbid everything else. */

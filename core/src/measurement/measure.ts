@@ -144,8 +144,8 @@ function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, { events
 /** Strokes told nothing that belong to no expected one, from the first expected stroke to a beat after the last; what a buzz rattles is its own. */
 function extraOf(candidates: readonly Candidate[], cycle: EventCycle, events: readonly MatchedEvent[]): ExtraStroke[] {
   const used = new Set(events.flatMap(({ candidate, graces }) => [candidate, ...graces]));
-  const from = events[0]!.centreSec - events[0]!.windowSec;
-  const to = events.at(-1)!.centreSec + (events.at(-1)!.gridSec - events[0]!.gridSec) / Math.max(1, events.length - 1);
+  const from = events[0]!.gridSec - events[0]!.windowSec;
+  const to = events.at(-1)!.gridSec + (events.at(-1)!.gridSec - events[0]!.gridSec) / Math.max(1, events.length - 1);
   const buzzes = events.filter(({ event, candidate }) => candidate >= 0 && cycle.events[placeOf(cycle, event)]!.buzz);
   return candidates.flatMap(({ timeSec, strength, volumeDb }, i) => {
     if (strength < BLIND_STRENGTH || used.has(i) || timeSec < from || timeSec > to) return [];

@@ -30,8 +30,11 @@ export const ROUNDS = 2;
 /** Spread of a stroke's time about its place, bounds in ms: below, the ear's own error counts; above, it would match anything. Assumption. */
 export const SPREAD_MS = { low: 6, high: 15 } as const;
 
+/** How far places lie off the grid, standard deviation, also as a share of the window. Assumption: places of recorded players lie within 25 ms. */
+export const PLACE_SPREAD = { sec: 0.018, windowShare: 0.5 } as const;
+
 /** Costs of the match, in nats. A candidate is taken for an expected stroke when its log odds, less what time and sound speak against it, exceed −missing. @tuned bench/listen */
-export const MATCH_COST = { missing: 1.7, grace: 0.7 } as const;
+export const MATCH_COST = { missing: 2.5, grace: 0.7 } as const;
 
 /** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
 export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;

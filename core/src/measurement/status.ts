@@ -49,8 +49,8 @@ export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { ca
 /** Candidates within the window of an event. */
 function nearby(event: MatchedEvent, candidates: readonly Candidate[]): Candidate[] {
   const near: Candidate[] = [];
-  for (let i = firstFrom(candidates, event.centreSec - event.windowSec); i < candidates.length; i++) {
-    if (candidates[i]!.timeSec > event.centreSec + event.windowSec) break;
+  for (let i = firstFrom(candidates, event.gridSec - event.windowSec); i < candidates.length; i++) {
+    if (candidates[i]!.timeSec > event.gridSec + event.windowSec) break;
     near.push(candidates[i]!);
   }
   return near;
