@@ -5,7 +5,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 
-const launcher = join(import.meta.dirname, '../bin/evenhand.mjs');
+/** What `evenhand` on the PATH would start. */
+export const launcher = join(import.meta.dirname, '../bin/evenhand.mjs');
 if (!existsSync(join(import.meta.dirname, '../dist/evenhand.mjs'))) throw new Error('The command line is not built: run `npm run build` first.');
 
 export interface Ran {

@@ -20,11 +20,16 @@ interface Holder {
 
 /**
  * Runs a piece of work as the only writer of a folder.
+ * @param patienceMs how long another writer is waited for.
  * @returns what the work gives, or the problem that another program does not let go of the folder.
  */
-export async function asOnlyWriter<Value>(folder: string, work: () => Tried<Value> | Promise<Tried<Value>>): Promise<Tried<Value>> {
+export async function asOnlyWriter<Value>(
+  folder: string,
+  work: () => Tried<Value> | Promise<Tried<Value>>,
+  patienceMs = PATIENCE_MS,
+): Promise<Tried<Value>> {
   const lock = join(folder, 'lock');
-  const until = Date.now() + PATIENCE_MS;
+  const until = Date.now() + patienceMs;
   while (!take(lock, { pid: process.pid, host: hostname(), token: newId() })) {
     if (Date.now() > until) return { problem: refuse('diary-busy', { folder, lock }) };
     clearIfAbandoned(lock);
