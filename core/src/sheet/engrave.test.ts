@@ -96,6 +96,12 @@ test('FACTS.md 8: five over sixteen need five bars; four are shown, without a re
   expect(engrave(contentOf('RLRRK'), { barLimit: 8 }).barsShown).toBe(5);
 });
 
+test('issue 6, phone width: a bar of sixteenths stands on one line of 360 px', () => {
+  const { strokes, widthPx } = engrave(contentOf('RLRLKK'), { widthPx: 360 });
+  expect(widthPx).toBeLessThanOrEqual(360);
+  for (const line of [0, 1, 2]) expect(strokes.filter((stroke) => stroke.line === line)).toHaveLength(16);
+});
+
 test('a diddle in a group that the bar line cuts stays on the sheet', () => {
   const sheet = engrave(contentOf('{3:RR/}', { perBeat: 1 }), { widthPx: 360 });
   for (const { x, width } of sheet.strokes) expect(x + width).toBeLessThanOrEqual(sheet.widthPx);

@@ -28,9 +28,7 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
   layout.lines.forEach((_, i) => {
     drawLine(pen, { layout, lanes, content, written, options }, i);
   });
-  const legend = options.legend === false ? [] : legendOf(content);
-  const heightPx = layout.lines.length * lanes.height + (legend.length > 0 ? LEGEND_LANE + 8 : 0) + MARGIN;
-  if (legend.length > 0) drawLegend(pen, legend, { x: MARGIN, y: heightPx - MARGIN - 6 });
+  const heightPx = drawFoot(pen, { layout, lanes, content, written, options });
   const widthPx = Math.ceil(layout.widthPx);
   return {
     svg: wrap(pen.svg(), { widthPx, heightPx: Math.ceil(heightPx), label: options.label ?? content.sticking }),
@@ -44,6 +42,19 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
 
 /** The SVG text alone. */
 export const engraveSvg = (content: ExerciseContent, options: SheetOptions = {}): string => engrave(content, options).svg;
+
+const isWhole = ({ bars, barsInAll }: Written): boolean => bars.length === barsInAll;
+
+/** What stands under the last line: the legend, and that the sheet stops early. Gives the height of the whole sheet. */
+function drawFoot(pen: Pen, { layout, lanes, content, written, options }: Drawing): number {
+  const linesPx = layout.lines.length * lanes.height + MARGIN;
+  const legend = options.legend === false ? [] : legendOf(content);
+  if (legend.length === 0 && isWhole(written)) return linesPx;
+  const y = linesPx + LEGEND_LANE - MARGIN + 2;
+  if (legend.length > 0) drawLegend(pen, legend, { x: MARGIN, y });
+  if (!isWhole(written)) drawContinues(pen, { shown: written.bars.length, all: written.barsInAll }, { x: layout.widthPx - MARGIN, y });
+  return linesPx + LEGEND_LANE + 8;
+}
 
 /** The drums of a content, once each, in the order they come. */
 const legendOf = (content: ExerciseContent): readonly Drum[] => [
@@ -90,7 +101,6 @@ function drawLine(pen: Pen, { layout, lanes, content, written, options }: Drawin
   const line = layout.lines[index]!;
   const top = index * lanes.height;
   const last = index === layout.lines.length - 1;
-  const whole = written.bars.length === written.barsInAll;
   drawStaff(pen, line, {
     meter: content.meter,
     first: index === 0,
@@ -100,10 +110,9 @@ function drawLine(pen: Pen, { layout, lanes, content, written, options }: Drawin
     accentY: top + lanes.accentY,
     tupletY: top + lanes.tupletY,
     tupletLane: TUPLET_LANE,
-    end: last && whole ? 'repeat' : line.endsWithBar ? 'bar' : 'open',
+    end: last && isWhole(written) ? 'repeat' : line.endsWithBar ? 'bar' : 'open',
   });
   if (options.letters !== false) drawLetters(pen, line.notes, { y: top + lanes.lettersY, pxPerBeat: layout.pxPerBeat });
-  if (last && !whole) drawContinues(pen, { shown: written.bars.length, all: written.barsInAll }, { x: line.endX - 30, y: top + MARGIN + 6 });
 }
 
 function framesOf(layout: Layout, lanes: Lanes): readonly StrokeFrame[] {

@@ -1,6 +1,6 @@
 /** Where everything goes from left to right: one scale of px per beat for the whole sheet, lines broken at bar lines or, when narrow, at beats. */
 import { toNumber } from '../rational.ts';
-import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN } from './parameters.ts';
+import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN, TIGHT_GAP } from './parameters.ts';
 import type { WrittenBar } from './rhythm.ts';
 import type { WrittenNote, WrittenTuplet } from './values.ts';
 
@@ -69,44 +69,55 @@ export function roomAfter(note: WrittenNote): number {
 
 /** Places every note of the written bars. */
 export function layOut(bars: readonly WrittenBar[], options: LayoutOptions): Layout {
-  const least = Math.max(...bars.map(leastPxPerBeat));
+  const [least, tight] = [GAP, TIGHT_GAP].map((gap) => Math.max(...bars.map((bar) => leastPxPerBeat(bar, gap)))) as [number, number];
   const room = options.widthPx - 2 * MARGIN - options.noteStartX - END_PAD;
   const pad = BAR_PAD + Math.max(...bars.flatMap(({ notes }) => notes.filter(({ beat }) => beat.den === 1).map(roomBefore)));
-  const segments = bars.flatMap((bar, index) => segmentsOf(bar, { index, least, pad, room, beatsPerBar: options.beatsPerBar }));
+  const segments = bars.flatMap((bar, index) => segmentsOf(bar, { index, tight, pad, room, beatsPerBar: options.beatsPerBar }));
   const lines = breakLines(segments, { least, room });
   const widest = lines.map((line) => (room - padsOf(line)) / beatsOf(line));
-  const pxPerBeat = Math.max(least, Math.min(...widest, BEAT_LIMIT, least * 2));
+  const pxPerBeat = Math.max(tight, Math.min(...widest, BEAT_LIMIT, least * 2));
   const placed = lines.map((line, i) => placeLine(line, { bars, pxPerBeat, startX: MARGIN + options.noteStartX, last: i === lines.length - 1 }));
   return { lines: placed, pxPerBeat, widthPx: Math.max(...placed.map(({ endX }) => endX)) + MARGIN };
 }
 
-/** Px per beat at which no two neighbours in a bar touch. */
-function leastPxPerBeat({ notes }: WrittenBar): number {
+/** Px per beat at which neighbours in a bar stand at least `gap` apart. */
+function leastPxPerBeat({ notes }: WrittenBar, gap: number): number {
   const needs = notes.map((note, i) => {
     const next = notes[i + 1];
-    return (roomAfter(note) + GAP + (next ? roomBefore(next) : 0)) / toNumber(note.lengthBeats);
+    return (roomAfter(note) + gap + (next ? roomBefore(next) : 0)) / toNumber(note.lengthBeats);
   });
   return Math.max(...needs);
 }
 
 interface SegmentOptions {
   readonly index: number;
-  readonly least: number;
+  readonly tight: number;
   readonly pad: number;
   readonly room: number;
   readonly beatsPerBar: number;
 }
 
 /** The whole bar when it fits a line, else equal parts of whole beats that do; a bracket is never cut. */
-function segmentsOf(bar: WrittenBar, { index, least, pad, room, beatsPerBar }: SegmentOptions): readonly Segment[] {
-  const fits = (beats: number) => pad + beats * least <= room;
+function segmentsOf(bar: WrittenBar, { index, tight, pad, room, beatsPerBar }: SegmentOptions): readonly Segment[] {
+  const fits = (beats: number) => pad + beats * tight <= room;
   let beats = beatsPerBar;
   for (let parts = 2; parts <= beatsPerBar && !fits(beats); parts++) beats = Math.ceil(beatsPerBar / parts);
-  const starts = Array.from({ length: Math.ceil(beatsPerBar / beats) }, (_, i) => i * beats).filter((beat) => isClear(bar, beat));
-  return starts.map((firstBeat, i) => {
-    const end = starts[i + 1] ?? beatsPerBar;
-    return { bar: index, firstBeat, beats: end - firstBeat, endsBar: end === beatsPerBar, pad };
-  });
+  const segments: Segment[] = [];
+  for (let firstBeat = 0; firstBeat < beatsPerBar; ) {
+    const end = segmentEnd(bar, { firstBeat, beats, beatsPerBar });
+    segments.push({ bar: index, firstBeat, beats: end - firstBeat, endsBar: end === beatsPerBar, pad });
+    firstBeat = end;
+  }
+  return segments;
+}
+
+/** The last clear beat within reach, else the next one there is. */
+function segmentEnd(bar: WrittenBar, reach: { readonly firstBeat: number; readonly beats: number; readonly beatsPerBar: number }): number {
+  const { firstBeat, beats, beatsPerBar } = reach;
+  const ends = Array.from({ length: beatsPerBar - firstBeat }, (_, i) => firstBeat + 1 + i).filter(
+    (beat) => beat === beatsPerBar || isClear(bar, beat),
+  );
+  return ends.filter((beat) => beat <= firstBeat + beats).at(-1) ?? ends[0]!;
 }
 
 /** Whether no note and no bracket reaches over this beat. */

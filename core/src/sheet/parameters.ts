@@ -15,6 +15,9 @@ export const WIDTH = 800;
 /** Least clear space between a note and what stands left of the next. */
 export const GAP = 7;
 
+/** The same where a whole bar only fits a line when its notes stand closer: a bar of sixteenths on a phone. */
+export const TIGHT_GAP = 4.5;
+
 /** Widest a beat grows when a line has room to spare. */
 export const BEAT_LIMIT = 260;
 

@@ -16,7 +16,7 @@ export interface Pen {
   /** A filled rectangle. */
   rect(box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }): void;
   /** Centred letters on a baseline. */
-  letters(text: string, place: { readonly x: number; readonly y: number; readonly size: number; readonly anchor?: 'middle' | 'start' }): void;
+  letters(text: string, place: { readonly x: number; readonly y: number; readonly size: number; readonly anchor?: 'start' | 'middle' | 'end' }): void;
   /** What VexFlow's next note heads belong to: one tag per head, in the order it draws them. */
   headTags(tags: readonly string[]): void;
   /** Everything drawn so far. */

@@ -74,5 +74,5 @@ export function drawContinues(
   text: { readonly shown: number; readonly all: number },
   place: { readonly x: number; readonly y: number },
 ): void {
-  pen.letters(`1–${num(text.shown)} / ${num(text.all)} …`, { ...place, size: 12 });
+  pen.letters(`1–${num(text.shown)} / ${num(text.all)} …`, { ...place, size: 12, anchor: 'end' });
 }
