@@ -96,6 +96,10 @@ test('FACTS.md 8: five over sixteen need five bars; four are shown, without a re
   expect(engrave(contentOf('RLRRK'), { barLimit: 8 }).barsShown).toBe(5);
 });
 
+test.each([360, 700, 1100])('arithmetic: a sheet asked to fill %i px is no wider', (asked) => {
+  for (const text of ['RLRLKK', '>RLRRLRLL', 'R/L-K']) expect(engrave(contentOf(text), { widthPx: asked }).widthPx).toBeLessThanOrEqual(asked);
+});
+
 test('issue 6, phone width: a bar of sixteenths stands on one line of 360 px', () => {
   const { strokes, widthPx } = engrave(contentOf('RLRLKK'), { widthPx: 360 });
   expect(widthPx).toBeLessThanOrEqual(360);

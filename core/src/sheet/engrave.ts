@@ -29,7 +29,8 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
     drawLine(pen, { layout, lanes, content, written, options }, i);
   });
   const heightPx = drawFoot(pen, { layout, lanes, content, written, options });
-  const widthPx = Math.ceil(layout.widthPx);
+  // A line that fills the width exactly must not become a pixel wider by rounding.
+  const widthPx = Math.ceil(layout.widthPx - 1e-6);
   return {
     svg: wrap(pen.svg(), { widthPx, heightPx: Math.ceil(heightPx), label: options.label ?? content.sticking }),
     strokes: framesOf(layout, lanes),
