@@ -7,7 +7,7 @@ const BUILT_PORT = Number(process.env.EVENHAND_BUILT_PORT ?? 4173);
 const MODULES_PORT = Number(process.env.EVENHAND_MODULES_PORT ?? 5173);
 
 /** Chromium of this machine; Playwright's own is not downloaded. */
-function chromiumPath(): string {
+export function chromiumPath(): string {
   const folders = (process.env.PATH ?? '').split(delimiter);
   const names = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
   const found = folders.flatMap((folder) => names.map((name) => join(folder, name))).find((place) => existsSync(place));
@@ -39,7 +39,10 @@ export default defineConfig({
     { name: 'modules', testMatch: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${MODULES_PORT}/` } },
   ],
   webServer: [
-    { command: `npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`, url: `http://localhost:${BUILT_PORT}/` },
+    {
+      command: `npm run build --workspace web && npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
+      url: `http://localhost:${BUILT_PORT}/`,
+    },
     {
       command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`,
       url: `http://localhost:${MODULES_PORT}/`,

@@ -28,19 +28,22 @@ export interface Takes {
 
 interface OpenTake {
   readonly recorder: Recorder;
+  readonly problems: readonly Problem[];
   stop(): void;
 }
 
 export function createTakes(around: Surroundings): Takes {
-  const open = new Map<string, OpenTake>();
+  // Promises, because a take may be closed before the store has answered that it is open.
+  const open = new Map<string, Promise<OpenTake>>();
   return {
     async open(meta) {
-      const { take, problems } = await begin(around, meta);
-      open.set(meta.takeId, take);
+      const beginning = begin(around, meta);
+      open.set(meta.takeId, beginning);
+      const { problems } = await beginning;
       return { value: true, problems: problems.map((problem) => ({ ...problem, severity: 'doubtful' })) };
     },
     async close(ask) {
-      const take = open.get(ask.takeId);
+      const take = await open.get(ask.takeId);
       if (!take) return closeUnknown(around.archive, ask);
       const reading = await end(around.archive, take.recorder, ask);
       take.stop();
@@ -48,7 +51,7 @@ export function createTakes(around: Surroundings): Takes {
       return reading;
     },
     async drop(takeId) {
-      const take = open.get(takeId);
+      const take = await open.get(takeId);
       take?.stop();
       open.delete(takeId);
       await take?.recorder.end();
@@ -58,7 +61,7 @@ export function createTakes(around: Surroundings): Takes {
   };
 }
 
-async function begin(around: Surroundings, meta: TakeMeta): Promise<{ readonly take: OpenTake; readonly problems: readonly Problem[] }> {
+async function begin(around: Surroundings, meta: TakeMeta): Promise<OpenTake> {
   const unlock = lockTake(around.storeName, meta.takeId);
   const store = await around.archive.opened;
   const begun = store.value ? await store.value.begin(meta) : { value: null, problems: store.problems };
@@ -74,7 +77,7 @@ async function begin(around: Surroundings, meta: TakeMeta): Promise<{ readonly t
     unlisten();
     unlock();
   };
-  return { take: { recorder, stop }, problems: begun.problems };
+  return { recorder, problems: begun.problems, stop };
 }
 
 async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, clicksSec }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {

@@ -1,0 +1,40 @@
+/** Without permission, without a microphone, without a secure page: each is told, and what can go on goes on. */
+import { chromium, expect, test } from '@playwright/test';
+import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
+
+const open = () =>
+  window.rig.openEngine().then(async ({ value: engine, problems }) => {
+    if (!engine) return { problems, clicked: false };
+    engine.schedule([{ frame: engine.nextFrame() + 9600, voice: 'bar', gainDb: 0 }]);
+    const clicked = await new Promise<boolean>((resolve) => engine.onClick(({ sounded }) => resolve(sounded)));
+    await engine.close();
+    return { problems, clicked };
+  });
+
+for (const { what, flag, code } of [
+  { what: 'the microphone is refused', flag: '--use-fake-device-for-media-stream', code: 'microphone-denied' },
+  { what: 'there is no microphone', flag: '--use-fake-ui-for-media-stream', code: 'microphone-none' },
+]) {
+  test(`${what}: told, and the click goes on`, async ({ baseURL }) => {
+    const browser = await chromium.launch({ executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, flag] });
+    const page = await browser.newPage();
+    await page.goto(`${baseURL}e2e/machine/rig.html`);
+    const result = await page.evaluate(open);
+    await browser.close();
+    expect(result).toEqual({ problems: [{ code, severity: 'doubtful', params: {} }], clicked: true });
+  });
+}
+
+test('a page that is not secure says where it would be', async ({ page, baseURL }) => {
+  await page.route('http://evenhand.test/**', async (route) => {
+    const response = await fetch(route.request().url().replace('http://evenhand.test/', baseURL!), { headers: { accept: '*/*' } });
+    await route.fulfill({
+      status: response.status,
+      contentType: response.headers.get('content-type') ?? '',
+      body: Buffer.from(await response.arrayBuffer()),
+    });
+  });
+  await page.goto('http://evenhand.test/e2e/machine/rig.html');
+  await page.waitForFunction(() => 'rig' in window);
+  expect(await page.evaluate(open)).toEqual({ problems: [{ code: 'device-not-secure', severity: 'refused', params: {} }], clicked: false });
+});
