@@ -1,6 +1,8 @@
 /** `npm test`: installs what it needs, runs every check and every test, and ends with one line that counts them. */
 import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -47,7 +49,7 @@ const typeChecks = [...workspaces, 'bench']
   .flatMap((folder) => configs(folder).map((name) => `${folder}/${name}`))
   .map((config) =>
     config === 'web/tsconfig.json'
-      ? () => check(`types ${config}`, 'svelte-check', ['--workspace', 'web', '--tsconfig', 'web/tsconfig.json', '--fail-on-warnings'])
+      ? () => check(`types ${config}`, 'svelte-check', ['--workspace', 'web', '--tsconfig', './tsconfig.json', '--fail-on-warnings'])
       : () => check(`types ${config}`, 'tsc', ['-p', config]),
   );
 
@@ -85,10 +87,21 @@ async function vitest() {
   return tell('tests in Node', code !== 0 && count.failed === 0 ? sum([count, failed('vitest crashed')]) : count, printed);
 }
 
+/** Ports that nobody uses now: tests must not depend on what else runs on a desk. */
+async function freePorts(count) {
+  const servers = Array.from({ length: count }, () => createServer().listen(0));
+  await Promise.all(servers.map((server) => once(server, 'listening')));
+  const ports = servers.map((server) => String(server.address().port));
+  for (const server of servers) server.close();
+  return ports;
+}
+
 async function playwright() {
   if (!hasChromium()) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
   const file = join(reports, 'playwright.json');
-  const { code, printed } = await run('playwright', ['test', '--reporter=line,json'], { PLAYWRIGHT_JSON_OUTPUT_NAME: file });
+  const [built, modules] = await freePorts(2);
+  const env = { PLAYWRIGHT_JSON_OUTPUT_NAME: file, EVENHAND_BUILT_PORT: built, EVENHAND_MODULES_PORT: modules };
+  const { code, printed } = await run('playwright', ['test', '--reporter=line,json'], env);
   const count = countPlaywright(reported(file));
   return tell('tests in a browser', code !== 0 && count.failed === 0 ? sum([count, failed('Playwright crashed')]) : count, printed);
 }
