@@ -1,0 +1,117 @@
+/** The built app without its server, and a new version that waits. */
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, type Page, test } from '@playwright/test';
+import sirv from 'sirv';
+import { listFiles, SERVICE_WORKER } from '../../vite/offline-plugin.ts';
+
+const BUILT = join(import.meta.dirname, '../../dist');
+
+let folder = '';
+let server: Server;
+
+test.beforeEach(async () => {
+  folder = mkdtempSync(join(tmpdir(), 'evenhand-offline-'));
+  cpSync(BUILT, folder, { recursive: true });
+  server = createServer(sirv(folder, { dev: true }));
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+});
+
+test.afterEach(() => {
+  server.close();
+  server.closeAllConnections();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+const address = (): string => `http://localhost:${(server.address() as AddressInfo).port}/`;
+
+/** Opens the app and waits until the service worker has everything and answers for the page. */
+async function openStored(page: Page): Promise<void> {
+  await page.goto(address());
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+}
+
+test('the app opens with the server stopped, every file of it from the device', async ({ page }) => {
+  const refused: string[] = [];
+  page.on('console', (message) => message.text().includes('Content Security Policy') && refused.push(message.text()));
+  await openStored(page);
+  const shown = await page.locator('#app').innerText();
+  const files = listFiles(folder).map(([path]) => path);
+  server.close();
+  server.closeAllConnections();
+  await page.reload();
+  await expect(page.locator('#app')).toHaveText(shown, { useInnerText: true });
+  expect(shown.length).toBeGreaterThan(20);
+  const missing = await page.evaluate(async (paths) => {
+    const answers = await Promise.all(
+      paths.map(
+        async (path) =>
+          [
+            path,
+            await fetch(path).then(
+              (response) => response.ok,
+              () => false,
+            ),
+          ] as const,
+      ),
+    );
+    return answers.filter(([, ok]) => !ok).map(([path]) => path);
+  }, files);
+  expect(missing).toEqual([]);
+  expect(refused).toEqual([]);
+});
+
+/** Changes one file of the served app and its list, as a new build would. */
+function releaseNewVersion(): void {
+  const before = JSON.stringify(listFiles(folder));
+  const page = join(folder, 'index.html');
+  writeFileSync(page, readFileSync(page, 'utf8').replace('<html ', '<html data-release="next" '));
+  const worker = join(folder, SERVICE_WORKER);
+  const source = readFileSync(worker, 'utf8');
+  expect(source).toContain(before);
+  writeFileSync(
+    worker,
+    source.replace(before, () => JSON.stringify(listFiles(folder))),
+  );
+}
+
+test('a new version waits until the page lets it begin', async ({ page }) => {
+  await openStored(page);
+  releaseNewVersion();
+  await page.evaluate(async () => {
+    const registration = (await navigator.serviceWorker.getRegistration())!;
+    await registration.update();
+    const coming = registration.installing ?? registration.waiting!;
+    if (coming.state !== 'installed') await new Promise((resolve) => coming.addEventListener('statechange', resolve, { once: true }));
+  });
+  await page.reload();
+  await expect(page.locator('html')).not.toHaveAttribute('data-release');
+  await page.evaluate(async () => {
+    const registration = (await navigator.serviceWorker.getRegistration())!;
+    const changed = new Promise((resolve) => navigator.serviceWorker.addEventListener('controllerchange', resolve, { once: true }));
+    registration.waiting!.postMessage('use-the-new-version');
+    await changed;
+  });
+  await page.reload();
+  await expect(page.locator('html')).toHaveAttribute('data-release', 'next');
+});
+
+test('a file that does not belong to the version stops its installation, and the old one stays', async ({ page }) => {
+  await openStored(page);
+  releaseNewVersion();
+  writeFileSync(join(folder, 'icon.svg'), '<svg xmlns="http://www.w3.org/2000/svg"/>');
+  const state = await page.evaluate(async () => {
+    const registration = (await navigator.serviceWorker.getRegistration())!;
+    const coming = new Promise<ServiceWorker>((resolve) => registration.addEventListener('updatefound', () => resolve(registration.installing!)));
+    await registration.update().catch(() => {});
+    const worker = await coming;
+    while (worker.state === 'installing') await new Promise((resolve) => worker.addEventListener('statechange', resolve, { once: true }));
+    return worker.state;
+  });
+  expect(state).toBe('redundant');
+  await page.reload();
+  await expect(page.locator('html')).not.toHaveAttribute('data-release');
+});
