@@ -16,7 +16,7 @@ export interface Style {
 
 /**
  * Three players. Together clock and motor give 8, 15 and 25 ms, volume 1, 2 and 3 dB.
- * @source [FACTS] 2, simulator presets (assumption, not published); the split and the correction are assumptions too.
+ * Assumption: no such figures are published; the split into clock and motor, and the correction, are assumptions too.
  */
 export const styles: Readonly<Record<'expert' | 'intermediate' | 'beginner', Style>> = {
   expert: { clockSdMs: 4.5, motorSdMs: 4, correction: 0.25, levelSdDb: 1, wanderShare: 0.001 },
@@ -27,7 +27,7 @@ export const styles: Readonly<Record<'expert' | 'intermediate' | 'beginner', Sty
 /** No error at all: what a machine would play. */
 export const exact: Style = { clockSdMs: 0, motorSdMs: 0, correction: 0, levelSdDb: 0, wanderShare: 0 };
 
-/** Strokes of one limb per second up to which errors do not grow. @source [FACTS] 2, general tapping limit 5 to 7 Hz */
+/** Strokes of one limb per second up to which errors do not grow. @source [Fujii2009] most people tap at most 5 to 7 times a second */
 export const EASY_RATE_HZ = 5;
 
 /** How much of their size errors gain when a limb plays at twice the easy rate. Assumption: no figure is published. */
