@@ -39,11 +39,11 @@ export const MATCH_COST = { missing: 2.5, grace: 0.7 } as const;
 /** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
 export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;
 
-/** A stroke has to be this much above what sounds at its moment to be heard; otherwise it is not found with this chance. Assumption. */
-export const AUDIBLE_MARGIN_DB = 0;
-export const MASKED_SHARE = 0.5;
-/** Nobody hears everything: chance at least that a stroke played is not found. Assumption. */
-export const HIDDEN_FLOOR = 0.002;
+/** Volume at the moment of a stroke that was played and not found, and where none was played, dB over the usual one of its place. @tuned bench/listen */
+export const AROUND_HIDDEN = { meanDb: -1, spreadDb: 1.7 } as const;
+export const AROUND_EMPTY = { meanDb: -8, spreadDb: 6 } as const;
+/** Nobody hears everything: chance at least that a stroke played is not found, where the volume at its moment is known and where not. Assumption. */
+export const HIDDEN_FLOOR = { known: 0.02, unknown: 0.002 } as const;
 /** Share of strokes really left out by a player who knows the sticking. Assumption, near the 1.4 % of recorded practice. */
 export const MISSED_SHARE = 0.015;
 

@@ -3,7 +3,7 @@ import type { Candidate } from '../stroke/index.ts';
 import { type EventCycle, placeOf } from './events.ts';
 import type { MatchedEvent } from './matching.ts';
 import { normalShare } from './normal.ts';
-import { AUDIBLE_MARGIN_DB, HIDDEN_FLOOR, MASKED_SHARE, MATCH_COST, MISSED_SHARE } from './parameters.ts';
+import { AROUND_EMPTY, AROUND_HIDDEN, HIDDEN_FLOOR, MATCH_COST, MISSED_SHARE } from './parameters.ts';
 import type { PlaceModel } from './placemodel.ts';
 import { quantile } from './statistics.ts';
 
@@ -33,17 +33,24 @@ export function hiddenShares(events: readonly MatchedEvent[], candidates: readon
 const logOdds = (share: number): number => Math.log(share / (1 - share));
 
 /**
- * Judges an event for which nothing was heard. Two things speak for "too masked": strokes of this place are seldom
- * heard surely, and what sounds at its moment is as loud as they are.
+ * Judges an event for which nothing was heard. A stroke that was played all the same must be one of those not found, and
+ * what sounds at its moment is then about as loud as strokes of its place are; where it is far softer, it was left out.
  * @param hidden chance that a stroke played at this place is not found.
  */
 export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { candidates: readonly Candidate[]; hidden: number }): Absence {
-  const near = nearby(event, heard.candidates);
-  const around = Math.min(...near.map(({ volumeDb }) => volumeDb));
-  const masked = model.volume !== null && near.length > 0 && around > model.volume.medianDb - AUDIBLE_MARGIN_DB;
-  const hidden = Math.max(HIDDEN_FLOOR, heard.hidden, masked ? MASKED_SHARE : 0);
-  const missed = MISSED_SHARE / (MISSED_SHARE + (1 - MISSED_SHARE) * hidden);
+  const aroundDb = Math.max(...nearby(event, heard.candidates).map(({ volumeDb }) => volumeDb));
+  const known = model.volume !== null && Number.isFinite(aroundDb);
+  const odds = known ? emptyOdds(aroundDb - model.volume!.medianDb) : 1;
+  const left = MISSED_SHARE * odds;
+  const missed = left / (left + (1 - MISSED_SHARE) * Math.max(known ? HIDDEN_FLOOR.known : HIDDEN_FLOOR.unknown, heard.hidden));
   return missed >= 0.5 ? { status: 'missed', confidence: missed } : { status: 'notAudible', confidence: 1 - missed };
+}
+
+/** How many times likelier a volume, told against the usual one of the place, is where nothing was played than where a stroke was not found. */
+function emptyOdds(stepDb: number): number {
+  const density = ({ meanDb, spreadDb }: typeof AROUND_EMPTY | typeof AROUND_HIDDEN) =>
+    Math.exp(-0.5 * ((Math.min(stepDb, AROUND_HIDDEN.meanDb) - meanDb) / spreadDb) ** 2) / spreadDb;
+  return density(AROUND_EMPTY) / density(AROUND_HIDDEN);
 }
 
 /** Candidates within the window of an event. */
