@@ -1,15 +1,17 @@
 /** The figures behind a finding, as a table for people. */
 import type { Measurement, Place } from '@evenhand/core/measurement';
+import type { Hearing } from './hearing.ts';
 import { limbNames } from './limbs.ts';
 import { table } from './table.ts';
 
 /**
  * One row per stroke of the sticking.
  * @param surfaces drum of each stroke, by index.
+ * @param levelsFrom what the volumes were read from.
  */
-export const placesTable = (measurement: Measurement, surfaces: readonly string[]): string[] =>
+export const placesTable = (measurement: Measurement, surfaces: readonly string[], levelsFrom: Hearing['levelsFrom']): string[] =>
   table([
-    ['stroke', 'limb', 'drum', 'played', 'comes', 'varies', 'volume'],
+    ['stroke', 'limb', 'drum', 'played', 'comes', 'varies', volumeHeading(levelsFrom)],
     ...measurement.places.map((place) => [
       String(place.index + 1),
       limbNames[place.limb],
@@ -20,6 +22,9 @@ export const placesTable = (measurement: Measurement, surfaces: readonly string[
       place.levelDb === null ? '' : `${place.levelDb.toFixed(1)} dB`,
     ]),
   ]);
+
+/** Volumes that a kit wrote down as velocities are called so. */
+export const volumeHeading = (levelsFrom: Hearing['levelsFrom']): string => (levelsFrom === 'sound' ? 'volume' : 'volume, from velocity');
 
 function playedOf({ index, missed, notAudible }: Place, { strokes }: Measurement): string {
   const count = strokes.filter((stroke) => stroke.index === index).length;

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { readMidi, readQuantity } from '../src/midi-file.ts';
 import { levelOfVelocity } from '../src/midi-strokes.ts';
-import { evenhandJson, fileOf } from './evenhand.ts';
+import { evenhand, evenhandJson, fileOf } from './evenhand.ts';
 import { referenceTakes, takesMissing, truthStrokes } from './reference-takes.ts';
 
 /** A file of one track from hexadecimal digits. */
@@ -80,8 +80,10 @@ describe('times', () => {
 });
 
 test('velocities are named as such: DESIGN.md, Command line', () => {
-  const { json } = evenhandJson('strokes', fileOf('kit.mid', fileWith('8360 99 24 7f 00 ff2f00')));
+  const file = fileOf('kit.mid', fileWith('8360 99 24 7f 00 ff2f00'));
+  const { json } = evenhandJson('strokes', file);
   expect(json).toMatchObject({ sampleRateHz: null, levelsFrom: 'velocity', strokes: [{ timeSec: 0.5, levelDb: 0, drum: 'kick' }] });
+  expect(evenhand('strokes', file).stdout).toContain('volume, from velocity');
 });
 
 describe.skipIf(takesMissing !== null)('reference/takes: the same strokes as MIDI', () => {

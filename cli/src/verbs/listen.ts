@@ -1,7 +1,7 @@
 /** `listen`: a recording held against the sticking that was to be played, and what stands out. */
 import { expectedCycle } from '@evenhand/core/exercise';
-import { type Finding, findingsOf } from '@evenhand/core/finding';
-import { type Measurement, measure } from '@evenhand/core/measurement';
+import { findingsOf } from '@evenhand/core/finding';
+import { measure } from '@evenhand/core/measurement';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import { readClicks } from '../clicks.ts';
 import { hearFile } from '../hearing.ts';
@@ -54,11 +54,10 @@ async function listenTo(call: Call): Promise<Outcome> {
   if (!value) return failed(1, problems, pointed);
   const findings = findingsOf(value, { cycle });
   const json = { format, ...levelsNamed(hearing), ...listenJson(value, findings), problems };
-  return { exit: 0, json, lines: linesOf(value, findings, phrase.content.surfaces), pointed };
+  return {
+    exit: 0,
+    json,
+    lines: [...findings.map((finding) => say(finding)), '', ...placesTable(value, phrase.content.surfaces, hearing.levelsFrom)],
+    pointed,
+  };
 }
-
-const linesOf = (measurement: Measurement, findings: readonly Finding[], surfaces: readonly string[]): string[] => [
-  ...findings.map((finding) => say(finding)),
-  '',
-  ...placesTable(measurement, surfaces),
-];

@@ -3,6 +3,7 @@ import type { Stroke } from '@evenhand/core/stroke';
 import { readClicks } from '../clicks.ts';
 import { db, sec, share } from '../figures.ts';
 import { type Hearing, hearFile } from '../hearing.ts';
+import { volumeHeading } from '../listen-lines.ts';
 import type { Outcome } from '../outcome.ts';
 import { table } from '../table.ts';
 import type { Call, OptionSpec, Verb } from '../verb.ts';
@@ -39,7 +40,7 @@ async function strokesOf(call: Call): Promise<Outcome> {
   if (!hearing) return { exit: 1, json: { format, ...empty, problems }, lines: [] };
   const { sampleRateHz, durationSec } = hearing;
   const json = { format, sampleRateHz, durationSec: sec(durationSec), ...levelsNamed(hearing), strokes: hearing.strokes.map(jsonOf), problems };
-  return { exit: 0, json, lines: linesOf(hearing.strokes, durationSec) };
+  return { exit: 0, json, lines: linesOf(hearing) };
 }
 
 /** Says where levels come from when that is not the sound. */
@@ -52,7 +53,7 @@ const jsonOf = ({ timeSec, levelDb, confidence, drum }: Stroke) => ({
   drum,
 });
 
-function linesOf(heard: readonly Stroke[], durationSec: number): string[] {
+function linesOf({ strokes: heard, durationSec, levelsFrom }: Hearing): string[] {
   if (heard.length === 0) return [`No stroke stands out in these ${durationSec.toFixed(1)} seconds.`];
   const rows = heard.map(({ timeSec, levelDb, drum, confidence }) => [
     `${timeSec.toFixed(3)} s`,
@@ -60,5 +61,5 @@ function linesOf(heard: readonly Stroke[], durationSec: number): string[] {
     `${levelDb.toFixed(1)} dB`,
     confidence < 0.5 ? 'time unsure' : '',
   ]);
-  return [`${heard.length} strokes in ${durationSec.toFixed(1)} seconds.`, '', ...table([['when', 'drum', 'volume', ''], ...rows])];
+  return [`${heard.length} strokes in ${durationSec.toFixed(1)} seconds.`, '', ...table([['when', 'drum', volumeHeading(levelsFrom), ''], ...rows])];
 }
