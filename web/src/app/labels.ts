@@ -193,6 +193,7 @@ export const labels = {
     keys: 'Space pauses · Page Down next · X does not count · Escape stops',
     hurtTitle: 'Stopped',
     notListened: 'Played, not heard.',
+    leftEarly: 'Left before there was enough to tell.',
     done: 'Done for today',
     toDiary: 'To the diary',
     lost: 'The microphone is gone. The click goes on; what follows is not heard.',

@@ -35,5 +35,6 @@ export function meantBy(press: KeyPress, phase: SessionState['phase']): Steering
   }
 }
 
-const isControl = (target: EventTarget | null): boolean =>
-  target instanceof Element && target.matches('button, a, input, select, textarea, summary, [contenteditable]');
+const CONTROLS = 'button, a, input, select, textarea, summary, [contenteditable]';
+
+const isControl = (target: EventTarget | null): boolean => (target as Partial<Element> | null)?.matches?.(CONTROLS) ?? false;

@@ -1,0 +1,72 @@
+import type { Exercise } from '@evenhand/core/exercise';
+import { describe, expect, test } from 'vitest';
+import { emptyPhrase } from './phrase.ts';
+import { type HeardPhrase, inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, turnRing } from './ring.ts';
+
+const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
+  ({
+    takeId: 't',
+    phrase: emptyPhrase,
+    measurement: { places: Array.from({ length: strokeCount }, (_, index) => ({ index })) },
+    findings: [{ code: 'f', params: {}, cause: 'place', indices, weight: 1 }],
+    problems: [],
+  }) as unknown as HeardPhrase;
+
+const exercises = ['a', 'b', 'c', 'd'].map((id) => ({ id }) as Exercise);
+const turned = (ring: Ring, ...events: readonly RingEvent[]): Ring => events.reduce(turnRing, ring);
+const filled: RingEvent = { kind: 'shelfFilled', exercises, problems: [], tempoBpm: 82 };
+const shelfOf = (ring: Ring): Shelf => ring.shelf as Shelf;
+
+describe('the strokes proposed to work on', () => {
+  test.each([
+    { says: 'DESIGN.md --cell 5-6: the stroke and the one before it', indices: [5], first: 4, last: 5 },
+    { says: 'a pair is its own cell', indices: [4, 5], first: 4, last: 5 },
+    { says: 'the stroke before the first is the last of the cycle', indices: [0], first: 5, last: 0 },
+    { says: 'nothing stands out: the whole cycle', indices: [], first: 0, last: 5 },
+  ])('$indices gives $first to $last: $says', ({ indices, first, last }) => {
+    expect(proposedCell(heardWith(indices))).toEqual({ first, last });
+  });
+
+  test('a cell that wraps around holds both ends and nothing between (arithmetic)', () => {
+    expect([0, 1, 2, 3, 4, 5].filter((index) => inCell({ first: 5, last: 0 }, index))).toEqual([0, 5]);
+    expect([0, 1, 2, 3, 4, 5].filter((index) => inCell({ first: 2, last: 3 }, index))).toEqual([2, 3]);
+  });
+});
+
+test('three are chosen beforehand; a fourth is taken only when one is put back (issue 2: three blocks)', () => {
+  const shelf = turned(newRing('shelf'), filled);
+  expect(shelfOf(shelf).chosen.map(({ id }) => id)).toEqual(['a', 'b', 'c']);
+  expect(shelfOf(turned(shelf, { kind: 'exerciseToggled', id: 'd' })).chosen).toHaveLength(3);
+  const changed = turned(shelf, { kind: 'exerciseToggled', id: 'b' }, { kind: 'exerciseToggled', id: 'd' });
+  expect(shelfOf(changed).chosen.map(({ id }) => id)).toEqual(['a', 'c', 'd']);
+});
+
+test('minutes belong to one block alone', () => {
+  const ring = turned(newRing('session'), filled, { kind: 'minutesChosen', id: 'b', minutes: 0.2 });
+  expect(shelfOf(ring).chosen.map(({ minutes }) => minutes)).toEqual([3, 0.2, 3]);
+});
+
+test('another sticking forgets what was heard of the old one; another tempo does not', () => {
+  const heard = turned(newRing('phrase'), { kind: 'takeHeard', heard: heardWith([5]) });
+  expect(heard.screen).toBe('heard');
+  expect(turned(heard, { kind: 'phraseEdited', change: { tempo: '100' } }).heard).not.toBeNull();
+  const other = turned(heard, { kind: 'phraseEdited', change: { sticking: 'RLRR' } });
+  expect([other.heard, other.cell, other.shelf]).toEqual([null, null, null]);
+});
+
+test('another cell empties the shelf, so that it is laid out anew', () => {
+  const ring = turned(newRing('heard'), { kind: 'takeHeard', heard: heardWith([5]) }, filled, { kind: 'cellChosen', cell: { first: 0, last: 1 } });
+  expect(ring.shelf).toBeNull();
+});
+
+test('a take that gave nothing leaves the drummer where the phrase is, with the reason, until the next try', () => {
+  const problem = { code: 'take-silent', severity: 'refused', params: {} } as const;
+  const failed = turned(newRing('phrase'), { kind: 'takeMoved', take: { at: 'reading' } }, { kind: 'takeFailed', problems: [problem] });
+  expect(failed).toMatchObject({ screen: 'phrase', take: { at: 'idle' }, takeProblems: [problem] });
+  expect(turned(failed, { kind: 'takeMoved', take: { at: 'opening' } }).takeProblems).toEqual([]);
+});
+
+test('without a recording the whole cycle is the first proposal, and the shelf is reached', () => {
+  const ring = turned(newRing('phrase'), { kind: 'ownWordGiven', strokeCount: 6 }, { kind: 'shelfAsked' });
+  expect(ring).toMatchObject({ screen: 'shelf', heard: null, cell: { first: 0, last: 5 }, shelf: 'filling' });
+});

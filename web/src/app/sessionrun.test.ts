@@ -1,0 +1,133 @@
+import { type BlockBody, type DiaryRecord, fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
+import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
+import type { Problem } from '@evenhand/core/problem';
+import type { SessionBlock, SessionState } from '@evenhand/core/session';
+import { readSticking } from '@evenhand/core/sticking';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import type { Click } from '../audio/click.ts';
+import type { Engine } from '../audio/engine.ts';
+import type { Store } from '../store/store.ts';
+import type { EarClient } from '../worker/client.ts';
+import type { MeasureRequest } from '../worker/protocol.ts';
+import type { Room } from './room.ts';
+import { sessionPages } from './sessionpages.ts';
+import { runSession } from './sessionrun.ts';
+
+const RATE = 48_000;
+const sticking = readSticking('RLRLKK').value!;
+const content = readContent(sticking, { perBeat: 4 }).value!;
+const [exercise] = exercisesFor(content, readFocus({ first: 4, last: 5 }, sticking).value!).exercises;
+const said = { code: 'aim-as-wanted', params: { tempoBpm: 120, perBeat: 4 } };
+const block: SessionBlock = { exercise: exercise!, cycle: expectedCycle(exercise!), minutes: 0.5, tempoBpm: 120, aim: said, reason: said };
+
+/** A room without a device: time stands still until it is moved, everything asked for is written down. */
+function standIn(microphone: boolean) {
+  const asked = { clicks: [] as Click[], opened: 0, closed: [] as number[], measured: [] as MeasureRequest[], closedEngine: 0 };
+  const records: DiaryRecord[] = [];
+  let frame = 1000;
+  let ids = 0;
+  const newId = () => (ids++).toString(16).padStart(32, '0');
+  const engine = {
+    sampleRateHz: RATE,
+    microphone: microphone ? { label: 'a microphone' } : null,
+    nextFrame: () => frame,
+    wallMsOf: () => 0,
+    schedule: (clicks: readonly Click[]) => asked.clicks.push(...clicks),
+    cancelClicks: (from = 0) => {
+      asked.clicks = asked.clicks.filter((click) => click.frame < from);
+    },
+    onProblem: () => () => {},
+    close: async () => {
+      asked.closedEngine++;
+    },
+  } as unknown as Engine;
+  const ear = {
+    openTake: async () => {
+      asked.opened++;
+      return { value: true, problems: [] };
+    },
+    closeTake: async (take: { takeId: string; toFrame: number }) => {
+      asked.closed.push(take.toFrame);
+      return { value: { takeId: take.takeId }, problems: [] };
+    },
+    measureTake: async (request: MeasureRequest) => {
+      asked.measured.push(request);
+      return { value: null, problems: [] as Problem[] };
+    },
+  } as unknown as EarClient;
+  const store = {
+    append: async (drafts: readonly RecordDraft[]) => {
+      const made = drafts.map((draft) => writeRecord(draft, { id: newId(), ownerId: 'o', made: { wallMs: 0, counter: ids++, deviceId: 'd' } }));
+      records.push(...made);
+      return { value: made, problems: [] };
+    },
+  } as unknown as Store;
+  const room = { ear: () => ear, newId, writtenNow: () => ({ atMs: 0, zone: 'UTC', day: '2026-01-05' }) } as unknown as Room;
+  const move = (sec: number) => {
+    frame += Math.round(sec * RATE);
+  };
+  return { asked, records, engine, room, store, move };
+}
+
+async function playThrough(microphone: boolean, blocks: readonly SessionBlock[]) {
+  const stage = standIn(microphone);
+  const { room, engine, store } = stage;
+  const states: SessionState[] = [];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, onState: (state) => states.push(state), onProblems: () => {} });
+  for (let sec = 0; sec < 70; sec++) {
+    stage.move(1);
+    run.send('tick');
+    await vi.advanceTimersByTimeAsync(0);
+  }
+  return { ...stage, run, ended: await run.over };
+}
+
+beforeEach(() => void vi.useFakeTimers());
+afterEach(() => void vi.useRealTimers());
+
+test('a session of two blocks clicks every beat at its frame, and keeps one take and one diary record per block', async () => {
+  const { asked, records, ended } = await playThrough(true, [block, { ...block, minutes: 0.4 }]);
+  expect(ended.phase).toBe('ended');
+  const frames = asked.clicks.map((click) => click.frame);
+  expect(frames[0]).toBe(1000 + 2 * RATE);
+  // arithmetic: 120 beats a minute are 24,000 frames apart; 30 s hold 15 bars of 2 s.
+  expect(frames.slice(0, 60)).toEqual(Array.from({ length: 60 }, (_, k) => 1000 + 2 * RATE + 24_000 * k));
+  expect(asked.clicks.filter((click) => click.voice === 'bar')).toHaveLength(asked.clicks.length / 4);
+  expect([asked.opened, asked.closed.length, asked.measured.length, asked.closedEngine]).toEqual([2, 2, 2, 1]);
+  const [day] = fold(records).days;
+  expect(day!.sessions[0]!.session.body.ended).toBe('done');
+  expect(day!.sessions[0]!.blocks.map((one) => (one.body as BlockBody).takeIds.length)).toEqual([1, 1]);
+});
+
+test('the ear is told where the exercise lay: the first round begins two bars after the take (arithmetic: 2 bars of 2 s)', async () => {
+  const { asked } = await playThrough(true, [block]);
+  const [request] = asked.measured;
+  const [first] = request!.spans!;
+  expect(first!.toSec - first!.fromSec).toBeCloseTo(8, 9);
+  expect(request!.clicksSec!.some((sec) => Math.abs(sec - first!.fromSec) < 1e-9)).toBe(true);
+  expect(first!.fromBeat).toBe(0);
+});
+
+test('without a microphone it clicks all the same, and the diary says nothing was heard', async () => {
+  const { asked, records } = await playThrough(false, [block]);
+  expect([asked.opened, asked.measured.length]).toEqual([0, 0]);
+  expect(asked.clicks).toHaveLength(60);
+  const [entry] = fold(records).days[0]!.sessions;
+  expect(entry!.blocks[0]!.body).toMatchObject({ heard: null, nextTempo: null, durationSec: 30 });
+});
+
+test('something hurts: no click is left, the session is noted as such', async () => {
+  const stage = standIn(true);
+  const { room, engine, store } = stage;
+  const blocks = [block];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, onState: () => {}, onProblems: () => {} });
+  stage.move(7);
+  run.send('tick');
+  run.send('hurts');
+  await run.over;
+  expect(stage.asked.clicks.every((click) => click.frame < engine.nextFrame())).toBe(true);
+  expect(stage.asked.measured).toEqual([]);
+  expect(fold(stage.records).days[0]!.sessions[0]!.session.body.ended).toBe('hurt');
+});

@@ -1,0 +1,27 @@
+import { expect, test } from 'vitest';
+import { meansStart, meantBy } from './steering.ts';
+
+const press = (key: string, repeat = false) => ({ key, repeat, target: null });
+
+test.each([' ', 'Enter', 'PageDown'])('"%s" starts a session (issue 2: by key or a page-turn pedal)', (key) => {
+  expect(meansStart(press(key))).toBe(true);
+  expect(meansStart(press(key, true))).toBe(false);
+});
+
+test.each([
+  [' ', 'playing', 'pause'],
+  [' ', 'paused', 'resume'],
+  ['PageDown', 'playing', 'skip'],
+  ['ArrowRight', 'paused', 'resume'],
+  ['PageUp', 'playing', 'pause'],
+  ['x', 'playing', 'dontCount'],
+  ['Escape', 'paused', 'stop'],
+  ['q', 'playing', null],
+  [' ', 'ended', null],
+] as const)('"%s" while %s means %s', (key, phase, kind) => {
+  expect(meantBy(press(key), phase)).toBe(kind);
+});
+
+test('a key held down means nothing more', () => {
+  expect(meantBy(press('PageDown', true), 'playing')).toBeNull();
+});
