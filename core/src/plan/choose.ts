@@ -1,6 +1,6 @@
 /** Which exercises a session works on, and why each. */
 import type { Exercise, Family } from '../exercise/index.ts';
-import { openFamilies, shelfOf } from './families.ts';
+import { type FamiliesNow, openFamilies } from './families.ts';
 import { DIFFERENT_PER_SESSION, FIRST_LEARNING_SESSIONS, NEW_PER_WEEK, STRETCH_WEEKS, VARIETY_LIMIT } from './parameters.ts';
 import type { PlanRequest } from './plan.ts';
 import type { PlanReason } from './said.ts';
@@ -18,6 +18,11 @@ export interface Pick {
 /** What the choice of a session rests on. */
 export interface ChoiceContext {
   readonly request: PlanRequest;
+  /** Exercises that may be planned beside the phrase. */
+  readonly shelf: readonly Exercise[];
+  readonly families: FamiliesNow;
+  /** Ids of those that there are results of. */
+  readonly known: ReadonlySet<string>;
   readonly seen: Seen;
   /** Sessions a week. */
   readonly perWeek: number;
@@ -49,10 +54,10 @@ export function choose(context: ChoiceContext): readonly Pick[] {
 }
 
 /** The exercise that is in its first sessions. */
-function stillLearning({ request, seen }: ChoiceContext): Pick | undefined {
-  const exercise = shelfOf(request).find(({ id }) => {
+function stillLearning({ shelf, known, seen }: ChoiceContext): Pick | undefined {
+  const exercise = shelf.find(({ id }) => {
     const was = seen.exercises.get(id);
-    return was !== undefined && was.sessions < FIRST_LEARNING_SESSIONS && !isKnown(request, id);
+    return was !== undefined && was.sessions < FIRST_LEARNING_SESSIONS && !known.has(id);
   });
   return exercise && { exercise, reason: { code: 'plan-reason-learning', params: { family: exercise.family } }, inARow: false };
 }
@@ -71,28 +76,22 @@ function newOne(context: ChoiceContext): Pick | undefined {
 }
 
 /** The best exercise not yet in the plan, one never played first, of the open family that has had fewest turns. */
-function unseen({ request, seen, week }: ChoiceContext): Pick | undefined {
-  const open = openFamilies(request, week);
-  const waiting = shelfOf(request).filter(({ family, id }) => open.includes(family) && !seen.exercises.has(id));
-  const played = ({ id }: Exercise) => seen.exercises.has(id) || isKnown(request, id);
-  const turns = (family: Family) => shelfOf(request).filter((exercise) => exercise.family === family && played(exercise)).length;
-  const rank = (exercise: Exercise) => [played(exercise) ? 1 : 0, turns(exercise.family), open.indexOf(exercise.family)] as const;
-  const [exercise] = waiting.map((each) => ({ each, rank: rank(each) })).sort((a, b) => byRank(a.rank, b.rank));
+function unseen({ request, shelf, families, known, seen, week }: ChoiceContext): Pick | undefined {
+  const open = openFamilies(families, week, request.weeks);
+  const played = ({ id }: Exercise) => seen.exercises.has(id) || known.has(id);
+  const turns = (family: Family) => shelf.filter((exercise) => exercise.family === family && played(exercise)).length;
+  const inTurn = [...open].sort((a, b) => turns(a) - turns(b));
+  const waiting = inTurn.map((family) => shelf.filter((exercise) => exercise.family === family && !seen.exercises.has(exercise.id)));
+  const exercise = waiting.flatMap((row) => row.find((each) => !played(each)) ?? [])[0] ?? waiting.flat()[0];
   if (!exercise) return undefined;
-  const { family, id } = exercise.each;
-  if (isKnown(request, id)) return { exercise: exercise.each, reason: { code: 'plan-reason-again', params: { family } }, inARow: false };
-  return { exercise: exercise.each, reason: { code: 'plan-reason-new', params: { family } }, inARow: true };
-}
-
-/** Earlier ranks decide first. */
-function byRank(a: readonly number[], b: readonly number[]): number {
-  const at = a.findIndex((value, k) => value !== b[k]);
-  return at < 0 ? 0 : a[at]! - b[at]!;
+  const params = { family: exercise.family };
+  if (played(exercise)) return { exercise, reason: { code: 'plan-reason-again', params }, inARow: false };
+  return { exercise, reason: { code: 'plan-reason-new', params }, inARow: true };
 }
 
 /** The exercise that has rested longest, at least a week of sessions. */
-function returning({ request, seen }: ChoiceContext, week: ReadonlySet<string>): Pick | undefined {
-  const rested = shelfOf(request).filter(({ id }) => seen.exercises.has(id) && !week.has(id));
+function returning({ shelf, seen }: ChoiceContext, week: ReadonlySet<string>): Pick | undefined {
+  const rested = shelf.filter(({ id }) => seen.exercises.has(id) && !week.has(id));
   const exercise = rested.sort((a, b) => lastOf(seen, a) - lastOf(seen, b))[0];
   if (!exercise) return undefined;
   const params = { family: exercise.family, sessionsAgo: seen.count - lastOf(seen, exercise) };
@@ -100,14 +99,12 @@ function returning({ request, seen }: ChoiceContext, week: ReadonlySet<string>):
 }
 
 /** Exercises of the week so far, those not played longest first. */
-function goingOn({ request, seen, perWeek }: ChoiceContext, over: boolean): readonly Pick[] {
+function goingOn({ shelf, seen, perWeek }: ChoiceContext, over: boolean): readonly Pick[] {
   const week = weekSoFar(seen, perWeek);
-  return shelfOf(request)
+  return shelf
     .filter(({ id }) => week.has(id) && seen.count - seen.exercises.get(id)!.began > STRETCH_WEEKS * perWeek === over)
     .sort((a, b) => lastOf(seen, a) - lastOf(seen, b))
     .map((exercise) => ({ exercise, reason: { code: 'plan-reason-again', params: { family: exercise.family } }, inARow: false }));
 }
 
 const lastOf = (seen: Seen, exercise: Exercise): number => seen.exercises.get(exercise.id)!.last;
-
-const isKnown = (request: PlanRequest, id: string): boolean => request.known?.some(({ exerciseId }) => exerciseId === id) ?? false;

@@ -4,16 +4,26 @@ import { FAMILY_ORDER, FIRST_OPEN, HELD, LAST_WEEKS_ALL_OPEN } from './parameter
 import type { PlanRequest } from './plan.ts';
 import { goalOf } from './starttempo.ts';
 
+/** Families on the shelf in the order in which they open, and how many of them are open by what is known now. */
+export interface FamiliesNow {
+  readonly inOrder: readonly Family[];
+  readonly open: number;
+}
+
+/** What is open by results: two, and one more for each that holds. */
+export function familiesNow(request: PlanRequest): FamiliesNow {
+  const inOrder = FAMILY_ORDER.filter((family) => shelfOf(request).some((exercise) => exercise.family === family));
+  return { inOrder, open: Math.min(inOrder.length, FIRST_OPEN + inOrder.filter((family) => holds(request, family)).length) };
+}
+
 /**
- * Families open in a week, in their order. What is open in the first week follows from results: two, and one more for each that holds.
- * Later weeks have no results yet: the rest is spread over them, and planning again with results corrects it.
+ * Families open in a week. Later weeks have no results yet: the families left are spread over them, and planning again with results corrects it.
  * @param week from 0, counted from the first session that is being planned.
+ * @param weeks planned.
  */
-export function openFamilies(request: PlanRequest, week: number): readonly Family[] {
-  const there = FAMILY_ORDER.filter((family) => shelfOf(request).some((exercise) => exercise.family === family));
-  const now = Math.min(there.length, FIRST_OPEN + there.filter((family) => holds(request, family)).length);
-  const weeksToAll = Math.max(1, request.weeks - LAST_WEEKS_ALL_OPEN);
-  return there.slice(0, now + Math.floor((Math.min(week, weeksToAll) * (there.length - now)) / weeksToAll));
+export function openFamilies({ inOrder, open }: FamiliesNow, week: number, weeks: number): readonly Family[] {
+  const weeksToAll = Math.max(1, weeks - LAST_WEEKS_ALL_OPEN);
+  return inOrder.slice(0, open + Math.floor((Math.min(week, weeksToAll) * (inOrder.length - open)) / weeksToAll));
 }
 
 /** The exercises that may be planned beside the phrase. */

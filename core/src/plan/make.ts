@@ -3,7 +3,7 @@ import { isDay } from '../day.ts';
 import type { Reading } from '../problem.ts';
 import { choose } from './choose.ts';
 import { composeSession } from './compose.ts';
-import { shelfOf } from './families.ts';
+import { familiesNow, shelfOf } from './families.ts';
 import { shareMinutes } from './minutes.ts';
 import { MINUTES_RANGE, SLOWEST_BPM, WEEKS_MOST } from './parameters.ts';
 import type { Plan, PlannedSession, PlanRequest } from './plan.ts';
@@ -37,10 +37,13 @@ export function planSessions(
 ): readonly PlannedSession[] {
   const { dates, before, perWeek } = options;
   const counting = { phraseId: request.phrase.id, perWeek };
+  const shelf = shelfOf(request);
+  const families = familiesNow(request);
+  const known = new Set(request.known?.map(({ exerciseId }) => exerciseId));
   let seen = before.reduce((memory, session) => noteSession(memory, session, counting), NOTHING_SEEN);
   return dates.map((date, k) => {
     const shared = shareMinutes(request.minutes, { reference: seen.count % perWeek === 0 });
-    const picks = choose({ request, seen, perWeek, week: Math.floor(k / perWeek), blocks: shared.work.length });
+    const picks = choose({ request, shelf, families, known, seen, perWeek, week: Math.floor(k / perWeek), blocks: shared.work.length });
     const session = composeSession(request, { date, shared, picks, week: Math.floor(seen.count / perWeek) + 1 });
     seen = noteSession(seen, session, counting);
     return session;

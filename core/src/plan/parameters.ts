@@ -4,8 +4,8 @@ import type { Family } from '../exercise/index.ts';
 /** Shortest and longest session that is planned. Assumption: under three minutes no block is left, beyond an hour hands and ears need a break. */
 export const MINUTES_RANGE = { least: 3, most: 60 } as const;
 
-/** Longest plan. Assumption: beyond half a year nothing that is planned today will still fit. */
-export const WEEKS_MOST = 26;
+/** Longest plan: a year. Assumption: beyond, nothing that is planned today will still fit. */
+export const WEEKS_MOST = 53;
 
 /** Every length is a whole number of quarter minutes, which floating-point numbers add up exactly. Our choice. */
 export const QUARTERS_PER_MINUTE = 4;
