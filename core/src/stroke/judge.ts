@@ -21,12 +21,12 @@ export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; 
 };
 
 /** What a candidate's odds are made of, each on a scale where a step means about the same at any loudness. */
-export const featuresOf = ({ fit, rise, tail, height, gain }: RawCandidate) => ({
+export const featuresOf = ({ fit, rise, tail, height }: RawCandidate) => ({
   fit: Math.sign(fit) * Math.log1p(Math.abs(fit)),
   rise: Math.log(Math.max(0, rise) + 0.02),
   tail,
   height: Math.log(height),
-  gain: Math.log1p(Math.max(0, gain)),
+  high: Math.min(P.HIGH_MOST, Math.max(0, height - P.HIGH_FROM)),
 });
 
 /** Log odds of being a stroke timed within 5 ms, in a take of the usual share of strokes among candidates. */
@@ -38,7 +38,7 @@ const oddsOf = (candidate: RawCandidate): number => {
     P.ODDS.rise * features.rise +
     P.ODDS.tail * features.tail +
     P.ODDS.height * features.height +
-    P.ODDS.gain * features.gain
+    P.ODDS.high * features.high
   );
 };
 
@@ -53,7 +53,7 @@ export const withShareOfTake = (logOdds: readonly number[]): number[] => {
     const shift = Math.log((share / (1 - share)) * ((1 - P.STROKE_SHARE) / P.STROKE_SHARE));
     probabilities = logOdds.map((odds) => 1 / (1 + Math.exp(-odds - shift)));
     const sum = probabilities.reduce((a, b) => a + b, 0);
-    const next = (sum + P.STROKE_SHARE_WEIGHT * P.STROKE_SHARE) / (logOdds.length + P.STROKE_SHARE_WEIGHT);
+    const next = Math.min(P.STROKE_SHARE_MOST, (sum + P.STROKE_SHARE_WEIGHT * P.STROKE_SHARE) / (logOdds.length + P.STROKE_SHARE_WEIGHT));
     if (Math.abs(next - share) < 1e-6) break;
     share = next;
   }

@@ -56,14 +56,22 @@ export const SOUND_GAIN_FLOOR = 1e-6;
 export const SOUND_TEACH_GAIN = 1e-3;
 export const TEACHER_HEIGHT = 1;
 export const TEACHER_SHARE = 0.15;
+export const TEACHERS_LEAST = 12;
 /** Click bleed: how many clicks are needed to know its sound, and the stretch of it that is taken out. @tuned bench/ear */
 export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.001, rise: 1.73, tail: -0.698, height: 0.63, gain: 0, constant: 0.112 } as const;
+export const ODDS = { fit: 1.06, rise: 1.529, tail: -0.62, height: 0.28, high: 2.041, constant: -0.177 } as const;
+export const HIGH_FROM = 0.8;
+export const HIGH_MOST = 4;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
-export const STROKE_SHARE = 0.255;
-export const STROKE_SHARE_WEIGHT = 1;
+export const STROKE_SHARE = 0.228;
+export const STROKE_SHARE_WEIGHT = 40;
+export const STROKE_SHARE_MOST = 0.55;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
 export const STROKE_PROBABILITY = 0.45;
+/** Mean energy of the noise over its floor, which is a low quantile of it. @tuned bench/ear */
+export const SOUND_NOISE = 1.9;
+export const ECHO_SHARE = 0.3;
+export const ECHO_ROWS = 25;

@@ -94,11 +94,12 @@ const attackEnergy = (heard: Float32Array, bands: number, row: number): number =
   return energy;
 };
 
-/** First rows of the events that stand out most. */
+/** First rows of the events that stand out most; never fewer than a handful, so that a take of soft strokes teaches too. */
 const teachers = (events: readonly Event[], rows: Int32Array): number[] => {
   const heights = Float64Array.from(events, ({ height }) => height).sort();
   const top = heights[Math.floor(0.98 * (heights.length - 1))]!;
-  const limit = Math.min(Math.max(P.TEACHER_HEIGHT, P.TEACHER_SHARE * top), heights[Math.floor(0.75 * (heights.length - 1))]!);
+  const handful = heights[Math.max(0, heights.length - P.TEACHERS_LEAST)]!;
+  const limit = Math.min(Math.max(P.TEACHER_HEIGHT, P.TEACHER_SHARE * top), handful);
   return events.flatMap(({ height }, e) => (height >= limit ? [rows[e]!] : []));
 };
 
@@ -116,6 +117,7 @@ const firstSounds = (heard: Float32Array, bands: number, rows: readonly number[]
       for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! + scale * heard[row * bands + i]!;
     }
     for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! * fade(Math.floor(i / bands));
+    dieAway(sound, bands);
     normalise(sound, bands);
     return sound;
   });
@@ -182,9 +184,9 @@ const normalise = (sound: Float32Array, bands: number): void => {
   for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! / energy;
 };
 
-/** Sums all events over the noise (1 in every band), and readies the two terms of the updates. */
+/** Sums all events over the noise (the same in every band), and readies the two terms of the updates. */
 const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands }: Model): void => {
-  fitted.fill(1);
+  fitted.fill(P.SOUND_NOISE);
   for (let e = 0; e < rows.length; e++) {
     const from = rows[e]! * bands;
     for (let s = 0; s < sounds.length; s++) {
@@ -233,8 +235,26 @@ const updateSounds = ({ inverse, weighted, sounds, rows, gains, bands }: Model):
       }
     }
     for (let i = 0; i < sound.length; i++) sound[i] = (sound[i]! * up[i]!) / down[i]!;
+    dieAway(sound, bands);
     normalise(sound, bands);
   });
+};
+
+/**
+ * Past its attack a sound only dies away: no band may stand over its mean of the 10 ms before. Without this a sound learns to hold the
+ * next stroke too, when strokes come at even gaps.
+ */
+const dieAway = (sound: Float32Array, bands: number): void => {
+  for (let b = 0; b < bands; b++) {
+    let peak = 0;
+    for (let r = 0; r < P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS; r++) peak = Math.max(peak, sound[r * bands + b]!);
+    for (let r = P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS; r < P.SOUND_ROWS; r++) {
+      let sum = 0;
+      for (let k = 1; k <= 5; k++) sum += sound[(r - k) * bands + b]!;
+      const echo = peak * P.ECHO_SHARE * Math.exp((P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS - r) / P.ECHO_ROWS);
+      sound[r * bands + b] = Math.min(sound[r * bands + b]!, Math.max(echo, sum / 5));
+    }
+  }
 };
 
 const LOG_GUARD = 0.1;
