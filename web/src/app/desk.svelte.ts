@@ -5,7 +5,7 @@ import type { Problem } from '@evenhand/core/problem';
 import type { SessionState } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
-import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
+import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
@@ -106,7 +106,13 @@ export function createDesk(room: Room): Desk {
     if (ring.shelf !== 'filling') return;
     const focus = readFocus(ring.cell, sticking);
     const exercises = focus.value ? exercisesFor(contentOf(ring.phrase, sticking), focus.value).exercises : [];
-    turn({ kind: 'shelfFilled', exercises, problems: focus.problems, tempoBpm: Math.round(tempoBpm * START_SHARE) });
+    turn({
+      kind: 'shelfFilled',
+      exercises,
+      problems: focus.problems,
+      tempoBpm: Math.round(tempoBpm * START_SHARE),
+      knownTempi: diary ? nextTempi(diary) : {},
+    });
     await savePoint(ring.cell);
   }
 
@@ -132,7 +138,8 @@ export function createDesk(room: Room): Desk {
     stickingPointId: () => pointId,
     async readCautions() {
       go('phrase');
-      await append([{ kind: 'setting', ...room.writtenNow(), body: { name: 'cautionsRead', value: true } }]);
+      if (diary?.settings.cautionsRead !== true)
+        await append([{ kind: 'setting', ...room.writtenNow(), body: { name: 'cautionsRead', value: true } }]);
     },
     ownWord() {
       const strokeCount = readingOf(ring.phrase).value?.strokes.length ?? 0;
@@ -149,4 +156,10 @@ function startRing(diary: DiaryView): Ring {
   if (diary.settings.cautionsRead !== true) return newRing('welcome');
   const last = diary.stickingPoints.at(-1);
   return newRing(hashScreen() ?? 'phrase', last ? phraseOf(last.body) : emptyPhrase);
+}
+
+/** The tempo that came out of the last block of each exercise. */
+function nextTempi(diary: DiaryView): KnownTempi {
+  const blocks = [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
+  return Object.fromEntries(blocks.flatMap(({ body }) => (body.nextTempo ? [[body.exercise.id, body.nextTempo.tempoBpm]] : [])));
 }

@@ -47,7 +47,8 @@ export const labels = {
   screens: { welcome: 'Welcome', phrase: 'The phrase', heard: 'What was heard', shelf: 'The shelf', session: 'Session', diary: 'Diary' },
   marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', session: 'Session', diary: 'Diary' },
   opening: 'Opening the diary on this device …',
-  go: 'Go on',
+  newer: 'A new version of Evenhand is here.',
+  useNewer: 'Use it now',
   welcome: {
     title: 'A phrase that will not hold',
     what: 'Play it to Evenhand. It listens to every stroke and tells you in plain words which ones come early or late, soft or loud, too close together, or not at all. Then it lays out a few exercises for just those strokes, runs a short session to a click while your hands are busy, and keeps the diary.',
@@ -165,6 +166,7 @@ export const labels = {
     total: (minutes: string, blocks: number) => `${minutes} in ${count(blocks, 'block')}`,
     aim: 'Aim',
     minutes: 'Minutes',
+    lastTime: '(as it came out last time)',
     minutesOf: (title: string) => `Minutes for ${title}`,
     microphone: 'Listen with the microphone',
     start: 'Start',

@@ -10,6 +10,5 @@ import { deviceRoom } from './room.ts';
 
 followLight();
 const desk = createDesk(deviceRoom());
-mount(App, { target: document.getElementById('app')!, props: { desk } });
+mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
 void desk.open();
-startOffline();

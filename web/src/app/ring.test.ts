@@ -1,7 +1,7 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import { describe, expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
-import { type HeardPhrase, inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, turnRing } from './ring.ts';
+import { type HeardPhrase, inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, startTempoBpm, turnRing } from './ring.ts';
 
 const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
   ({
@@ -14,7 +14,7 @@ const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
 
 const exercises = ['a', 'b', 'c', 'd'].map((id) => ({ id }) as Exercise);
 const turned = (ring: Ring, ...events: readonly RingEvent[]): Ring => events.reduce(turnRing, ring);
-const filled: RingEvent = { kind: 'shelfFilled', exercises, problems: [], tempoBpm: 82 };
+const filled: RingEvent = { kind: 'shelfFilled', exercises, problems: [], tempoBpm: 82, knownTempi: { b: 90 } };
 const shelfOf = (ring: Ring): Shelf => ring.shelf as Shelf;
 
 describe('the strokes proposed to work on', () => {
@@ -69,4 +69,9 @@ test('a take that gave nothing leaves the drummer where the phrase is, with the 
 test('without a recording the whole cycle is the first proposal, and the shelf is reached', () => {
   const ring = turned(newRing('phrase'), { kind: 'ownWordGiven', strokeCount: 6 }, { kind: 'shelfAsked' });
   expect(ring).toMatchObject({ screen: 'shelf', heard: null, cell: { first: 0, last: 5 }, shelf: 'filling' });
+});
+
+test('an exercise starts at the tempo that came out last time, a new one at the tempo of the shelf (JOB.md: judge, and choose the next tempo)', () => {
+  const shelf = shelfOf(turned(newRing('shelf'), filled, { kind: 'tempoChosen', tempoBpm: 70 }));
+  expect(['a', 'b'].map((id) => startTempoBpm(shelf, id))).toEqual([70, 90]);
 });

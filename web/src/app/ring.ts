@@ -41,12 +41,23 @@ export interface Chosen {
   readonly minutes: number;
 }
 
+/** Tempi that came out of earlier sessions, by exercise. */
+export type KnownTempi = Readonly<Record<string, number>>;
+
 export interface Shelf {
   readonly exercises: readonly Exercise[];
   readonly problems: readonly Problem[];
   readonly chosen: readonly Chosen[];
+  /** Where an exercise starts that has no tempo of its own yet. */
   readonly tempoBpm: number;
+  readonly knownTempi: KnownTempi;
 }
+
+/** What lies on the shelf when it is filled. */
+export type ShelfFilling = Pick<Shelf, 'exercises' | 'problems' | 'tempoBpm' | 'knownTempi'>;
+
+/** Tempo at which an exercise starts: the one that came out last time, else the shelf's. */
+export const startTempoBpm = (shelf: Shelf, id: string): number => shelf.knownTempi[id] ?? shelf.tempoBpm;
 
 export interface Ring {
   readonly screen: Screen;
@@ -73,7 +84,7 @@ export type RingEvent =
   | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
   | { readonly kind: 'cellChosen'; readonly cell: Cell }
   | { readonly kind: 'shelfAsked' }
-  | { readonly kind: 'shelfFilled'; readonly exercises: readonly Exercise[]; readonly problems: readonly Problem[]; readonly tempoBpm: number }
+  | ({ readonly kind: 'shelfFilled' } & ShelfFilling)
   | { readonly kind: 'exerciseToggled'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
   | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number };
@@ -138,9 +149,9 @@ export function proposedCell(heard: HeardPhrase): Cell {
   return start === end ? { first: (start + strokeCount - 1) % strokeCount, last: end } : { first: start, last: end };
 }
 
-function newShelf(filled: { readonly exercises: readonly Exercise[]; readonly problems: readonly Problem[]; readonly tempoBpm: number }): Shelf {
-  const chosen = filled.exercises.slice(0, BLOCKS_AT_MOST).map(({ id }) => ({ id, minutes: BLOCK_MINUTES }));
-  return { exercises: filled.exercises, problems: filled.problems, chosen, tempoBpm: filled.tempoBpm };
+function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): Shelf {
+  const chosen = exercises.slice(0, BLOCKS_AT_MOST).map(({ id }) => ({ id, minutes: BLOCK_MINUTES }));
+  return { exercises, problems, chosen, tempoBpm, knownTempi };
 }
 
 type ShelfEvent = Extract<RingEvent, { kind: 'exerciseToggled' | 'tempoChosen' | 'minutesChosen' }>;

@@ -3,7 +3,8 @@ import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
-import type { Shelf } from './ring.ts';
+import { stayAwake } from './awake.ts';
+import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession, type SessionRun } from './sessionrun.ts';
@@ -22,11 +23,11 @@ export interface Sitting {
   leave(): void;
 }
 
-/** The blocks that a shelf's choice makes, all at its start tempo. */
+/** The blocks that a shelf's choice makes, each at its start tempo. */
 export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
   return shelf.chosen.flatMap(({ id, minutes }) => {
     const exercise = shelf.exercises.find((one) => one.id === id);
-    return exercise ? [blockOf(exercise, minutes, shelf.tempoBpm)] : [];
+    return exercise ? [blockOf(exercise, minutes, startTempoBpm(shelf, id))] : [];
   });
 }
 
@@ -67,10 +68,12 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       if (!sound.value) return;
       if (sound.value.microphone) room.ear().listenTo(sound.value);
       const pages = sessionPages(room, store(), { blocks, stickingPointId, onProblems });
+      const sleep = await stayAwake();
       run = runSession({ room, engine: sound.value, pages, blocks, onProblems, onState: (next) => (state = next) });
       state = run.state();
       const ended = await run.over;
       run = null;
+      sleep();
       over(ended);
     },
     send: (kind) => run?.send(kind),
