@@ -2,6 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { type AlignmentCosts, align } from './align.ts';
 
+fc.configureGlobal({ seed: 20_261_125 });
+
 const lettersCosts = (a: string, b: string): AlignmentCosts => ({
   pair: (i, j) => (a[i] === b[j] ? -1 : 1),
   missing: () => 1,

@@ -7,6 +7,8 @@ import { measure } from './measure.ts';
 import type { Measurement } from './measurement.ts';
 import { candidateAt, cycleOf, type Playing, play } from './play.case.ts';
 
+fc.configureGlobal({ seed: 20_261_125 });
+
 const stickings: readonly (readonly [string, number])[] = [
   ['RLRLKK', 4],
   ['RLRRLRLL', 4],
@@ -220,6 +222,45 @@ describe('single cases', () => {
   test('candidates in any order give the same', () => {
     const candidates = play(cycleOf('RRLL', 8), { cycles: 12, tempoBpm: 80 });
     expect(listen([...candidates].reverse(), 'RRLL', 8, 80)).toEqual(listen(candidates, 'RRLL', 8, 80));
+  });
+});
+
+describe('whatever is heard', () => {
+  const anyCandidate = fc.record({
+    timeSec: fc.double({ min: 0, max: 20, noNaN: true }),
+    strength: fc.double({ min: 0, max: 4, noNaN: true }),
+    volumeDb: fc.double({ min: -90, max: 0, noNaN: true }),
+    confidence: fc.double({ min: 0, max: 1, noNaN: true }),
+    surface: fc.constantFrom('kick', 'snare'),
+  });
+
+  test('never throws, keeps order, uses no candidate twice for a main stroke', () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyCandidate, { maxLength: 60 }),
+        anySticking,
+        anyTempo,
+        fc.boolean(),
+        (heard, { letters, perBeat }, tempoBpm, clicked) => {
+          const candidates = heard.map(({ surface, ...rest }) => ({ ...candidateAt(0, surface), ...rest }));
+          const cycle = cycleOf(letters, perBeat);
+          const clickTimesSec = clicked ? Array.from({ length: 20 }, (_, i) => i * (60 / tempoBpm)) : [];
+          const { value } = measure(candidates, cycle, { tempoBpm, durationSec: 20, clickTimesSec });
+          const played = (value?.strokes ?? []).flatMap(({ playedSec, expectedSec }) => (playedSec === null ? [] : [{ playedSec, expectedSec }]));
+          const together = cycle.strokes.length - new Set(cycle.strokes.map(({ beat }) => toNumber(beat))).size;
+          for (let i = 1; i < played.length; i++) {
+            const [a, b] = [played[i - 1]!, played[i]!];
+            expect(
+              b.playedSec > a.playedSec ||
+                (together > 0 && b.expectedSec === a.expectedSec) ||
+                heard.some((x, n) => heard.some((y, m) => m !== n && x.timeSec === y.timeSec)),
+            ).toBe(true);
+          }
+          expect(value === null || value.places.length === cycle.strokes.length).toBe(true);
+        },
+      ),
+      { numRuns: 300 },
+    );
   });
 });
 

@@ -42,14 +42,18 @@ export function measure(candidates: readonly Candidate[], cycle: ExpectedCycle, 
   const events = eventsOf(cycle);
   const click = clickMap(options.clickTimesSec ?? [], options.tempoBpm);
   const { anchors } = findTrack(heard, events, { beatSec: click ? beatSecIn(click) : beatSecOf(options.tempoBpm), exact: click !== null });
-  if (anchors.length < FEWEST_STROKES) {
-    return { value: null, problems: [{ code: 'tempo-not-found', severity: 'refused', params: { tempoBpm: options.tempoBpm } }] };
-  }
+  if (anchors.length < FEWEST_STROKES) return tempoNotFound(options.tempoBpm);
   const matched = settle(heard, events, { anchors, click, durationSec: options.durationSec });
+  if (matched === null) return tempoNotFound(options.tempoBpm);
   const value = measurementOf(heard, events, { ...matched, tempoBpm: options.tempoBpm });
   const settled = matched.events.flatMap(({ event, candidate }) => (candidate >= 0 ? [{ event, candidate }] : []));
   return { value, problems: doubtsOf(value, { candidates: heard, cycle: events, anchors: settled }) };
 }
+
+const tempoNotFound = (tempoBpm: number): Reading<Measurement, MeasurementProblem> => ({
+  value: null,
+  problems: [{ code: 'tempo-not-found', severity: 'refused', params: { tempoBpm } }],
+});
 
 /** Seconds per beat of a map, as the median between its points. */
 function beatSecIn({ beats, secs }: TimeMap): number {
@@ -61,12 +65,12 @@ interface Matched {
   readonly events: readonly MatchedEvent[];
 }
 
-/** Grid and match in turn until both rest on each other. */
+/** Grid and match in turn until both rest on each other; null when next to nothing is left to match. */
 function settle(
   candidates: readonly Candidate[],
   cycle: EventCycle,
   from: { anchors: readonly Anchor[]; click: TimeMap | null; durationSec: number },
-): Matched {
+): Matched | null {
   const firstEvent = from.anchors[0]!.event;
   const lastSec = candidates[from.anchors.at(-1)!.candidate]!.timeSec;
   let anchors = from.anchors;
@@ -78,10 +82,10 @@ function settle(
     const events = playedOnly(matchEvents(candidates, cycle, asked), cycle);
     const next = events.flatMap(({ event, candidate }) => (candidate >= 0 ? [{ event, candidate }] : []));
     matched = { grid, events };
-    if (next.length < FEWEST_STROKES) break;
+    if (next.length < FEWEST_STROKES) return null;
     anchors = next;
   }
-  return matched!;
+  return matched;
 }
 
 /** The last event of the cycle that `event` is in, as far as the take goes on. */
@@ -94,14 +98,23 @@ function endOfCycle(cycle: EventCycle, event: number, grid: Grid, durationSec: n
 /** Up to this share of a cycle may be missing at the end and still count as missed; more, and the player had stopped. Assumption. */
 const OPEN_END = 0.25;
 
-/** Leaves out cycles in which nothing was heard, and the strokes after the player had stopped. */
+/** Leaves out pauses, long rows in which nothing at all was heard, and the strokes after the player had stopped. */
 function playedOnly(events: readonly MatchedEvent[], cycle: EventCycle): MatchedEvent[] {
-  const played = new Set(events.flatMap(({ event, candidate }) => (candidate >= 0 ? [cycleOf(cycle, event)] : [])));
-  const last = events.reduce((latest, { candidate }, i) => (candidate >= 0 ? i : latest), -1);
-  const open = events.length - 1 - last;
-  const end = open <= OPEN_END * cycle.events.length ? events.length : last + 1;
-  return events.slice(0, end).filter(({ event }) => played.has(cycleOf(cycle, event)));
+  const longest = Math.max(PAUSE_EVENTS, cycle.events.length);
+  const kept: MatchedEvent[] = [];
+  let silent: MatchedEvent[] = [];
+  for (const event of events) {
+    silent.push(event);
+    if (event.candidate < 0) continue;
+    if (silent.length > longest) silent = [event];
+    kept.push(...silent);
+    silent = [];
+  }
+  return silent.length <= OPEN_END * cycle.events.length ? [...kept, ...silent] : kept;
 }
+
+/** A row of at least so many strokes, and a cycle, of which none is heard is a pause. Assumption. */
+const PAUSE_EVENTS = 8;
 
 function measurementOf(candidates: readonly Candidate[], cycle: EventCycle, from: Matched & { tempoBpm: number }): Measurement {
   const strokes = strokesOf(candidates, cycle, from);

@@ -4,6 +4,8 @@ import { seededRandom } from '../random.ts';
 import { normalShare } from './normal.ts';
 import { circular, mean, median, medianAbsoluteDeviation, medianInterval, quantile, robustSpread, standardDeviation, wilson } from './statistics.ts';
 
+fc.configureGlobal({ seed: 20_261_125 });
+
 describe('location and spread (says: FACTS.md 4)', () => {
   const asynchronies = [-12, -8, -5, -3, 0, 2, 40];
 

@@ -46,8 +46,10 @@ const GUESSES = 8;
 const HOPELESS = 8;
 const MISSING_COST = 0.15;
 const EXTRA_COST = 0.9;
+/** A tempo further than this from where it began has lost the thread: 6 % told wrong and as much drift. */
+const FURTHEST_SHARE = 0.12;
 /** Change of tempo from beat to beat, share: tempi wander by some tenths of a per cent a beat. */
-const WANDER_SHARE = 0.004;
+const WANDER_SHARE = 0.0025;
 
 /**
  * Follows the cycle through the strong candidates of a take.
@@ -61,7 +63,7 @@ export function track(candidates: readonly Candidate[], cycle: EventCycle, optio
   for (const [order, i] of strong.entries()) {
     const sec = candidates[i]!.timeSec;
     const grown: Guess[] = [];
-    const sound: Sound = { candidate: i, sec, weight: candidates[i]!.confidence, cycle };
+    const sound: Sound = { candidate: i, sec, weight: candidates[i]!.confidence, cycle, toldBeatSec: options.beatSec };
     for (const guess of guesses) heard(guess, sound, grown);
     if (order < 4 && sec - firstSec < options.beatSec) keep(begin(i, strong.slice(0, order), { candidates, cycle, options }), grown);
     guesses = best(grown);
@@ -106,6 +108,7 @@ interface Sound {
   /** How much it counts, 0 to 1. */
   readonly weight: number;
   readonly cycle: EventCycle;
+  readonly toldBeatSec: number;
 }
 
 /** Adds what a guess becomes when a strong candidate is heard: left out, or taken for one of the events nearest to it. */
@@ -146,7 +149,7 @@ function nearestEvent(guess: Guess, sec: number, cycle: EventCycle): number {
 }
 
 /** The guess after `event` was heard at `sec`: a Kalman step for phase and tempo. @source [Kalman1960] */
-function taken(guess: Guess, event: number, { candidate, sec, weight, cycle }: Sound): Guess | null {
+function taken(guess: Guess, event: number, { candidate, sec, weight, cycle, toldBeatSec }: Sound): Guess | null {
   const beats = beatOf(cycle, event) - beatOf(cycle, guess.event);
   const place = cycle.events[placeOf(cycle, event)]!;
   const offSec = sec - (guess.phaseSec + beats * guess.beatSec);
@@ -159,11 +162,13 @@ function taken(guess: Guess, event: number, { candidate, sec, weight, cycle }: S
   const z2 = offSec ** 2 / variance;
   const trust = z2 > 6 ? 6 / z2 : 1;
   const [phaseGain, beatGain] = [(trust * phaseVar) / variance, (trust * crossVar) / variance];
+  const beatSec = guess.beatSec + beatGain * offSec;
+  if (Math.abs(beatSec / toldBeatSec - 1) > FURTHEST_SHARE) return null;
   const graces = gracesAmong(guess.leftOut, sec, place.graceCount);
   return {
     event,
     phaseSec: guess.phaseSec + beats * guess.beatSec + phaseGain * offSec,
-    beatSec: guess.beatSec + beatGain * offSec,
+    beatSec,
     phaseVar: phaseVar * (1 - phaseGain),
     crossVar: crossVar * (1 - phaseGain),
     beatVar: beatVar - beatGain * crossVar,
