@@ -22,7 +22,7 @@ export function cyclesPicture(measurement: Measurement, options: CyclesOptions):
   const heightPx = top + measurement.places.length * ROW_PX + bottom;
   const across = scaleLinear([1, Math.max(2, cycleCount)], [left + 8, widthPx - right]);
   const ms = errorScale(measurement);
-  const areaOf = (row: number): PlotArea => ({ left, right: widthPx - right, top: top + row * ROW_PX + 6, bottom: top + (row + 1) * ROW_PX - 6 });
+  const areaOf = (row: number): PlotArea => ({ left, right: widthPx - right, top: top + row * ROW_PX + 8, bottom: top + (row + 1) * ROW_PX - 8 });
   const rows = measurement.places.map(({ index, limb }, row) => {
     const strokes = measurement.strokes.filter((stroke) => stroke.index === index);
     return rowOf(strokes, { area: areaOf(row), across, ms, label: `${index + 1} ${limb}` });
@@ -34,7 +34,7 @@ export function cyclesPicture(measurement: Measurement, options: CyclesOptions):
     upTitle({ ...areaOf(0), left: 16 }, say({ code: 'picture-cycles-up', params: {} })),
     ...rows,
     bottomAxis(
-      { ...last, bottom: last.bottom + 6 },
+      { ...last, bottom: last.bottom + 8 },
       ticks.map((cycle) => ({ atPx: across(cycle), label: String(cycle) })),
       say({ code: 'picture-cycles-across', params: {} }),
     ),

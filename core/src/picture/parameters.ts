@@ -30,7 +30,7 @@ export const SHIFT_AT_LEAST_MS = 18;
 export const NOTCH_PX = { half: 7, depth: 9 } as const;
 
 /** Height of a row of the cycles, and the margins of plots with axes. */
-export const ROW_PX = 62;
+export const ROW_PX = 68;
 export const PLOT_MARGIN_PX = { left: 70, right: 18, top: 30, bottom: 46 } as const;
 
 /** Height of the tempo plot as a share of its width, and its limits. */

@@ -70,9 +70,21 @@ interface Ring {
   readonly times: number;
 }
 
+/** Where the letter of a stroke stands. */
+interface LetterAt {
+  readonly ring: Ring;
+  readonly lane: number;
+  readonly angle: number;
+  readonly letterRadius: number;
+}
+
 const NOTES_PX = 40;
 const FEET = ['K', 'H'];
 const MINUS = '−';
+/** Small l with a loop, which can be taken neither for a line nor for a 1. */
+const SCRIPT_L = 'ℓ';
+/** Room of an interval's arc. */
+const ARC_PX = 6;
 
 const titleOf = ({ tempoBpm }: Measurement, { sticking, perBeat }: RingOptions): string =>
   say({ code: 'picture-ring-title', params: { sticking, tempoBpm, perBeat } });
@@ -118,14 +130,15 @@ function strokeOf(row: RingRow, ring: Ring): string {
   const lane = laneOf(row, ring.rows);
   const letterRadius = radius + Math.sign(lane) * (LETTER_LANE_PX + (Math.abs(lane) - 1) * SECOND_LANE_PX);
   const angle = written + shiftAngle(row.biasMs ?? 0, ring);
+  const at: LetterAt = { ring, lane, angle, letterRadius };
   return element(
     'g',
     { class: 'picture-stroke', 'data-index': row.index },
     line(onCircle(centre, radius - 5, written), onCircle(centre, radius + 5, written), { stroke: 'currentColor', 'stroke-width': 1 }),
-    intervalOf(row, ring, Math.sign(lane)),
-    ...graces(row, { ring, angle, letterRadius }),
+    intervalOf(row, ring, lane),
+    ...graces(row, at),
     letter(row, onCircle(centre, letterRadius, angle)),
-    ...beside(row, onCircle(centre, letterRadius, angle)),
+    ...beside(row, at),
   );
 }
 
@@ -136,13 +149,13 @@ function laneOf(row: RingRow, rows: readonly RingRow[]): number {
   return side(row.limb) * (1 + before);
 }
 
-/** The 95 % interval as a thick arc on the letter's side of the line. */
-function intervalOf({ at, lowMs, highMs }: RingRow, ring: Ring, side: number): string {
+/** The 95 % interval as a thick arc on the letter's side of the line, one further out for a second letter in the same place. */
+function intervalOf({ at, lowMs, highMs }: RingRow, ring: Ring, lane: number): string {
   if (lowMs === null || highMs === null) return '';
-  const middle = ring.radius + 5 * side;
+  const middle = ring.radius + Math.sign(lane) * (ARC_PX * Math.abs(lane) - 1);
   const shape = arc<null>()
-    .innerRadius(middle - 2.5)
-    .outerRadius(middle + 2.5)
+    .innerRadius(middle - ARC_PX / 2 + 0.5)
+    .outerRadius(middle + ARC_PX / 2 - 0.5)
     .startAngle(2 * Math.PI * at + shiftAngle(lowMs, ring))
     .endAngle(2 * Math.PI * at + shiftAngle(highMs, ring))
     .digits(2);
@@ -174,23 +187,26 @@ function letter(row: RingRow, [x, y]: readonly [number, number]): string {
 const letterPx = ({ volumeDb }: RingRow): number =>
   Math.min(LETTER_PX.most, Math.max(LETTER_PX.least, LETTER_PX.ordinary * 2 ** ((volumeDb ?? 0) / DOUBLING_DB)));
 
-/** How often it was missed, or that it could not be heard, up and to the right of the letter. */
-function beside(row: RingRow, [x, y]: readonly [number, number]): readonly string[] {
+/** How often it was missed, or that it could not be heard: beyond the letter, or after it where another letter stands beyond. */
+function beside(row: RingRow, { ring, lane, angle, letterRadius }: LetterAt): readonly string[] {
   const marks = [...(row.missed > 0 ? [`${MINUS}${row.missed}`] : []), ...(row.notAudible > 0 ? ['?'] : [])];
   if (marks.length === 0) return [];
-  const off = letterPx(row) * 0.42;
-  return [
-    textAt(marks.join(' '), { x: x + off, y: y - off, 'font-size': SMALL_TEXT_PX - 1, 'dominant-baseline': 'central', class: 'picture-count' }),
-  ];
+  const offPx = letterPx(row) * 0.45 + SMALL_TEXT_PX * 0.75;
+  const shared = ring.rows.some((other) => other.index !== row.index && other.at === row.at && FEET.includes(other.limb) === FEET.includes(row.limb));
+  const [x, y] = shared
+    ? onCircle(ring.centre, letterRadius, angle + (offPx + SMALL_TEXT_PX * 0.3) / letterRadius)
+    : onCircle(ring.centre, letterRadius + Math.sign(lane) * offPx, angle);
+  const look = { 'font-size': SMALL_TEXT_PX - 1, 'text-anchor': 'middle', 'dominant-baseline': 'central' };
+  return [textAt(marks.join(' '), { x, y, ...look, class: 'picture-count' })];
 }
 
 /** Grace strokes as small letters of the other hand, just before the main letter: at this size their true distance could not be read. */
-function graces(row: RingRow, at: { readonly ring: Ring; readonly angle: number; readonly letterRadius: number }): readonly string[] {
-  const other = row.limb === 'R' ? 'l' : 'r';
-  const sizePx = LETTER_PX.least + 2;
+function graces(row: RingRow, { ring, angle, letterRadius }: LetterAt): readonly string[] {
+  const other = row.limb === 'R' ? SCRIPT_L : 'r';
+  const sizePx = LETTER_PX.least + 4;
   return row.graceLeadsMs.map((_, k, all) => {
     const clearPx = letterPx(row) * 0.42 + sizePx * (0.4 + 0.6 * (all.length - 1 - k));
-    const [x, y] = onCircle(at.ring.centre, at.letterRadius, at.angle - clearPx / at.letterRadius);
+    const [x, y] = onCircle(ring.centre, letterRadius, angle - clearPx / letterRadius);
     // In a fixed-width face an l has feet and cannot be taken for a line.
     const look = {
       'font-family': 'ui-monospace, monospace',

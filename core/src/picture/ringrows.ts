@@ -59,9 +59,13 @@ function rowOf(
   };
 }
 
-/** Of the strokes that have as many graces as written, the median lead of each. */
+/** The median lead of each grace, counted from the main stroke backwards, over those strokes in which it was heard. */
 function graceLeads({ strokes }: Measurement, { index, graceCount }: ExpectedStroke): readonly number[] {
-  const whole = strokes.filter((stroke) => stroke.index === index && stroke.playedSec !== null && stroke.graces.length === graceCount);
-  if (whole.length === 0) return [];
-  return Array.from({ length: graceCount }, (_, k) => median(whole.map(({ playedSec, graces }) => 1000 * (playedSec! - graces[k]!.playedSec))));
+  const leads = strokes.flatMap(({ index: at, playedSec, graces }) =>
+    at === index && playedSec !== null ? [graces.map((grace) => 1000 * (playedSec - grace.playedSec)).sort((a, b) => a - b)] : [],
+  );
+  const ofGrace = (k: number) => leads.flatMap((row) => row[k] ?? []);
+  return Array.from({ length: graceCount }, (_, k) => ofGrace(graceCount - 1 - k))
+    .filter((heard) => heard.length > 0)
+    .map(median);
 }
