@@ -32,6 +32,8 @@ function record() {
     const takeId = window.rig.newId();
     const fromFrame = engine.nextFrame();
     ear.listenTo(engine);
+    const lateMs: number[] = [];
+    ear.onStroke(({ frame }) => lateMs.push(((engine.nextFrame() - frame) / engine.sampleRateHz) * 1000));
     let loudest = 0;
     ear.onMeter(({ peak }) => {
       loudest = Math.max(loudest, peak);
@@ -41,7 +43,7 @@ function record() {
     const { microphone, sampleRateHz } = engine;
     await engine.close();
     ear.close();
-    return { heard, problems: problems.map(({ code }) => code), microphone, sampleRateHz, loudest, wallMs0: engine.wallMsOf(fromFrame) };
+    return { heard, problems: problems.map(({ code }) => code), microphone, sampleRateHz, loudest, lateMs, wallMs0: engine.wallMsOf(fromFrame) };
   };
 }
 
@@ -55,8 +57,10 @@ test('strokes played into the microphone are heard within 1 ms of each other’s
   expect(result.heard.problems).toEqual([]);
   const heard = result.heard.value!.strokes.filter(({ levelDb }) => levelDb > -40).map(({ timeSec }) => timeSec);
   expect(heard).toHaveLength(TIMES.length);
-  heard.forEach((sec, i) => expect(Math.abs(sec - heard[0]! - (TIMES[i]! - TIMES[0]!))).toBeLessThan(0.001));
+  for (const [i, sec] of heard.entries()) expect(Math.abs(sec - heard[0]! - (TIMES[i]! - TIMES[0]!))).toBeLessThan(0.001);
   expect(result.heard.value!.durationSec).toBeCloseTo(4, 2);
+  // From the stroke's sample to the page: half of them within the 80 ms of DESIGN.md, on a machine that may be busy.
+  expect([...result.lateMs].sort((a, b) => a - b)[Math.floor(result.lateMs.length / 2)]).toBeLessThan(80);
   expect(result.loudest).toBeGreaterThan(0.3);
   expect(result.microphone).toMatchObject({ echoCancellation: false, noiseSuppression: false, autoGainControl: false });
   expect(result.problems).toEqual([]);

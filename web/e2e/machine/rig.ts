@@ -150,6 +150,8 @@ const rig = {
 declare global {
   interface Window {
     rig: typeof rig;
+    /** Tells the test something without being asked, where a test listens. */
+    tell?: (text: string) => void;
   }
 }
 

@@ -25,6 +25,36 @@ for (const { what, flag, code } of [
   });
 }
 
+test('a browser that waits for a touch says so, and begins at the next key', async ({ baseURL }) => {
+  const args = [...CHROMIUM_ARGUMENTS, '--autoplay-policy=document-user-activation-required'];
+  const browser = await chromium.launch({ executablePath: chromiumPath(), args });
+  const page = await browser.newPage();
+  // Run by the page itself: whatever a test evaluates counts as a touch.
+  await page.addInitScript(() => {
+    addEventListener('load', async () => {
+      const { value: engine, problems } = await window.rig.openEngine({ microphone: 'none' });
+      engine!.schedule([{ frame: 9600, voice: 'bar', gainDb: 0 }]);
+      engine!.onClick(({ sounded }) => window.tell?.(`sounded ${sounded}`));
+      window.tell?.(`waiting ${problems.map(({ code }) => code).join()}`);
+    });
+  });
+  const said = new Map<string, string>();
+  let heard = (): void => {};
+  await page.exposeFunction('tell', (text: string) => {
+    said.set(text.split(' ')[0]!, text);
+    heard();
+  });
+  const until = async (word: string): Promise<void> => {
+    while (!said.has(word)) await new Promise<void>((resolve) => (heard = resolve));
+  };
+  await page.goto(`${baseURL}e2e/machine/rig.html`);
+  await until('waiting');
+  await page.keyboard.press('Space');
+  await until('sounded');
+  await browser.close();
+  expect([...said.values()]).toEqual(['waiting device-audio-waiting', 'sounded true']);
+});
+
 test('a page that is not secure says where it would be', async ({ page, baseURL }) => {
   await page.route('http://evenhand.test/**', async (route) => {
     const response = await fetch(route.request().url().replace('http://evenhand.test/', baseURL!), { headers: { accept: '*/*' } });

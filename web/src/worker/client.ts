@@ -18,7 +18,7 @@ export interface EarClient {
   /** Begins a take; its sound is stored from `fromFrame` on, in chunks of a second at most. Doubtful (`store-…`) when heard but not stored. */
   openTake(meta: TakeMeta): Promise<Reading<true>>;
   /**
-   * Ends a take at `toFrame`, hears it as a whole, and writes its record.
+   * Ends a take at `toFrame` (or where it is, when that has passed), hears it as a whole, and writes its record.
    * Waits for the frames up to `toFrame` to arrive; when the microphone is gone the take ends with what there is.
    */
   closeTake(take: { readonly takeId: string; readonly toFrame: number; readonly clicksSec: readonly number[] }): Promise<Reading<HeardTake>>;
