@@ -49,6 +49,17 @@ describe('planted faults are named, alone and in words (closed form: the fault i
     { letters: 'RLRLKK', faults: { 5: { offMs: 20 } }, says: 'The second kick comes too far from the first.' },
     { letters: 'RLRLKK', faults: { 5: { db: -6 } }, says: 'The second kick comes clearly softer.' },
     { letters: 'RLRLKK', faults: { 4: { offMs: 20 } }, says: 'The first kick comes too close to the second.' },
+    {
+      letters: 'RLRLKK',
+      faults: { 4: { offMs: 20 }, 5: { db: -6 } },
+      says: 'The first kick comes too close to the second, and the second is clearly softer.',
+    },
+    {
+      letters: 'RLRRLRLL',
+      faults: { 3: { db: -6 }, 7: { db: -6 }, 2: { db: 1 } },
+      says: 'Of strokes 3 and 4 (R R), the second comes clearly softer.',
+      more: ['Of strokes 7 and 8 (L L), the second comes clearly softer.'],
+    },
     { letters: 'RLRRLRLL', faults: { 3: { offMs: -15 } }, says: 'Of strokes 3 and 4 (R R), the second comes too close to the first.' },
     {
       letters: 'RLRRLRLL',
@@ -58,10 +69,10 @@ describe('planted faults are named, alone and in words (closed form: the fault i
     { letters: 'RLRLRLRK', faults: { 7: { offMs: 18 } }, says: 'The kick comes late.' },
     { letters: 'RLRLRLRL', faults: { 2: { offMs: -18, db: 5 } }, says: 'Stroke 3 (R) comes early, and clearly louder than the others like it.' },
     { letters: 'RLRLRLRL', faults: { 6: { outEvery: 8 } }, says: 'Stroke 7 (R) is sometimes missing.' },
-  ])('$letters with $faults: $says', ({ letters, faults, says }) => {
+  ])('$letters with $faults: $says', ({ letters, faults, says, more = [] }) => {
     const findings = findingsFor(letters, faults);
-    expect(said(findings)).toEqual([says]);
-    expect(findings[0]!.weight).toBeGreaterThan(0.4);
+    expect(said(findings)).toEqual([says, ...more]);
+    expect(findings.reduce((sum, { weight }) => sum + weight, 0)).toBeGreaterThan(0.4);
   });
 });
 

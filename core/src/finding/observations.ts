@@ -36,9 +36,10 @@ export function spacesMs({ trackedBpm }: Measurement, cycle: ExpectedCycle): num
 /** Every place of the measurement, looked at. */
 export function viewPlaces(measurement: Measurement, cycle: ExpectedCycle): PlaceView[] {
   const spaces = spacesMs(measurement, cycle);
+  const uneven = new Set(viewPairs(measurement, cycle).flatMap(({ pair, step }) => (step === 'even' ? [] : [pair.second])));
   return measurement.places.map((place) => {
     const time = timeOf(place, audibleMs(spaces[place.index]!));
-    const { volume, levelStepDb } = volumeOf(place, measurement, cycle);
+    const { volume, levelStepDb } = volumeOf(place, { measurement, cycle, uneven });
     const asked = measurement.strokes.filter(({ index }) => index === place.index).length;
     const missing = place.missed >= MISSES.count && place.missed >= MISSES.share * asked;
     const excess =
@@ -56,9 +57,18 @@ function timeOf({ biasMs, biasLowMs, biasHighMs, unsure }: Place, heardMs: numbe
   return biasLowMs > 0 ? 'late' : 'even';
 }
 
+interface Surroundings {
+  readonly measurement: Measurement;
+  readonly cycle: ExpectedCycle;
+  /** Second strokes of pairs that are uneven in volume: told with their pair, and no measure for others. */
+  readonly uneven: ReadonlySet<number>;
+}
+
 /** Volume against the other strokes of the drum that are written alike. Of two, only the softer is told. */
-function volumeOf(place: Place, { places, pairs, strokes }: Measurement, cycle: ExpectedCycle): Pick<PlaceView, 'volume' | 'levelStepDb'> {
+function volumeOf(place: Place, { measurement, cycle, uneven }: Surroundings): Pick<PlaceView, 'volume' | 'levelStepDb'> {
+  const { places, pairs, strokes } = measurement;
   const alike = alikeOf(place.index, cycle);
+  for (const index of uneven) alike.delete(index);
   for (const index of kickPartners(place, pairs)) alike.delete(index);
   const others = places.flatMap((other) => (alike.has(other.index) && other.levelDb !== null ? [other.levelDb] : []));
   if (place.levelDb === null || others.length === 0) return { volume: 'even', levelStepDb: 0 };

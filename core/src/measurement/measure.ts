@@ -10,7 +10,7 @@ import { beatOf, cycleOf, type EventCycle, eventBefore, eventsOf, placeOf } from
 import { type Grid, gridOf } from './grid.ts';
 import { type MatchedEvent, matchEvents } from './matching.ts';
 import type { ExtraStroke, GridBeat, MeasuredStroke, Measurement, MeasurementProblem } from './measurement.ts';
-import { BLIND_STRENGTH, ROUNDS } from './parameters.ts';
+import { BLIND_STRENGTH, EXTRA_CONFIDENCE, ROUNDS } from './parameters.ts';
 import { pairsOf, placesOf } from './places.ts';
 import { median } from './statistics.ts';
 import { hiddenShares, judgeAbsence } from './status.ts';
@@ -154,14 +154,14 @@ function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, { events
   });
 }
 
-/** Strokes told nothing that belong to no expected one, from the first expected stroke to a beat after the last; what a buzz rattles is its own. */
+/** What is surely a stroke and belongs to no expected one, from the first expected stroke to a beat after the last; what a buzz rattles is its own. */
 function extraOf(candidates: readonly Candidate[], cycle: EventCycle, events: readonly MatchedEvent[]): ExtraStroke[] {
   const used = new Set(events.flatMap(({ candidate, graces }) => [candidate, ...graces]));
   const from = events[0]!.gridSec - events[0]!.windowSec;
   const to = events.at(-1)!.gridSec + (events.at(-1)!.gridSec - events[0]!.gridSec) / Math.max(1, events.length - 1);
   const buzzes = events.filter(({ event, candidate }) => candidate >= 0 && cycle.events[placeOf(cycle, event)]!.buzz);
-  return candidates.flatMap(({ timeSec, strength, volumeDb }, i) => {
-    if (strength < BLIND_STRENGTH || used.has(i) || timeSec < from || timeSec > to) return [];
+  return candidates.flatMap(({ timeSec, strength, confidence, volumeDb }, i) => {
+    if (strength < BLIND_STRENGTH || confidence < EXTRA_CONFIDENCE || used.has(i) || timeSec < from || timeSec > to) return [];
     const rattles = buzzes.some(
       ({ candidate, windowSec }) => timeSec > candidates[candidate]!.timeSec && timeSec < candidates[candidate]!.timeSec + 2 * windowSec,
     );

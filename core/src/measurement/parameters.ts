@@ -13,6 +13,9 @@ export const FEWEST_SURE = 6;
 /** A candidate of at least this strength is a stroke even when nothing is expected (definition of strength). */
 export const BLIND_STRENGTH = 1;
 
+/** Where nothing is expected a stroke has to be this sure: extra strokes are rare, echoes are not. @tuned bench/listen */
+export const EXTRA_CONFIDENCE = 0.8;
+
 /** Told tempo may be off by this much, to either side. Assumption: a tempo remembered or read from a dial. */
 export const TOLD_TEMPO_SHARE = 0.06;
 /** Beyond this distance from the told tempo the drummer is asked whether the tempo is right. */

@@ -50,7 +50,8 @@ export const candidateAt = (timeSec: number, surface = 'snare', volumeDb = -20):
 
 /** What is heard of the cycle played over and over; strokes together give one candidate. */
 export function play(cycle: ExpectedCycle, playing: Playing): Candidate[] {
-  const { cycles, tempoBpm, startSec = 0.5, stroke = () => ({}), graceMs = 35 } = playing;
+  const { cycles, tempoBpm, startSec = 0.5, graceMs = 35 } = playing;
+  const stroke: NonNullable<Playing['stroke']> = playing.stroke ?? (() => ({}));
   const secOf = playing.secOf ?? ((beat: number) => (60 * beat) / tempoBpm);
   const heard = new Map<number, Candidate>();
   for (let n = 0; n < cycles; n++) {

@@ -33,11 +33,10 @@ function gapClause(params: PairParams): string {
   return params.gap === 'wide' ? `comes too far from the ${other}` : '';
 }
 
-/** Volume is told of the second against the first, and the other way round when the first is the subject. */
+/** Volume is always told of the second stroke. */
 function stepClause(params: PairParams): string {
   if (params.step === 'even') return '';
-  const softer = (params.step === 'softer') === (subjectOf(params) === 'second');
-  return `comes clearly ${softer ? 'softer' : 'louder'}`;
+  return subjectOf(params) === 'second' ? `comes clearly ${params.step}` : `the second is clearly ${params.step}`;
 }
 
 function pairMissingClause({ firstMissed, secondMissed, ...params }: PairParams): string {
