@@ -39,6 +39,7 @@ export type PlanReason =
 /** Why a block starts at its tempo. `fromBpm` is the phrase's tempo at the same speed of strokes. */
 export type PlanTempoReason =
   | Statement<'plan-tempo-known', Nothing>
+  | Statement<'plan-tempo-wanted', Nothing>
   | Statement<'plan-tempo-first', Nothing>
   | Statement<'plan-tempo-shares-sticking', { readonly fromBpm: number }>
   | Statement<'plan-tempo-shares-rhythm', { readonly fromBpm: number }>
@@ -71,6 +72,10 @@ export type PlanProblem =
   | Problem<'plan-days-range', { readonly days: number }>
   | Problem<'plan-start-not-a-day', { readonly start: string }>
   | Problem<'plan-tempo-range', { readonly tempoBpm: number; readonly least: number }>
+  | Problem<'plan-not-a-plan', Nothing>
+  /** `session` counts from 1. */
+  | Problem<'plan-session-unreadable', { readonly session: number }>
+  | Problem<'plan-day-twice', { readonly date: string }>
   /** The plan is given, with the phrase alone. */
   | Problem<'plan-no-exercises', Nothing>;
 

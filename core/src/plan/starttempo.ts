@@ -27,7 +27,8 @@ export const goalOf = (exercise: Exercise, { phrase, goalBpm }: Asked): number =
 export function startTempo(exercise: Exercise, asked: Asked): StartTempo {
   const limit = goalOf(exercise, asked);
   const known = asked.known?.find(({ exerciseId }) => exerciseId === exercise.id);
-  if (known) return { tempoBpm: wholeBpm(Math.min(known.tempoBpm, limit)), why: { code: 'plan-tempo-known', params: {} } };
+  if (known && known.tempoBpm >= limit) return { tempoBpm: wholeBpm(limit), why: { code: 'plan-tempo-wanted', params: {} } };
+  if (known) return { tempoBpm: wholeBpm(known.tempoBpm), why: { code: 'plan-tempo-known', params: {} } };
   if (exercise.id === asked.phrase.id) return { tempoBpm: wholeBpm(limit * FIRST_TEMPO_SHARE), why: { code: 'plan-tempo-first', params: {} } };
   const shared = sharedWith(exercise, asked.phrase);
   const fromBpm = equalSpeedBpm(startTempo(asked.phrase, asked).tempoBpm, asked.phrase.perBeat, exercise.perBeat);

@@ -28,7 +28,8 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
     `The take of week ${week}: the same phrase at the same tempo every week, so that then and now can be compared.`,
   'plan-reason-instead': () => 'In place of what cannot be played here today.',
   'plan-tempo-known': () => 'Where it stands by your results.',
-  'plan-tempo-first': () => 'Nothing is known yet, so it starts at three quarters of the tempo at which it will not hold.',
+  'plan-tempo-wanted': () => 'The tempo it is wanted at: by your results it is there.',
+  'plan-tempo-first': () => 'Nothing is known yet, so it starts at three quarters of the tempo it is wanted at.',
   'plan-tempo-shares-sticking': ({ fromBpm }) => `Its sticking is the phrase’s, so it starts a little below the phrase’s own ${fromBpm}.`,
   'plan-tempo-shares-rhythm': ({ fromBpm }) => `Its rhythm is the phrase’s, the sticking is not, so it starts below the phrase’s own ${fromBpm}.`,
   'plan-tempo-shares-nothing': ({ fromBpm }) => `It is a new setting, so it starts well below the phrase’s own ${fromBpm}.`,
@@ -57,5 +58,9 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-days-range': ({ days }) => `${days} days a week cannot be planned. Choose 1 to 7.`,
   'plan-start-not-a-day': ({ start }) => `${start} is not a day. Write it as year, month, day: 2025-01-06.`,
   'plan-tempo-range': ({ tempoBpm, least }) => `A phrase cannot be planned towards ${tempoBpm}. Type the tempo it is wanted at, ${least} or more.`,
+  'plan-not-a-plan': () => 'This file holds no plan. Choose the JSON that the plan was written to.',
+  'plan-session-unreadable': ({ session }) =>
+    `Session ${session} of this plan cannot be read. Make the plan again, or mend its day, minutes and blocks.`,
+  'plan-day-twice': ({ date }) => `This plan has two sessions on ${date}. Take one of them out.`,
   'plan-no-exercises': () => 'No exercises are on the shelf yet, so the plan holds the phrase alone. Lay some out, and plan again.',
 };
