@@ -1,4 +1,5 @@
 /** The door of this stage: what others may import. */
+export { noteValue, tempoName } from './en/notevalue.ts';
 export type { PictureStatement } from './pictured.ts';
 export * from './say.ts';
 export type { Sentences } from './sentences.ts';
