@@ -1,4 +1,4 @@
-/** A diary in a folder, as a drummer keeps it: written, listed, backed up, restored, checked; and what happens when things go wrong. */
+/** A diary in a folder, as a drummer keeps it: written by one or by many at once, listed, backed up, restored, and not lost when a program is killed. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { appendFileSync, copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
@@ -6,23 +6,9 @@ import { join } from 'node:path';
 import { seededRandom } from '@evenhand/core/random';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { evenhand, evenhandJson, fileOf, folder, launcher } from './evenhand.ts';
+import { add, contents, exportTo, fixture, importFrom, list } from './diary-calls.ts';
+import { evenhand, evenhandJson, folder, launcher } from './evenhand.ts';
 import { shapeOf } from './shape.ts';
-
-const fixture = join(import.meta.dirname, '../../adapters/fixtures/backup-version-1.zip');
-
-const add = (home: string, day: string, ...more: string[]) => evenhandJson('diary', 'add', '--in', home, '--day', day, ...more);
-const list = (home: string) => evenhandJson('diary', 'list', '--in', home);
-const exportTo = (home: string, file: string) => evenhandJson('diary', 'export', '--in', home, file);
-const importFrom = (home: string, file: string, ...more: string[]) => evenhandJson('diary', 'import', '--in', home, file, ...more);
-
-/** What a folder holds, file by file. */
-const contents = (home: string): Record<string, string> =>
-  Object.fromEntries(
-    readdirSync(home, { recursive: true, withFileTypes: true })
-      .filter((entry) => entry.isFile())
-      .map((entry) => [join(entry.parentPath, entry.name).slice(home.length), readFileSync(join(entry.parentPath, entry.name), 'base64')]),
-  );
 
 /** Starts a call and gives its exit code. */
 const ended = (child: ChildProcess) => new Promise<number | null>((resolve) => child.on('close', resolve));
@@ -219,6 +205,23 @@ describe('a backup', () => {
     expect(list(home).json).toEqual(before);
   });
 
+  test('restored whole by a program that is killed is there or not, never half, and writing goes on', async () => {
+    const random = seededRandom(6);
+    const began = Date.now();
+    importFrom(folder(), fixture);
+    const runMs = Date.now() - began;
+    for (let i = 0; i < 6; i++) {
+      const home = folder();
+      add(home, '2026-02-09', '--note', 'mine');
+      const child = start('diary', 'import', '--in', home, fixture, '--whole');
+      const timer = setTimeout(() => child.kill('SIGKILL'), runMs * (0.6 + 0.5 * random()));
+      await ended(child);
+      clearTimeout(timer);
+      const { recordCount, takeCount } = list(home).json;
+      expect([`${recordCount} ${takeCount}`, add(home, '2026-02-10', '--note', 'on').exit]).toEqual([expect.stringMatching(/^(1 0|13 1)$/), 0]);
+    }
+  });
+
   test('of a folder with lines that are no entries says so and keeps the rest', () => {
     const [home, file] = [folder(), join(folder(), 'rest.zip')];
     importFrom(home, fixture);
@@ -228,59 +231,6 @@ describe('a backup', () => {
     expect([exit, json.recordCount, json.problems[0].code, json.problems[0].params.firstLine]).toEqual([0, 13, 'diary-lines-left-out', 14]);
     expect(readFileSync(file).equals(readFileSync(fixture))).toBe(true);
     expect(readFileSync(join(home, 'records.jsonl'), 'utf8')).toContain('not an entry');
-  });
-});
-
-describe('what is refused leaves the diary as it was', () => {
-  const bytes = readFileSync(fixture);
-  const flipped = Buffer.from(bytes);
-  flipped[9000]! ^= 4;
-  const pretend = Buffer.from('PK\u0003\u0004 no backup at all, whatever its name says. '.repeat(4));
-
-  test.each([
-    { what: 'a flipped bit', content: flipped, code: 'backup-checksum' },
-    { what: 'a cut file', content: bytes.subarray(0, 20_000), code: 'backup-cut' },
-    { what: 'another file', content: pretend, code: 'backup-not-one' },
-  ])('$what: $code', ({ content, code }) => {
-    const home = folder();
-    add(home, '2026-02-03', '--note', 'mine');
-    const before = contents(home);
-    const file = fileOf('backup.zip', content);
-    for (const more of [[], ['--whole']]) {
-      const { exit, json, stderr } = importFrom(home, file, ...more);
-      expect([exit, json.problems[0].code, json.mode]).toEqual([1, code, null]);
-      expect(stderr.trim()).toBe(json.problems[0].text);
-      expect(contents(home)).toEqual(before);
-    }
-    expect(evenhandJson('diary', 'check', file)).toMatchObject({ exit: 1, json: { whole: false, problems: [{ code }] } });
-    const empty = join(folder(), 'none');
-    expect([importFrom(empty, file).exit, existsSync(empty)]).toEqual([1, false]);
-  });
-
-  test.each([
-    { given: ['import', '--in', 'X', 'no-such-file.zip'], exit: 1, code: 'file-not-found' },
-    { given: ['import', '--in', 'X', '--merge', '--whole', fixture], exit: 2, code: 'diary-merge-or-whole' },
-    { given: ['import', '--in', 'X', 'diary.csv'], exit: 1, code: 'diary-csv-later' },
-    { given: ['export', '--in', 'X', 'diary.csv'], exit: 1, code: 'diary-csv-later' },
-    { given: ['export', '--in', 'X', 'diary.doc'], exit: 2, code: 'diary-file-ending' },
-    { given: ['export', '--in', 'X', 'diary.zip'], exit: 1, code: 'diary-not-there' },
-    { given: ['list', '--in', 'X'], exit: 1, code: 'diary-not-there' },
-    { given: ['check', import.meta.dirname], exit: 1, code: 'file-is-folder' },
-    { given: ['check'], exit: 2, code: 'call-file-missing' },
-    { given: ['lst', '--in', 'X'], exit: 2, code: 'call-unknown-verb' },
-    { given: [], exit: 2, code: 'call-verb-unfinished' },
-  ])('diary $given: $code', ({ given, exit, code }) => {
-    const home = join(folder(), 'none');
-    const ran = evenhandJson('diary', ...given.map((word) => (word === 'X' ? home : word)));
-    expect([ran.exit, ran.json.problems[0].code, existsSync(home)]).toEqual([exit, code, false]);
-  });
-
-  test('a folder where nothing may be written says so', () => {
-    const file = fileOf('plain.txt', 'not a folder');
-    expect(add(join(file, 'diary'), '2026-02-03', '--minutes', '5').json.problems[0].code).toBe('file-folder-missing');
-    const home = folder();
-    importFrom(home, fixture);
-    expect(exportTo(home, join(home, 'no', 'such', 'folder.zip')).json.problems[0].code).toBe('file-folder-missing');
   });
 });
 

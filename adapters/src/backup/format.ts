@@ -8,8 +8,8 @@ import { addEntry, type ByteSource, EMPTY_ZIP, lastEntry } from '../zip/index.ts
  * @returns null when there is none, or it does not match its checksum in the archive.
  */
 export async function formatIn(source: ByteSource): Promise<string | null> {
-  const last = await lastEntry(source);
-  return last?.name === MANIFEST_ENTRY ? formatOf(textOf(last.bytes) ?? '') : null;
+  const manifest = await lastEntry(source, MANIFEST_ENTRY);
+  return manifest ? formatOf(textOf(manifest) ?? '') : null;
 }
 
 /** Where a header holds what depends on its entry: checksum and sizes. @source [APPNOTE] 4.3.7 */

@@ -7,19 +7,19 @@ import type { ByteSource } from './source.ts';
 export const endsWhole = async (source: ByteSource): Promise<boolean> => (await endOf(source)) !== null;
 
 /**
- * The last entry in the directory of an archive, when it is stored as it is.
- * @returns null for no archive, an entry that is packed, or one that does not match its CRC.
+ * The bytes of the last entry in the directory of an archive, when it has a name and is stored as it is. No other entry is read, however large.
+ * @returns null for no archive, another name, an entry that is packed, or one that does not match its CRC.
  */
-export async function lastEntry(source: ByteSource): Promise<{ readonly name: string; readonly bytes: Uint8Array } | null> {
+export async function lastEntry(source: ByteSource, name: string): Promise<Uint8Array | null> {
   const end = await endOf(source);
   if (end === null || end.directoryTo > source.byteCount) return null;
   const line = lastLine(viewOf(await source.read(end.directoryAt, end.directoryTo)));
-  if (line === null) return null;
+  if (line?.name !== name) return null;
   const local = viewOf(await stretch(source, line.localAt, LENGTH.local));
   if (local.byteLength < LENGTH.local || local.getUint32(0, true) !== SIGNATURE.local) return null;
   const bytesAt = line.localAt + LENGTH.local + local.getUint16(26, true) + local.getUint16(28, true);
   const bytes = await stretch(source, bytesAt, line.byteCount);
-  return crc32(bytes) === line.crc ? { name: line.name, bytes } : null;
+  return crc32(bytes) === line.crc ? bytes : null;
 }
 
 const viewOf = (bytes: Uint8Array): DataView => new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
