@@ -7,7 +7,7 @@ import { openEngine } from '../../src/audio/engine.ts';
 import { addWorklets, captureNode, clickNode } from '../../src/audio/worklets.ts';
 import type { DatabaseStep } from '../../src/store/database.ts';
 import { newId, openStore, type Store, writtenNow } from '../../src/store/store.ts';
-import { startEar } from '../../src/worker/client.ts';
+import { readSoundFile, startEar } from '../../src/worker/client.ts';
 import type { TakeMeta } from '../../src/worker/protocol.ts';
 
 /** Messages to a worklet's nodes have arrived once a module was added after them: both go the same way, in order. */
@@ -136,6 +136,7 @@ const rig = {
   note,
   openEngine,
   openStore,
+  readSoundFile,
   renderClicks,
   samplesOf,
   startEar,

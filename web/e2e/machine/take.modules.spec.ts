@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { encodeFlac } from '@evenhand/adapters/flac';
 import { hear } from '@evenhand/core/stroke';
 import { fileClock } from '@evenhand/core/take';
 import { expect, test } from '@playwright/test';
@@ -103,6 +104,26 @@ test('a round of a take is held against its exercise, and a file is heard withou
     [null, 'take-not-audio'],
   ]);
   expect(result.records).toEqual([]);
+});
+
+test('a FLAC file keeps its rate and its samples, text is told to be text', async ({ page }) => {
+  const rate = 22_050;
+  // Whole numbers of 16 bits: what FLAC keeps without loss.
+  const sound = strokesAt([0.3, 0.8], { sampleRateHz: rate, durationSec: 1.2 }).map((value) => Math.round(value * 32_768) / 32_768);
+  const flac = await encodeFlac(sound, rate);
+  const result = await page.evaluate(
+    async ([base64]) => {
+      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      const { value } = await window.rig.readSoundFile(new Blob([bytes]), 'flac');
+      const text = await window.rig.readSoundFile(new Blob(['no sound at all']), 'text');
+      if (!value || !('samples' in value)) throw new Error('not decoded');
+      return { samples: window.rig.textOfSamples(value.samples), rate: value.sampleRateHz, text: text.problems };
+    },
+    [Buffer.from(flac).toString('base64')] as const,
+  );
+  expect(result.rate).toBe(rate);
+  expect(hashOf(samplesOf(result.samples))).toBe(hashOf(sound));
+  expect(result.text).toEqual([{ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'text' } }]);
 });
 
 test('a stretch that never arrived is silence of its own length, and the take says so', async ({ page }) => {
