@@ -2,7 +2,7 @@
 
 /**
  * Share of a standard normal distribution below `z`, good to 1.5e-7.
- * @source [Abramowitz1964] 7.1.26
+ * @source [AbramowitzStegun1964] 7.1.26
  */
 export function normalShare(z: number): number {
   const x = Math.abs(z) / Math.SQRT2;
