@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { compare } from './compare.ts';
+import { type Comparison, compare } from './compare.ts';
 import { perfectEar, poorEar, realEar } from './ears.ts';
 import { readListenTakes } from './takes.ts';
 
@@ -20,18 +20,26 @@ describe.skipIf(takes === null)('places of D01–D12 against their truth (says: 
     expect(summary.placeP90Ms).toBeLessThan(5);
   });
 
-  test('with the ear itself: median ≤ 2 ms, 90th percentile ≤ 8 ms, levels ≤ 1.5 dB (says: issue 2)', () => {
-    const { summary } = compare(takes!, realEar);
-    expect(summary.places).toBe(69);
-    expect(summary.placeMedianMs).toBeLessThanOrEqual(2);
-    expect(summary.placeP90Ms).toBeLessThanOrEqual(8);
-    expect(summary.levelMedianDb).toBeLessThanOrEqual(1.5);
-  });
+  // Three minutes of sound are heard: more time for a busy machine.
+  describe('with the ear itself', { timeout: 240_000 }, () => {
+    let heard: Comparison | null = null;
+    const summaryOfEar = () => {
+      heard ??= compare(takes!, realEar);
+      return heard.summary;
+    };
 
-  test('with the ear itself: at most 2 missed strokes told played, 1 % of the played told missed, 60 % of the missed told missed (says: EAR.md goals)', () => {
-    const { summary } = compare(takes!, realEar);
-    expect(summary.missedReportedPlayed).toBeLessThanOrEqual(2);
-    expect(summary.playedCalledMissedShare).toBeLessThanOrEqual(0.01);
-    expect(summary.missedCalledMissed).toBeGreaterThanOrEqual(0.6 * summary.trulyMissed);
+    test('places: median ≤ 2 ms, 90th percentile ≤ 8 ms; levels: median ≤ 1.5 dB (says: issue 2)', () => {
+      const summary = summaryOfEar();
+      expect(summary.places).toBe(69);
+      expect(summary.placeMedianMs).toBeLessThanOrEqual(2);
+      expect(summary.placeP90Ms).toBeLessThanOrEqual(8);
+      expect(summary.levelMedianDb).toBeLessThanOrEqual(1.5);
+    });
+
+    test('at most 2 missed strokes told played, at most 1 % of the played told missed (says: EAR.md, must)', () => {
+      const summary = summaryOfEar();
+      expect(summary.missedReportedPlayed).toBeLessThanOrEqual(2);
+      expect(summary.playedCalledMissedShare).toBeLessThanOrEqual(0.01);
+    });
   });
 });

@@ -21,7 +21,7 @@ export interface Alignment {
 /**
  * Order-preserving alignment of least total cost by dynamic programming.
  * Work and memory grow with the sum of the reaches, not with the product of the lengths.
- * @source [Needleman1970], with costs for scores and reaches to bound the work.
+ * @source [NeedlemanWunsch1970], with costs for scores and reaches to bound the work.
  */
 export function align(expectedCount: number, heardCount: number, costs: AlignmentCosts): Alignment {
   const reach = costs.reach ?? (() => [0, heardCount] as const);

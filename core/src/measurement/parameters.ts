@@ -37,7 +37,7 @@ export const SPREAD_MS = { low: 6, high: 15 } as const;
 export const PLACE_SPREAD = { sec: 0.018, windowShare: 0.5 } as const;
 
 /** Costs of the match, in nats. A candidate is taken for an expected stroke when its log odds, less what time and sound speak against it, exceed −missing. @tuned bench/listen */
-export const MATCH_COST = { missing: 2.5, grace: 0.7 } as const;
+export const MATCH_COST = { missing: 3, grace: 0.7 } as const;
 
 /** Grace strokes come this long before their main stroke. Flams measured: 31 (5 %) to 47 ms (median) apart, drags 59. @source [Gillick2019] */
 export const GRACE_MS = { earliest: 80, latest: 10, usual: 40, spread: 18 } as const;
