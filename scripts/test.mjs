@@ -31,6 +31,9 @@ function run(command, given, env = {}) {
   });
 }
 
+/** Says that something long has begun, so that nobody takes it for stuck. */
+const begin = (name) => console.log(`…      ${name} (${elapsed()})`);
+
 function tell(name, count, printed) {
   console.log(`${count.failed > 0 ? 'FAILED' : 'ok    '} ${name} (${lastLine(count)}; ${elapsed()})`);
   if (count.failed > 0) console.log(printed.split('\n').slice(-200).join('\n'));
@@ -81,6 +84,7 @@ async function inTwoLanes(steps) {
 const reported = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
 
 async function vitest() {
+  begin('tests in Node');
   const file = join(reports, 'vitest.json');
   const { code, printed } = await run('vitest', ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`]);
   const count = countVitest(reported(file));
@@ -98,6 +102,7 @@ async function freePorts(count) {
 
 async function playwright() {
   if (!hasChromium()) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
+  begin('tests in a browser');
   const file = join(reports, 'playwright.json');
   const [built, modules] = await freePorts(2);
   const env = { PLAYWRIGHT_JSON_OUTPUT_NAME: file, EVENHAND_BUILT_PORT: built, EVENHAND_MODULES_PORT: modules };
