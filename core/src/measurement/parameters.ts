@@ -57,7 +57,7 @@ export const FEW_CYCLES = 6;
  * (odds this far apart between places) in other places than written, for more than this share of the places; volumes or
  * drums that repeat after another number of slots, explaining this much more of their variance. Assumptions.
  */
-export const FIT = { matchedShare: 0.7, extraShare: 0.35, kickContrast: 0.5, kickPlaces: 0.34, cycleGain: 0.25, longestCycle: 24 } as const;
+export const FIT = { matchedShare: 0.45, extraShare: 0.35, kickContrast: 0.5, kickPlaces: 0.34, cycleGain: 0.25, longestCycle: 24 } as const;
 
 /** A stroke this far from all others, before or after the playing, is no part of it. Assumption. */
 export const APART_BEATS = 2;
