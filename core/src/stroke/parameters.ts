@@ -5,8 +5,8 @@ export const HOP_SEC = 0.001;
 /** Wished lengths of the two windows whose spectra are averaged. @tuned bench/ear */
 export const WINDOW_SECS = [0.0058, 0.0116] as const;
 /** Bands: without those under 400 Hz kicks are lost. @tuned bench/ear */
-export const BAND_COUNT = 30;
-export const BAND_LOW_HZ = 60;
+export const BAND_COUNT = 24;
+export const BAND_LOW_HZ = 100;
 export const BAND_HIGH_HZ = 16000;
 /** Share of frames in which a band is taken to hold nothing but noise. @tuned bench/ear */
 export const FLOOR_QUANTILE = 0.2;
@@ -62,11 +62,11 @@ export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.06, rise: 1.529, tail: -0.62, height: 0.28, high: 2.041, constant: -0.177 } as const;
+export const ODDS = { fit: 1.37, rise: 1.45, tail: -0.626, height: 0.476, high: 1.116, constant: -0.118 } as const;
 export const HIGH_FROM = 0.8;
 export const HIGH_MOST = 4;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
-export const STROKE_SHARE = 0.228;
+export const STROKE_SHARE = 0.24;
 export const STROKE_SHARE_WEIGHT = 40;
 export const STROKE_SHARE_MOST = 0.55;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
@@ -75,3 +75,12 @@ export const STROKE_PROBABILITY = 0.45;
 export const SOUND_NOISE = 1.9;
 export const ECHO_SHARE = 0.3;
 export const ECHO_ROWS = 25;
+/** The onset's definition: a tenth of the stroke's own peak. @source [EAR] Where the peak is looked for, and how far the onset may move. @tuned bench/ear */
+export const ONSET_SHARE = 0.1;
+export const ONSET_PEAK_SEC = 0.015;
+export const ONSET_BEFORE_SEC = 0.006;
+export const ONSET_GAP_SEC = 0.0003;
+export const ONSET_LATEST_SEC = 0.002;
+export const ONSET_HIDDEN_MOST = 0.4;
+export const ONSET_EARLIEST_SEC = 0.0025;
+export const ONSET_SLOW_HZ = 1000;

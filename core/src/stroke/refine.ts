@@ -1,6 +1,7 @@
 /** The exact time of a stroke: where a filter that predicts what rang before stops predicting. */
 import { autocorrelation, levinsonDurbin, predictionError } from '../signal/index.ts';
 import type { Take } from '../take/index.ts';
+import { onsetFrame } from './onset.ts';
 import * as P from './parameters.ts';
 import type { Candidate } from './stroke.ts';
 import { volumeDb } from './volume.ts';
@@ -39,7 +40,7 @@ export const refineOnset = (samples: Float32Array, sampleRateHz: number, coarseS
     sd: P.REFINE_PRIOR_SD_SEC * sampleRateHz,
     edge: Math.max(3, frames(0.0009)),
   });
-  return at === null ? { timeSec: usual, gain: 0 } : { timeSec: (span.from + at) / sampleRateHz, gain };
+  return at === null ? { timeSec: usual, gain: 0 } : { timeSec: onsetFrame(samples, sampleRateHz, span.from + at) / sampleRateHz, gain };
 };
 
 const residual = (samples: Float32Array, span: { trainFrom: number; trainTo: number; from: number; to: number }): Float64Array => {
