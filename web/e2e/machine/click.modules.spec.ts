@@ -54,6 +54,27 @@ test('clicks sound on while the page does nothing, and one that comes too late s
   expect(heard.audible).toBeGreaterThan(heard.next - 24_000);
 });
 
+test('sound that the device interrupts is told, and goes on by itself', async ({ page }) => {
+  const result = await page.evaluate(async () => {
+    const contexts: AudioContext[] = [];
+    window.AudioContext = class extends AudioContext {
+      constructor(options?: AudioContextOptions) {
+        super(options);
+        contexts.push(this);
+      }
+    };
+    const { value: engine } = await window.rig.openEngine({ microphone: 'none' });
+    const told = new Promise<string>((resolve) => engine!.onProblem(({ code }) => resolve(code)));
+    await contexts[0]!.suspend();
+    const code = await told;
+    engine!.schedule([{ frame: engine!.nextFrame() + 4800, voice: 'beat', gainDb: 0 }]);
+    const sounded = await new Promise<boolean>((resolve) => engine!.onClick((click) => resolve(click.sounded)));
+    await engine!.close();
+    return { code, sounded };
+  });
+  expect(result).toEqual({ code: 'device-audio-interrupted', sounded: true });
+});
+
 test('what is cancelled does not sound', async ({ page }) => {
   const sounded = await page.evaluate(async () => {
     const { value: engine } = await window.rig.openEngine({ microphone: 'none' });

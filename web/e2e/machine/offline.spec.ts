@@ -64,6 +64,31 @@ test('the app opens with the server stopped, every file of it from the device', 
   expect(refused).toEqual([]);
 });
 
+test('worklets and Worker start from the device too, under the policy of the page', async ({ page }) => {
+  await openStored(page);
+  const find = (start: string): string => listFiles(folder).find(([path]) => path.startsWith(`assets/${start}`))![0];
+  server.close();
+  server.closeAllConnections();
+  await page.reload();
+  const result = await page.evaluate(
+    async ([click, capture, ear]) => {
+      const context = new OfflineAudioContext({ length: 128, sampleRate: 48_000 });
+      await context.audioWorklet.addModule(click);
+      await context.audioWorklet.addModule(capture);
+      const names = ['evenhand-click', 'evenhand-capture'].map(
+        (name) => new AudioWorkletNode(context, name, { processorOptions: { table: {} } }).numberOfOutputs,
+      );
+      const worker = new Worker(ear, { type: 'module' });
+      const answer = new Promise((resolve) => worker.addEventListener('message', ({ data }) => resolve(data)));
+      worker.postMessage({ type: 'start', storeName: 'from-the-device' });
+      worker.postMessage({ type: 'request', requestId: 7, name: 'recoverTakes', ask: {} });
+      return { names, answer: await answer };
+    },
+    [find('click.worklet'), find('capture.worklet'), find('ear.worker')] as const,
+  );
+  expect(result).toEqual({ names: [1, 1], answer: { type: 'reply', requestId: 7, reading: { value: [], problems: [] } } });
+});
+
 /** Changes one file of the served app and its list, as a new build would. */
 function releaseNewVersion(): void {
   const before = JSON.stringify(listFiles(folder));
