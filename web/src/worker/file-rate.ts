@@ -3,7 +3,7 @@
 /** What browsers decode to when a file does not say; most such files are Opus, which is always 48 kHz. */
 const USUAL_RATE_HZ = 48_000;
 
-/** Sample rates of MPEG-1 layer 3 by index; version 2 has half, version 2.5 a quarter. @source [ISO11172-3] */
+/** Sample rates of MPEG-1 layer 3 by index; version 2 has half, version 2.5 a quarter. @source [ISO11172] */
 const MPEG_RATES_HZ = [44_100, 48_000, 32_000] as const;
 const MPEG_DIVISORS: Readonly<Record<number, number>> = { 3: 1, 2: 2, 0: 4 };
 
@@ -32,7 +32,7 @@ function vorbisRate(bytes: Uint8Array): number | null {
   return at >= 0 && bytes.length > at + 16 ? viewOf(bytes).getUint32(at + 12, true) : null;
 }
 
-/** The time scale of the first sound track. @source [ISO14496-12] box `mdhd`, version 0 or 1 */
+/** The time scale of the first sound track. @source [ISO14496] box `mdhd`, version 0 or 1 */
 function mp4Rate(bytes: Uint8Array): number | null {
   if (lettersAt(bytes, 4, 4) !== 'ftyp') return null;
   const at = find(bytes, 'mdhd', bytes.length);
