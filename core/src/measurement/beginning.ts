@@ -1,7 +1,7 @@
 /** At what tempo and with which stroke of the cycle a take begins: the first stroke heard is the first written unless drums or accents speak against it. */
 import type { Candidate } from '../stroke/index.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
-import { APART_BEATS, BLIND_STRENGTH, COUNT_IN_GAPS, FAR_TEMPO_STEPS, FIT, ROTATION_MARGIN, TOLD_TEMPO_SHARE } from './parameters.ts';
+import { APART_BEATS, BLIND_STRENGTH, COUNT_IN_GAPS, FAR_TEMPO_STEPS, NEAR_SHARE, ROTATION_MARGIN, TOLD_TEMPO_SHARE } from './parameters.ts';
 import { mean, median } from './statistics.ts';
 import { type Anchor, type Track, type TrackingOptions, track } from './tracking.ts';
 
@@ -28,7 +28,7 @@ function trackFrom(candidates: readonly Candidate[], cycle: EventCycle, told: { 
   const start = firstOf(candidates);
   const steps = told.exact ? [1] : [1, 1 + TOLD_TEMPO_SHARE / 2, 1 - TOLD_TEMPO_SHARE / 2, 1 + TOLD_TEMPO_SHARE, 1 - TOLD_TEMPO_SHARE];
   const near = beginningAt(start, cycle, bestTempo(start, cycle, { steps, beatSec: told.beatSec }));
-  if (told.exact || near.share >= FIT.matchedShare) return track(candidates, cycle, near);
+  if (told.exact || near.share >= NEAR_SHARE) return track(candidates, cycle, near);
   const far = beginningAt(start, cycle, bestTempo(start, cycle, { steps: FAR_TEMPO_STEPS, beatSec: told.beatSec }));
   return track(candidates, cycle, far.share > near.share + FAR_ADVANTAGE ? far : near);
 }

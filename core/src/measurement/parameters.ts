@@ -20,6 +20,8 @@ export const EXTRA_CONFIDENCE = 0.8;
 export const TOLD_TEMPO_SHARE = 0.06;
 /** Beyond this distance from the told tempo the drummer is asked whether the tempo is right. */
 export const FAR_TEMPO_SHARE = 0.08;
+/** Tempi further away are tried when fewer of the strong strokes than this fit near the told one. Assumption. */
+export const NEAR_SHARE = 0.7;
 /** How wide to look when nothing fits near the told tempo: from half to double, in steps. Assumption. */
 export const FAR_TEMPO_STEPS = [1, 0.9, 1.1, 0.8, 1.22, 0.75, 1.33, 0.67, 1.5, 0.5, 2] as const;
 
