@@ -249,6 +249,27 @@ describe('steering', () => {
     expect(state).toMatchObject({ phase: 'ended', hurt: true });
   });
 
+  test('stopped before a count-in, a block is not told of, and the session was stopped all the same', () => {
+    const waiting = play(playing, [...ticks(17, 63, 0.05, RATE), { kind: 'measured', frame: at(63), block: 0, heard: heardAt(100) }]).state;
+    expect(waiting.phase).toBe('breather');
+    const { effects } = play(waiting, [{ kind: 'stop', frame: at(64) }]);
+    const summary = effects.flatMap((effect) => (effect.kind === 'writeSession' ? [effect.summary] : []))[0]!;
+    expect(summary).toMatchObject({ stoppedEarly: true, hurt: false });
+    expect(summary.outcomes.map(({ block }) => block)).toEqual([0]);
+  });
+
+  test('stopped while the ear is still at work, the block is written at once and again when the ear is done', () => {
+    const ending = play(playing, [
+      { kind: 'stop', frame: at(17) },
+      { kind: 'stop', frame: at(17) },
+    ]);
+    const late = play(ending.state, [{ kind: 'measured', frame: at(19), block: 0, heard: heardAt(98) }]);
+    const heards = [...ending.effects, ...late.effects].flatMap((effect) =>
+      effect.kind === 'writeBlock' ? [effect.outcome.heard?.nextTempoBpm] : [],
+    );
+    expect(heards).toEqual([undefined, 98]);
+  });
+
   test('what was heard moves the tempo of the same exercise where it comes again, also while that waits for its count-in', () => {
     const waiting = play(playing, ticks(17, 63, 0.05, RATE)).state;
     expect(waiting.phase).toBe('breather');

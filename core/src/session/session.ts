@@ -27,6 +27,7 @@ export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number
   listenUntilFrame: 0,
   pausedAtFrame: null,
   lastFrame: 0,
+  stopped: false,
   hurt: false,
 });
 
@@ -84,8 +85,7 @@ function slotOf(state: SessionState, block: number): FrameSpan {
 function enterBlock(state: SessionState, index: number): SessionStep {
   const block = state.blocks[index];
   if (!block) return endWhenHeard({ ...state, phase: 'listening', layout: null, runs: [] });
-  const first = state.outcomes.length === 0;
-  const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first });
+  const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first: index === 0 });
   return {
     state: { ...state, phase: 'breather', block: index, layout, runs: [], takeOpen: null, pausedAtFrame: null },
     effects: [
@@ -103,7 +103,7 @@ function advance(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'playing' && layout && frame >= endFrameOf(layout) + tail) {
     return then(closeBlock(state, 'full', endFrameOf(layout)), (s) => then(enterBlock(s, s.block + 1), (t) => advance(t, frame)));
   }
-  if (state.phase === 'listening' && frame >= state.listenUntilFrame) return end({ ...state, awaited: [] });
+  if (state.phase === 'listening' && frame >= state.listenUntilFrame) return end(state);
   return still(state);
 }
 
@@ -124,6 +124,8 @@ function closeRun(state: SessionState, untilFrame: number): SessionStep {
 
 function closeBlock(state: SessionState, ended: BlockOutcome['ended'], frame: number): SessionStep {
   return then(closeRun(state, frame), (s) => {
+    // Left before its count-in: there is nothing to tell of it.
+    if (s.runs.length === 0) return still(s);
     const outcome = outcomeOf(s, ended);
     const spans = s.runs.flatMap((run) => exerciseSpans(run.layout, { take: run.take, block: s.block, untilFrame: run.untilFrame }));
     return askForMeasurement({ ...s, outcomes: [...s.outcomes, outcome], previousSpans: spans }, s.block);
@@ -162,15 +164,17 @@ function endWhenHeard(state: SessionState): SessionStep {
   return still({ ...state, listenUntilFrame: state.lastFrame + frameOfSec(LISTEN_LIMIT_SEC, state.sampleRateHz) });
 }
 
+/** Ends now; a block whose measurement is still out is written without it, and again when it comes. */
 function end(state: SessionState): SessionStep {
   const { outcomes, hurt } = state;
   const summary = {
     playedSec: outcomes.reduce((sum, outcome) => sum + outcome.playedSec, 0),
     hurt,
-    stoppedEarly: outcomes.some((outcome) => outcome.ended === 'stopped'),
+    stoppedEarly: state.stopped,
     outcomes,
   };
-  return { state: { ...state, phase: 'ended', layout: null }, effects: [{ kind: 'writeSession', summary }] };
+  const unheard = state.awaited.flatMap((block) => writeBlock(state, block).effects);
+  return { state: { ...state, phase: 'ended', layout: null, awaited: [] }, effects: [...unheard, { kind: 'writeSession', summary }] };
 }
 
 const silence = (state: SessionState, frame: number): SessionStep => ({ state, effects: [{ kind: 'cancelClicks', fromFrame: frame }] });
@@ -200,22 +204,23 @@ function skip(state: SessionState, frame: number): SessionStep {
 }
 
 function stop(state: SessionState, frame: number): SessionStep {
-  if (state.phase === 'ready') return end(state);
-  if (state.phase === 'listening') return end({ ...state, awaited: [] });
+  if (state.phase === 'ready') return end({ ...state, stopped: true });
+  if (state.phase === 'listening') return end(state);
   if (!isRunning(state)) return still(state);
-  const closed = then(silence(state, frame), (s) => closeBlock(s, 'stopped', frame));
+  const closed = then(silence({ ...state, stopped: true }, frame), (s) => closeBlock(s, 'stopped', frame));
   return then(closed, (s) => endWhenHeard({ ...s, phase: 'listening', layout: null }));
 }
 
 /** Stops at once, keeps the take, asks the ear nothing and says so in the summary. */
 function hurts(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'ended') return still(state);
-  const hurt = { ...state, hurt: true, awaited: [] };
+  const hurt = { ...state, hurt: true, stopped: true };
   if (!isRunning(state)) return end(hurt);
-  return then(silence(hurt, frame), (s) =>
-    then(closeRun(s, frame), (t) => then(writeBlock({ ...t, outcomes: [...t.outcomes, outcomeOf(t, 'stopped')] }, t.block), end)),
-  );
+  return then(silence(hurt, frame), (s) => then(closeRun(s, frame), (t) => (t.runs.length === 0 ? end(t) : then(noteStopped(t), end))));
 }
+
+const noteStopped = (state: SessionState): SessionStep =>
+  writeBlock({ ...state, outcomes: [...state.outcomes, outcomeOf(state, 'stopped')] }, state.block);
 
 /** Takes the round in progress, or the one just played, out of what is judged. */
 function dontCount(state: SessionState, frame: number): SessionStep {

@@ -67,6 +67,8 @@ export interface SessionState {
   readonly listenUntilFrame: number;
   readonly pausedAtFrame: number | null;
   readonly lastFrame: number;
+  /** The player ended it before its time. */
+  readonly stopped: boolean;
   readonly hurt: boolean;
 }
 
