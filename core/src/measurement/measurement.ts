@@ -43,7 +43,7 @@ export interface Place {
   readonly limb: Limb;
   /** Strokes that the timing figures rest on. */
   readonly count: number;
-  /** The timing figures rest on strokes of low confidence, because there were too few others: to look at, not to judge by. */
+  /** The timing figures rest on strokes of low confidence, because there were too few others: to look at, not to judge by. They have no interval, and the bias is drawn towards the grid. */
   readonly unsure: boolean;
   readonly biasMs: number | null;
   readonly biasLowMs: number | null;

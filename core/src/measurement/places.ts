@@ -1,6 +1,7 @@
 /** Figures per place of the sticking and per pair of neighbouring strokes of one limb. */
 import type { EventCycle } from './events.ts';
 import type { ExtraStroke, MeasuredStroke, Pair, Place } from './measurement.ts';
+import { GRID_STROKES } from './parameters.ts';
 import { mean, median, medianInterval, robustSpread } from './statistics.ts';
 import { sureOnes } from './sure.ts';
 
@@ -17,13 +18,13 @@ export function placesOf(strokes: readonly MeasuredStroke[], cycle: EventCycle):
       );
       const errors = timed.values.map((stroke) => stroke.errorMs!);
       const levels = here.flatMap((stroke) => (stroke.levelDb === null ? [] : [stroke.levelDb]));
-      const interval = medianInterval(errors);
+      const interval = timed.unsure ? null : medianInterval(errors);
       return {
         index,
         limb,
         count: errors.length,
         unsure: timed.unsure,
-        biasMs: errors.length > 0 ? median(errors) : null,
+        biasMs: errors.length > 0 ? median(errors) * (timed.unsure ? trustIn(timed.values) : 1) : null,
         biasLowMs: interval?.low ?? null,
         biasHighMs: interval?.high ?? null,
         spreadMs: errors.length > 2 ? robustSpread(errors) : null,
@@ -32,6 +33,12 @@ export function placesOf(strokes: readonly MeasuredStroke[], cycle: EventCycle):
         notAudible: here.filter((stroke) => stroke.status === 'notAudible').length,
       };
     });
+}
+
+/** Strokes whose times are not sure are mostly echoes and neighbours: the fewer and the less sure, the nearer to the grid their place is told, as if four strokes on the grid stood beside them. */
+function trustIn(strokes: readonly MeasuredStroke[]): number {
+  const weight = strokes.reduce((sum, { confidence }) => sum + confidence, 0);
+  return weight / (weight + GRID_STROKES);
 }
 
 /** Two neighbouring main strokes of one limb; the second may be in the next cycle. */
@@ -56,7 +63,7 @@ export function pairsOf(strokes: readonly MeasuredStroke[], extra: readonly Extr
     const { values: timed, unsure } = sureOnes(couples, ({ a, b }) => Math.min(a.confidence, b.confidence));
     const gaps = timed.map(({ a, b }) => 1000 * (b.playedSec! - a.playedSec!));
     const shares = timed.map(({ a, b }) => (b.playedSec! - a.playedSec!) / (b.expectedSec - a.expectedSec));
-    const interval = medianInterval(shares);
+    const interval = unsure ? null : medianInterval(shares);
     const steps = couples.map(({ a, b }) => b.levelDb! - a.levelDb!);
     return {
       first,

@@ -46,8 +46,8 @@ const GUESSES = 8;
 const HOPELESS = 8;
 const MISSING_COST = 0.15;
 const EXTRA_COST = 0.9;
-/** A tempo further than this from where it began has lost the thread: 6 % told wrong and as much drift. */
-const FURTHEST_SHARE = 0.12;
+/** A tempo further than this from the one it was begun at has lost the thread: half a step of those tried, and drift. */
+const FURTHEST_SHARE = 0.08;
 /** Change of tempo from beat to beat, share: tempi wander by some tenths of a per cent a beat. */
 const WANDER_SHARE = 0.0025;
 
