@@ -1,6 +1,9 @@
 /** Bench: how right the figures of places are on the reference takes. Writes bench/listen/results.md. */
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
+import { measure } from '../../core/src/measurement/index.ts';
+import { cycleOf, play } from '../../core/src/measurement/play.case.ts';
+import { normal, seededRandom } from '../../core/src/random.ts';
 import { type Comparison, compare } from './compare.ts';
 import { perfectEar, poorEar, realEar } from './ears.ts';
 import { readListenTakes } from './takes.ts';
@@ -15,7 +18,7 @@ const compared = [
   { name: 'poor (one in ten lost, 1 ms blur)', comparison: compare(takes, poorEar) },
   { name: 'the ear', comparison: compare(takes, realEar) },
 ];
-const text = [...heading(), ...summaryTable(), ...takeTable(compared.at(-1)!.comparison)].join('\n');
+const text = [...heading(), ...speedLine(), ...summaryTable(), ...takeTable(compared.at(-1)!.comparison)].join('\n');
 writeFileSync('bench/listen/results.md', `${text}\n`);
 console.log(text);
 
@@ -29,6 +32,21 @@ function heading(): string[] {
     'Level error: mean level − that of the truth, less the mean of its drum. F at ±5 ms over main strokes, graces and extra strokes.',
     '',
   ];
+}
+
+/** Fixed work: 3,000 strokes and as many weak candidates between them; processor time of this process, median of eleven after three to warm up. */
+function speedLine(): string[] {
+  const random = seededRandom(3);
+  const cycle = cycleOf('RLRLKK', 4);
+  const strokes = play(cycle, { cycles: 500, tempoBpm: 100, stroke: () => ({ offMs: 8 * normal(random), out: random() < 0.02 }) });
+  const weak = strokes.map((stroke) => ({ ...stroke, timeSec: stroke.timeSec + 0.07 * random(), strength: 0.9 * random(), confidence: 0.1 }));
+  const timesMs = Array.from({ length: 14 }, () => {
+    const before = process.cpuUsage().user;
+    measure([...strokes, ...weak], cycle, { tempoBpm: 102, durationSec: 2000 });
+    return (process.cpuUsage().user - before) / 1000;
+  });
+  const middle = timesMs.slice(3).sort((a, b) => a - b)[5]!;
+  return [`500 cycles of six strokes measured in ${middle.toFixed(0)} ms of processor time.`, ''];
 }
 
 function summaryTable(): string[] {
