@@ -3,6 +3,13 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { type Browser, chromium } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
 
+const running = new Set<ChildProcess>();
+
+/** For `test.afterEach`: a test that fails leaves no browser behind. */
+export function killAll(): void {
+  for (const child of running) process.kill(-child.pid!, 'SIGKILL');
+}
+
 export interface Killable {
   readonly browser: Browser;
   /** kill -9 of the browser and all its processes. Resolves once it is gone. */
@@ -22,6 +29,8 @@ export async function startChromium(profile: string): Promise<Killable> {
     ],
     { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
   );
+  running.add(child);
+  child.once('exit', () => running.delete(child));
   const browser = await chromium.connectOverCDP(await addressOf(child));
   return {
     browser,
