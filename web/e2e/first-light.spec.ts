@@ -58,3 +58,16 @@ test('a phrase that will not hold, its stroke named, three blocks played, and th
   await expect(today).toContainText('Second kick: heel up helped.');
   await expect(today).not.toContainText('Not finished');
 });
+
+test('on another day the session is there: the phrase, its strokes and the exercises are taken up from the diary', async ({ page }) => {
+  await arrive(page);
+  await typePhrase(page, 'RLRLKK');
+  await page.locator('input[type=file]').setInputFiles(file);
+  await page.getByRole('button', { name: 'Lay out exercises' }).click();
+  await expect(page.locator('main svg').first()).toBeVisible();
+  await page.goto('about:blank');
+  await page.goto('./');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Today’s session');
+  await expect(page.getByRole('listitem').filter({ hasText: 'KK' }).first()).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Start', exact: true })).toBeEnabled();
+});

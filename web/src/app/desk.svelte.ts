@@ -4,7 +4,7 @@ import { exercisesFor, readFocus } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import type { SessionState } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
-import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { contentOf, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
@@ -26,6 +26,7 @@ export interface Desk {
   go(screen: Screen): void;
   readCautions(): Promise<void>;
   ownWord(): void;
+  /** Fills the shelf for the cell that is chosen, unless it is filled. */
   fillShelf(): Promise<void>;
   stickingPointId(): string | null;
   saveNote(text: string): Promise<boolean>;
@@ -45,9 +46,14 @@ export function createDesk(room: Room): Desk {
     ring = turnRing(ring, event);
     if (ring.screen !== before) location.hash = ring.screen;
   };
-  const go = (screen: Screen) => turn({ kind: 'went', screen });
+  const go = (screen: Screen) => {
+    leaveTake();
+    turn({ kind: 'went', screen });
+  };
 
   const taking = createTaking(room, { ring: () => ring, turn });
+  /** A microphone is never left open on a screen that does not show it: the take ends and is heard. */
+  const leaveTake = () => void (ring.take.at === 'recording' && taking.stop());
   const sitting = createSitting(room, () => store, sessionOver);
 
   function sessionOver(_ended: SessionState): void {
@@ -84,7 +90,7 @@ export function createDesk(room: Room): Desk {
 
   function followHash(): void {
     const screen = hashScreen();
-    if (screen && screen !== ring.screen) ring = turnRing(ring, { kind: 'went', screen });
+    if (screen && screen !== ring.screen) go(screen);
   }
 
   async function savePoint(cell: Cell): Promise<void> {
@@ -151,11 +157,13 @@ export function createDesk(room: Room): Desk {
 
 const hashScreen = (): Screen | null => SCREENS.find((screen) => `#${screen}` === location.hash) ?? null;
 
-/** First visit: the cautions. Later: where the address says, on the last phrase. */
+/** First visit: the cautions. Later: where the address says, on the last phrase; today's session when there are strokes to work on. */
 function startRing(diary: DiaryView): Ring {
   if (diary.settings.cautionsRead !== true) return newRing('welcome');
-  const last = diary.stickingPoints.at(-1);
-  return newRing(hashScreen() ?? 'phrase', last ? phraseOf(last.body) : emptyPhrase);
+  const last = diary.stickingPoints.at(-1)?.body;
+  if (!last) return newRing(hashScreen() ?? 'phrase');
+  const screen = hashScreen() ?? (last.cell ? 'session' : 'phrase');
+  return turnRing(newRing(screen), { kind: 'pointTakenUp', phrase: phraseOf(last), cell: last.cell });
 }
 
 /** The tempo that came out of the last block of each exercise. */

@@ -66,12 +66,18 @@ test('a take that gave nothing leaves the drummer where the phrase is, with the 
   expect(turned(failed, { kind: 'takeMoved', take: { at: 'opening' } }).takeProblems).toEqual([]);
 });
 
-test('without a recording the whole cycle is the first proposal, and the shelf is reached', () => {
+test('without a recording the whole cycle is the first proposal, and the shelf can be laid out', () => {
   const ring = turned(newRing('phrase'), { kind: 'ownWordGiven', strokeCount: 6 }, { kind: 'shelfAsked' });
-  expect(ring).toMatchObject({ screen: 'shelf', heard: null, cell: { first: 0, last: 5 }, shelf: 'filling' });
+  expect(ring).toMatchObject({ screen: 'heard', heard: null, cell: { first: 0, last: 5 }, shelf: 'filling' });
 });
 
 test('an exercise starts at the tempo that came out last time, a new one at the tempo of the shelf (JOB.md: judge, and choose the next tempo)', () => {
   const shelf = shelfOf(turned(newRing('shelf'), filled, { kind: 'tempoChosen', tempoBpm: 70 }));
   expect(['a', 'b'].map((id) => startTempoBpm(shelf, id))).toEqual([70, 90]);
+});
+
+test('a phrase taken up from the diary brings the strokes that were worked on (JOB.md: any day, today’s session is there)', () => {
+  const phrase = { ...emptyPhrase, sticking: 'RLRLKK' };
+  const ring = turned(newRing('session'), { kind: 'pointTakenUp', phrase, cell: { first: 4, last: 5 } });
+  expect(ring).toMatchObject({ screen: 'session', phrase, cell: { first: 4, last: 5 }, heard: null, shelf: null });
 });

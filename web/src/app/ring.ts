@@ -84,6 +84,7 @@ export type RingEvent =
   | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
   | { readonly kind: 'cellChosen'; readonly cell: Cell }
   | { readonly kind: 'shelfAsked' }
+  | { readonly kind: 'pointTakenUp'; readonly phrase: Phrase; readonly cell: Cell | null }
   | ({ readonly kind: 'shelfFilled' } & ShelfFilling)
   | { readonly kind: 'exerciseToggled'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
@@ -117,7 +118,9 @@ export function turnRing(ring: Ring, event: RingEvent): Ring {
     case 'cellChosen':
       return { ...ring, cell: event.cell, shelf: null };
     case 'shelfAsked':
-      return { ...ring, screen: 'shelf', shelf: ring.shelf ?? 'filling' };
+      return { ...ring, shelf: ring.shelf ?? 'filling' };
+    case 'pointTakenUp':
+      return { ...newRing(ring.screen, event.phrase), cell: event.cell };
     case 'shelfFilled':
       return { ...ring, shelf: newShelf(event) };
     default:
