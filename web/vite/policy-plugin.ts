@@ -1,6 +1,6 @@
 /** Puts the content security policy into the built page; the page under development stays open for vite's own scripts. */
 import type { Plugin } from 'vite';
-import { PAGE_POLICY } from './policy.ts';
+import { PAGE_POLICY } from '../../adapters/src/policy/index.ts';
 
 export function policyPlugin(): Plugin {
   return {

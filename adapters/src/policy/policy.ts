@@ -1,4 +1,4 @@
-/** The content security policy of the app, the same in a header, in the built page and in the preview. */
+/** The content security policy of the app, the same in the file server's header, in the built page and in the preview. */
 
 const DIRECTIVES = [
   "default-src 'none'",
