@@ -59,15 +59,16 @@ export async function openEngine({ microphone = 'asked', deviceId }: EngineOptio
   const context = new AudioContext({ latencyHint: 'interactive' });
   void context.resume();
   try {
-    const [opened] = await Promise.all([microphone === 'none' ? null : openMicrophone(deviceId), addWorklets(context)]);
-    const parts = connect(context, opened?.value ?? null);
-    const waiting = await waitForStart(context);
-    const clicksOnly = (opened?.problems ?? []).map((problem): DeviceProblem => ({ ...problem, severity: 'doubtful' }));
-    return { value: engineOf(parts), problems: [...clicksOnly, ...waiting] };
+    await addWorklets(context);
   } catch {
     await context.close();
     return { value: null, problems: [refused('device-no-audio')] };
   }
+  const opened = microphone === 'none' ? { value: null, problems: [] } : await openMicrophone(deviceId);
+  const { parts, problems } = connect(context, opened.value);
+  const waiting = await waitForStart(context);
+  const clicksOnly = [...opened.problems, ...problems].map((problem): DeviceProblem => ({ ...problem, severity: 'doubtful' }));
+  return { value: engineOf(parts), problems: [...clicksOnly, ...waiting] };
 }
 
 interface Parts {
@@ -77,13 +78,20 @@ interface Parts {
   readonly capture: AudioWorkletNode | null;
 }
 
-function connect(context: AudioContext, microphone: Microphone | null): Parts {
+/** A browser that cannot bring a microphone of another sample rate into its context clicks only. */
+function connect(context: AudioContext, microphone: Microphone | null): { readonly parts: Parts; readonly problems: readonly DeviceProblem[] } {
   const clicks = clickNode(context);
   clicks.connect(context.destination);
-  if (!microphone) return { context, microphone, clicks, capture: null };
-  const capture = captureNode(context);
-  context.createMediaStreamSource(microphone.stream).connect(capture).connect(context.destination);
-  return { context, microphone, clicks, capture };
+  const clicksOnly: Parts = { context, microphone: null, clicks, capture: null };
+  if (!microphone) return { parts: clicksOnly, problems: [] };
+  try {
+    const capture = captureNode(context);
+    context.createMediaStreamSource(microphone.stream).connect(capture).connect(context.destination);
+    return { parts: { context, microphone, clicks, capture }, problems: [] };
+  } catch {
+    for (const track of microphone.stream.getTracks()) track.stop();
+    return { parts: clicksOnly, problems: [{ code: 'microphone-busy', severity: 'doubtful', params: {} }] };
+  }
 }
 
 /** A context that stays still needs a touch or a key; it starts by itself at the next one. */
