@@ -24,19 +24,24 @@ export interface ReadCall {
  */
 export function readCall(verb: Verb, given: readonly string[]): ReadCall {
   const specs = [...verb.options, ...commonOptions];
-  const { tokens, positionals } = parseArgs({ args: [...given], options: parserOptions(specs), strict: false, allowPositionals: true, tokens: true });
-  const call = { files: positionals, text: {}, number: {}, span: {}, flag: {} } satisfies Call;
+  const { tokens } = parseArgs({ args: [...given], options: parserOptions(specs), strict: false, allowPositionals: true, tokens: true });
+  const files: string[] = [];
+  const call: Filling & Call = { files, text: {}, texts: {}, number: {}, span: {}, flag: {} };
   const problems: SaidProblem[] = [];
   const seen = new Set<string>();
+  // What stands after an option that takes several belongs to it, as long as no other option comes between.
+  let going: string[] | null = null;
   for (const token of tokens) {
+    if (token.kind === 'positional') (going ?? files).push(token.value);
     if (token.kind !== 'option') continue;
     const spec = specs.find(({ name }) => name === token.name);
     if (!spec) problems.push(unknownOption(verb, token.rawName, specs));
     else problems.push(...takeOption(call, spec, token.value));
+    going = spec?.kind === 'texts' ? (call.texts[spec.name] ?? null) : null;
     seen.add(token.name);
   }
   const missing = verb.options.filter((spec) => spec.required && !seen.has(spec.name));
-  const strayed = problems.length > 0 ? [] : fileProblems(verb, positionals);
+  const strayed = problems.length > 0 ? [] : fileProblems(verb, files);
   return { call, problems: [...problems, ...strayed, ...missing.map(optionMissing)] };
 }
 
@@ -57,13 +62,15 @@ function unknownOption(verb: Verb, given: string, specs: readonly OptionSpec[]):
 }
 
 function fileProblems(verb: Verb, files: readonly string[]): SaidProblem[] {
-  const allowed = verb.takesFile ? 1 : 0;
-  if (files.length < allowed) return [refuse('call-file-missing', { verb: verb.name })];
+  const needed = verb.takesFile ? 1 : 0;
+  const allowed = verb.takesFile === 'several' ? files.length : needed;
+  if (files.length < needed) return [refuse('call-file-missing', { verb: verb.name })];
   return files.slice(allowed).map((given) => refuse('call-too-much', { given, verb: verb.name }));
 }
 
 interface Filling {
   text: Record<string, string>;
+  texts: Record<string, string[]>;
   number: Record<string, number>;
   span: Record<string, Span>;
   flag: Record<string, boolean>;
@@ -81,6 +88,7 @@ function takeOption(call: Filling, spec: OptionSpec, value: string | undefined):
     return [refuse('call-option-not', { option: typed(spec), given: value, wanted: wanted.words, example: exampleOf(spec) })];
   }
   if (spec.kind === 'text') call.text[spec.name] = value;
+  else if (spec.kind === 'texts') call.texts[spec.name] = [...(call.texts[spec.name] ?? []), value];
   else if (spec.kind === 'span') call.span[spec.name] = spanOf(value);
   else call.number[spec.name] = Number(value);
   return [];
@@ -89,6 +97,7 @@ function takeOption(call: Filling, spec: OptionSpec, value: string | undefined):
 /** The written form of each kind of value. Numbers are above zero: none of the options means anything at zero. */
 const wants: Readonly<Record<OptionSpec['kind'], { readonly form: RegExp; readonly words: string } | null>> = {
   text: null,
+  texts: null,
   switch: null,
   whole: { form: /^0*[1-9]\d{0,8}$/, words: 'a whole number from 1' },
   number: { form: /^(?=.*[1-9])\d{1,9}(\.\d+)?$/, words: 'a number above zero' },

@@ -19,7 +19,7 @@ export function helpForVerb(verb: Verb): string {
   const options = [...verb.options, ...commonOptions];
   const width = Math.max(...options.map((spec) => optionShown(spec).length));
   return [
-    `evenhand ${verb.name}${verb.takesFile ? ' FILE' : ''}${verb.options.map(usageOf).join('')}`,
+    `evenhand ${verb.name}${filesShown(verb)}${verb.options.map(usageOf).join('')}`,
     '',
     verb.about,
     '',
@@ -30,5 +30,6 @@ export function helpForVerb(verb: Verb): string {
   ].join('\n');
 }
 
+const filesShown = ({ takesFile }: Verb) => (takesFile === 'several' ? ' FILE …' : takesFile ? ' FILE' : '');
 const optionShown = (spec: OptionSpec) => (spec.placeholder ? `${typed(spec)} ${spec.placeholder}` : typed(spec));
 const usageOf = (spec: OptionSpec) => (spec.required ? ` ${optionShown(spec)}` : ` [${optionShown(spec)}]`);

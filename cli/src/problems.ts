@@ -13,7 +13,8 @@ export type CallProblem =
   | Problem<'call-option-not', { readonly option: string; readonly given: string; readonly wanted: string; readonly example: string }>
   | Problem<'call-file-missing', { readonly verb: string }>
   | Problem<'call-too-much', { readonly given: string; readonly verb: string }>
-  | Problem<'call-sheet-format', { readonly given: string }>;
+  | Problem<'call-sheet-format', { readonly given: string }>
+  | Problem<'call-missed-without-plan', Record<string, never>>;
 
 /** The files and the disk: exit code 1. */
 export type FileProblem =
@@ -29,6 +30,18 @@ export type FileProblem =
   | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
   | Problem<'clicks-none', Record<string, never>>
   | Problem<'exercise-not-read', { readonly file: string }>
+  | Problem<'results-heading', { readonly file: string; readonly line: number; readonly missing: readonly string[] }>
+  | Problem<'results-quote-open', { readonly file: string; readonly line: number }>
+  | Problem<'results-none', { readonly file: string }>
+  | Problem<'results-fields', { readonly file: string; readonly line: number; readonly fieldCount: number; readonly columnCount: number }>
+  | Problem<
+      'results-value',
+      { readonly file: string; readonly line: number; readonly column: string; readonly given: string; readonly wanted: string }
+    >
+  | Problem<'results-more-clean', { readonly file: string; readonly line: number; readonly clean: number; readonly runs: number }>
+  | Problem<'plan-not-json', { readonly file: string }>
+  | Problem<'plan-other-phrase', { readonly given: string; readonly planned: string }>
+  | Problem<'plan-missed-not-planned', { readonly day: string }>
   | Problem<'serve-not-built', Record<string, never>>
   | Problem<'serve-port-taken', { readonly port: number; readonly next: number }>
   | Problem<'serve-no-port', { readonly port: number; readonly reason: string }>
@@ -37,6 +50,8 @@ export type FileProblem =
 export type CliProblem = CallProblem | FileProblem | DiaryFolderProblem;
 
 const meant = (name: string, before = ' ') => (name ? `${before}Did you mean ${name}?` : '');
+
+const listed = (names: readonly string[]) => `${names.join(', ')} ${names.length === 1 ? 'is' : 'are'}`;
 
 const sentences: Sentences<CliProblem> = {
   ...diaryFolderSentences,
@@ -51,6 +66,7 @@ const sentences: Sentences<CliProblem> = {
   'call-too-much': ({ given, verb }) =>
     `\`evenhand ${verb}\` does not know what to do with "${given}". If it belongs to an option, put it in quotes.`,
   'call-sheet-format': ({ given }) => `A sheet cannot be written as "${given}" yet. Use --format svg.`,
+  'call-missed-without-plan': () => 'Say which plan the missed days belong to: --from and the file that the plan was written to.',
   'file-not-found': ({ file }) => `There is no file "${file}". Check its name and folder.`,
   'file-is-folder': ({ file }) => `"${file}" is a folder. Name the file in it.`,
   'file-no-permission': ({ file }) => `You are not allowed to open "${file}". Change its permissions, or copy it to where you may.`,
@@ -64,6 +80,19 @@ const sentences: Sentences<CliProblem> = {
     `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,
   'clicks-none': () => 'The click file holds no times. Write one number per line, in seconds from the start of the recording.',
   'exercise-not-read': ({ file }) => `"${file}" does not hold an exercise. Give one exercise as \`evenhand exercises --json\` prints it.`,
+  'results-heading': ({ file, line, missing }) =>
+    `Line ${line} of "${file}" must name the columns day, tempoBpm, clean and runs, parted by commas; ${listed(missing)} missing.`,
+  'results-quote-open': ({ file, line }) => `A quotation mark on line ${line} of "${file}" never ends. Close it, or take it out.`,
+  'results-none': ({ file }) => `"${file}" holds no result that can be read. Write one line for each: 2026-02-04,84,12,14.`,
+  'results-fields': ({ file, line, fieldCount, columnCount }) =>
+    `Line ${line} of "${file}" has ${fieldCount} ${fieldCount === 1 ? 'value' : 'values'} for ${columnCount} columns; it was left out.`,
+  'results-value': ({ file, line, column, given, wanted }) =>
+    `Line ${line} of "${file}" has "${given}" for ${column}, which takes ${wanted}; it was left out.`,
+  'results-more-clean': ({ file, line, clean, runs }) => `Line ${line} of "${file}" has ${clean} clean runs out of ${runs}; it was left out.`,
+  'plan-not-json': ({ file }) => `"${file}" cannot be read as JSON. Choose the file that \`evenhand plan --json\` was written to.`,
+  'plan-other-phrase': ({ given, planned }) =>
+    `This plan was made for ${planned}, not for ${given}, and stays so. For another phrase leave --from out.`,
+  'plan-missed-not-planned': ({ day }) => `No session was planned for ${day}, so nothing had to move for it.`,
   'serve-not-built': () => 'The app is not built yet. Run `npm run build` in the folder of Evenhand, or just `npm start`.',
   'serve-port-taken': ({ port, next }) => `Port ${port} is already used by another program, so the app is at port ${next}.`,
   'serve-no-port': ({ port, reason }) => `The app could not be served at port ${port} (${reason}). Choose another with --port.`,

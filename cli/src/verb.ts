@@ -1,8 +1,8 @@
 /** What a verb of the command line is: its options as data, so that parsing, checking and help share one table. */
 import type { Outcome } from './outcome.ts';
 
-/** How the text after an option is read. */
-export type OptionKind = 'text' | 'whole' | 'number' | 'span' | 'switch';
+/** How the text after an option is read; `texts` takes one or more, and may be given again. */
+export type OptionKind = 'text' | 'texts' | 'whole' | 'number' | 'span' | 'switch';
 
 export interface OptionSpec {
   /** Long name without the dashes. */
@@ -30,6 +30,7 @@ export interface Span {
 export interface Call {
   readonly files: readonly string[];
   readonly text: Readonly<Record<string, string | undefined>>;
+  readonly texts: Readonly<Record<string, readonly string[] | undefined>>;
   readonly number: Readonly<Record<string, number | undefined>>;
   readonly span: Readonly<Record<string, Span | undefined>>;
   /** true for every switch that was given. */
@@ -45,8 +46,8 @@ export interface Verb {
   readonly summary: string;
   /** One or two sentences for a drummer. */
   readonly about: string;
-  /** Files it takes: none or exactly one. */
-  readonly takesFile: boolean;
+  /** Files it takes: none, exactly one, or one and more. */
+  readonly takesFile: boolean | 'several';
   readonly options: readonly OptionSpec[];
   readonly example: string;
   /** The fields of its JSON when nothing could be given, so that a program finds every key. */

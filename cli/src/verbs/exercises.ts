@@ -54,7 +54,12 @@ function shelfOf(call: Call): Outcome {
     ...(family ? { families: [family as Family] } : {}),
     ...(limit ? { limit } : {}),
   });
-  return { exit: 0, json: { format, total: shelf.total, exercises: shelf.exercises.map(jsonOf), problems: all }, lines: linesOf(shelf), pointed };
+  return {
+    exit: 0,
+    json: { format, total: shelf.total, exercises: shelf.exercises.map(jsonOfExercise), problems: all },
+    lines: linesOf(shelf),
+    pointed,
+  };
 }
 
 function familyProblems(given: string | undefined): SaidProblem[] {
@@ -63,8 +68,8 @@ function familyProblems(given: string | undefined): SaidProblem[] {
   return [refuse('call-option-not', { option: '--family', given, wanted: `one of ${families.join(', ')}`, example })];
 }
 
-/** The keys of `exercises/1`; `title` and `reason` are sentences. */
-const jsonOf = ({ id, family, title, sticking, surfaces, perBeat, meter, bars, reason }: Exercise) => ({
+/** An exercise in `exercises/1` and wherever else exercises are printed; `title` and `reason` are sentences. */
+export const jsonOfExercise = ({ id, family, title, sticking, surfaces, perBeat, meter, bars, reason }: Exercise) => ({
   id,
   family,
   title: say(title),

@@ -7,8 +7,23 @@ import { diaryImport } from './diary-import.ts';
 import { diaryList } from './diary-list.ts';
 import { exercises } from './exercises.ts';
 import { listen } from './listen.ts';
+import { plan } from './plan.ts';
 import { serve } from './serve.ts';
 import { sheet } from './sheet.ts';
 import { strokes } from './strokes.ts';
+import { tempo } from './tempo.ts';
 
-export const verbs: readonly Verb[] = [listen, strokes, exercises, sheet, diaryAdd, diaryList, diaryExport, diaryImport, diaryCheck, serve];
+export const verbs: readonly Verb[] = [
+  listen,
+  strokes,
+  exercises,
+  sheet,
+  plan,
+  tempo,
+  diaryAdd,
+  diaryList,
+  diaryExport,
+  diaryImport,
+  diaryCheck,
+  serve,
+];

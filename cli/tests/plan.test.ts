@@ -1,0 +1,165 @@
+/** `plan`: the JSON that DESIGN.md promises, exact minutes and days, and missed days that move sessions without touching the past. */
+import { describe, expect, test } from 'vitest';
+import { evenhand, evenhandJson, fileOf } from './evenhand.ts';
+import { shapeOf } from './shape.ts';
+
+const phrase = ['--sticking', 'RLRLKK', '--per-beat', '4'];
+const span = ['--weeks', '5', '--days', '5', '--minutes', '12', '--start', '2026-02-02'];
+const planned = (...more: string[]) => evenhandJson('plan', ...phrase, ...span, ...more);
+const movedOn = (plan: unknown, ...more: string[]) => evenhandJson('plan', '--from', fileOf('plan.json', JSON.stringify(plan)), ...more);
+
+interface Session {
+  readonly date: string;
+  readonly minutes: number;
+  readonly blocks: readonly {
+    readonly exerciseId: string;
+    readonly minutes: number;
+    readonly tempoBpm: number;
+    readonly aim: string;
+    readonly reason: string;
+  }[];
+}
+const datesOf = (json: { sessions: readonly Session[] }) => json.sessions.map(({ date }) => date);
+
+test('the keys and their kinds: DESIGN.md, Command line', () => {
+  const { exit, json, stderr } = planned();
+  expect({ exit, stderr }).toEqual({ exit: 0, stderr: '' });
+  const statement = { code: 'string', params: {} };
+  const shape = shapeOf({ ...json, sessions: json.sessions.map(withoutParams) });
+  expect(shape).toMatchObject({
+    format: 'string',
+    sessions: [
+      {
+        date: 'string',
+        minutes: 'number',
+        blocks: [
+          {
+            ...{ exerciseId: 'string', minutes: 'number', tempoBpm: 'number', aim: 'string', reason: 'string' },
+            said: { aim: statement, reason: statement, tempoReason: statement },
+          },
+        ],
+      },
+    ],
+    problems: [],
+  });
+  expect(json.format).toBe('plan/1');
+});
+
+// biome-ignore lint/suspicious/noExplicitAny: what the JSON holds is what this test finds out
+const withoutParams = (session: any) => ({
+  ...session,
+  blocks: session.blocks.map((block: { said: Record<string, { code: string }> }) => ({
+    ...block,
+    said: Object.fromEntries(Object.entries(block.said).map(([name, { code }]) => [name, { code, params: {} }])),
+  })),
+});
+
+test('five weeks of five days of twelve minutes: 25 sessions, minutes exact, an aim and a reason in every block: issue 3', () => {
+  const { json } = planned('--cell', '5-6', '--tempo', '72', '--goal', '96');
+  expect(json.sessions).toHaveLength(25);
+  const ids = new Set(json.exercises.map(({ id }: { id: string }) => id));
+  for (const { minutes, blocks } of json.sessions as readonly Session[]) {
+    expect(minutes).toBe(12);
+    expect(blocks.reduce((sum, block) => sum + block.minutes, 0)).toBe(12);
+    for (const { aim, reason, tempoBpm, exerciseId } of blocks) {
+      expect([aim, reason].every((text) => /^[A-Z].*[.?!]$/.test(text))).toBe(true);
+      expect(Number.isInteger(tempoBpm) && ids.has(exerciseId)).toBe(true);
+    }
+  }
+  expect([...datesOf(json)]).toEqual([...new Set(datesOf(json))].sort());
+  expect(datesOf(json)[0]).toBe('2026-02-02');
+  expect(datesOf(json).every((date) => date >= '2026-02-02' && date <= '2026-03-08')).toBe(true);
+});
+
+test('the same call gives the same bytes; the tempo told now is where the phrase starts', () => {
+  expect(planned('--tempo', '72').stdout).toBe(planned('--tempo', '72').stdout);
+  const [first] = planned('--tempo', '72').json.sessions as readonly Session[];
+  expect(first!.blocks.at(-1)!.tempoBpm).toBe(72);
+});
+
+test('for people: a paragraph a day, with tempo, aim and reason', () => {
+  const { stdout, exit } = evenhand('plan', ...phrase, ...span);
+  const paragraphs = stdout.trimEnd().split('\n\n');
+  expect([exit, paragraphs.length]).toEqual([0, 25]);
+  const [first] = planned().json.sessions as readonly Session[];
+  expect(paragraphs[0]).toMatch(/^Monday 2026-02-02, 12 minutes\n/);
+  for (const { aim, reason, tempoBpm } of first!.blocks) for (const text of [aim, reason, `at ${tempoBpm}`]) expect(paragraphs[0]).toContain(text);
+});
+
+describe('a missed day', () => {
+  const { json: plan } = planned();
+
+  test('moves its session and those after it; what was before stays byte for byte', () => {
+    const missed = datesOf(plan)[3]!;
+    const { exit, json } = movedOn(plan, '--missed', missed);
+    expect(exit).toBe(0);
+    expect(JSON.stringify(json.sessions.slice(0, 3))).toBe(JSON.stringify(plan.sessions.slice(0, 3)));
+    expect(datesOf(json)).not.toContain(missed);
+    const blocks = ({ sessions }: { sessions: readonly Session[] }) => sessions.map((session) => session.blocks);
+    expect(blocks(json)).toEqual(blocks(plan));
+    expect(json.away).toEqual([missed]);
+    expect(datesOf(json).slice(3, -1)).toEqual(datesOf(plan).slice(4));
+    expect(json.changes[0]).toMatchObject({ code: 'plan-session-moved', params: { from: missed, to: datesOf(plan)[4] } });
+    expect(json.exercises).toEqual(plan.exercises);
+  });
+
+  test('twice is once; several at once may stand behind one --missed, or behind one each', () => {
+    const [first, second] = [datesOf(plan)[1]!, datesOf(plan)[4]!];
+    const { json } = movedOn(plan, '--missed', first, second);
+    expect(movedOn(plan, '--missed', first, '--missed', second).json).toEqual(json);
+    const again = movedOn(json, '--missed', first, second);
+    expect(again.json.sessions).toEqual(json.sessions);
+    expect([again.json.problems, again.json.changes[0].code]).toEqual([[], 'plan-unchanged']);
+  });
+
+  test('without a session moves nothing and is told', () => {
+    const { exit, json } = movedOn(plan, '--missed', '2026-02-05');
+    expect([exit, json.problems[0].code, json.sessions]).toEqual([0, 'plan-missed-not-planned', plan.sessions]);
+  });
+
+  test('of a plan that somebody wrote, with no more than DESIGN.md has; what stands beside it is kept', () => {
+    const block = { exerciseId: 'mine', minutes: 10, tempoBpm: 80, aim: 'Relaxed.', reason: 'My teacher said so.', colour: 'blue' };
+    const days = ['2026-02-02', '2026-02-04'];
+    const own = { sessions: days.map((date) => ({ date, minutes: 10, blocks: [block], mood: 'good' })) };
+    const { exit, json } = movedOn(own, '--missed', '2026-02-04');
+    expect(exit).toBe(0);
+    expect(json.sessions).toEqual([own.sessions[0], { ...own.sessions[1], date: '2026-02-09' }]);
+  });
+
+  test('another sticking than the plan’s is told', () => {
+    expect(movedOn(plan, '--sticking', 'RLRR', '--per-beat', '4').json.problems[0].code).toBe('plan-other-phrase');
+    expect(movedOn(plan, ...phrase, ...span).json.problems).toEqual([]);
+  });
+});
+
+test.each([
+  { given: [...phrase, ...span, '--weeks', '0'], exit: 2, code: 'call-option-not', words: /whole number from 1/ },
+  { given: [...phrase, ...span, '--minutes', '61'], exit: 2, code: 'plan-minutes-range', words: /61 minutes/ },
+  { given: [...phrase, ...span, '--days', '8'], exit: 2, code: 'plan-days-range', words: /8 days/ },
+  { given: [...phrase, ...span, '--weeks', '54'], exit: 2, code: 'plan-weeks-range', words: /54 weeks/ },
+  { given: [...phrase, ...span, '--start', '2026-02-30'], exit: 2, code: 'plan-start-not-a-day', words: /2026-02-30/ },
+  { given: [...phrase, ...span, '--goal', '5'], exit: 2, code: 'plan-tempo-range', words: /5/ },
+  { given: [...phrase, ...span, '--cell', '6-7'], exit: 2, code: 'cell-outside', words: /./ },
+  { given: ['--sticking', 'RLX', '--per-beat', '4', ...span], exit: 2, code: 'sticking-unknown-character', words: /\^/ },
+  { given: [...phrase, '--weeks', '5', '--days', '5', '--minutes', '12'], exit: 2, code: 'call-option-missing', words: /--start 2026-02-02/ },
+  { given: [...phrase, ...span, '--missed', '2026-02-03'], exit: 2, code: 'call-missed-without-plan', words: /--from/ },
+  { given: ['--from', 'nowhere.json', '--missed', 'yesterday'], exit: 2, code: 'call-option-not', words: /"yesterday"/ },
+  { given: ['--from', 'nowhere.json'], exit: 1, code: 'file-not-found', words: /nowhere\.json/ },
+])('evenhand plan $given: $code', ({ given, exit, code, words }) => {
+  const ran = evenhandJson('plan', ...given);
+  expect([ran.exit, ran.json.format, ran.json.sessions]).toEqual([exit, 'plan/1', []]);
+  expect(ran.json.problems.map((problem: { code: string }) => problem.code)).toEqual([code]);
+  expect(ran.stderr).toMatch(words);
+  expect(ran.stderr).not.toMatch(/\n\s+at |undefined|NaN|\[object/);
+});
+
+test.each([
+  { says: 'no JSON', text: '{"sessions": [', code: 'plan-not-json' },
+  { says: 'no plan', text: '[]', code: 'plan-not-a-plan' },
+  { says: 'nothing', text: 'null', code: 'plan-not-a-plan' },
+  { says: 'a session without a date', text: '{"sessions": [{"minutes": 5, "blocks": []}]}', code: 'plan-session-unreadable' },
+  { says: 'a block that is no block', text: '{"sessions": [{"date": "2026-02-02", "minutes": 5, "blocks": [3]}]}', code: 'plan-session-unreadable' },
+])('a file that holds $says: $code, exit 1', ({ text, code }) => {
+  const { exit, json } = evenhandJson('plan', '--from', fileOf('plan.json', text), '--missed', '2026-02-02');
+  expect([exit, json.sessions, json.problems[0].code]).toEqual([1, [], code]);
+});
