@@ -4,7 +4,7 @@ import FFT from 'fft.js';
 /** What a bank of bands needs to know. */
 export interface BandSpec {
   readonly sampleRateHz: number;
-  /** Wished window lengths in seconds; each becomes the nearest power of two in samples. Their band powers are averaged. */
+  /** Wished window lengths in seconds; each becomes a power of two in samples (`windowSize`). Their band powers are averaged. */
   readonly windowSecs: readonly number[];
   /** Lower edge of the first band. */
   readonly lowHz: number;
@@ -33,14 +33,14 @@ export interface BandBank {
   readonly windows: readonly Window[];
 }
 
-/** The power of two nearest to `samples` on a log scale, at least 16. `nearestPowerOfTwo(256 * 1.2)` is 256. */
-export const nearestPowerOfTwo = (samples: number): number => Math.max(16, 2 ** Math.round(Math.log2(samples)));
+/** The largest power of two at most a quarter longer than `samples`, at least 16. `windowSize(256)` is 256, `windowSize(186)` 128. */
+export const windowSize = (samples: number): number => Math.max(16, 2 ** Math.floor(Math.log2(1.25 * samples)));
 
 /** Makes the bank for one sample rate. Bands are equal in log frequency from `lowHz` to the smaller of `highHz` and 0.45 of the rate. */
 export const createBandBank = (spec: BandSpec): BandBank => {
   const top = Math.min(spec.highHz, 0.45 * spec.sampleRateHz);
   const edgesHz = Float64Array.from({ length: spec.bandCount + 1 }, (_, i) => spec.lowHz * (top / spec.lowHz) ** (i / spec.bandCount));
-  const windows = spec.windowSecs.map((sec) => createWindow(nearestPowerOfTwo(sec * spec.sampleRateHz), edgesHz, spec.sampleRateHz));
+  const windows = spec.windowSecs.map((sec) => createWindow(windowSize(sec * spec.sampleRateHz), edgesHz, spec.sampleRateHz));
   return {
     bandCount: spec.bandCount,
     halfSamples: Math.max(...windows.map((w) => w.size)) / 2,

@@ -7,7 +7,11 @@ import type { Candidate, Stroke } from './stroke.ts';
 
 /** Judges the raw candidates of a take (rising time). */
 export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; strokes: Stroke[] } => {
-  const probabilities = withShareOfTake(raw.map(oddsOf));
+  const nearPlain = nearPlainStrokes(raw);
+  const probabilities = withShareOfTake(raw.map(oddsOf)).map((probability, i) => {
+    if (raw[i]!.height >= P.PLAIN_HEIGHT) return Math.max(probability, P.PLAIN_PROBABILITY);
+    return couldBeHiss(raw[i]!) && !nearPlain[i] ? Math.min(probability, P.HISS_PROBABILITY) : probability;
+  });
   const candidates = raw.map((candidate, i) =>
     steadyCandidate({
       timeSec: candidate.timeSec,
@@ -20,10 +24,33 @@ export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; 
   return { candidates, strokes: candidates.filter((c) => c.strength >= 1).map(strokeOf) };
 };
 
+/** Hiss alone throws up such peaks now and then: after nothing but noise, and no higher than chance makes them. */
+const couldBeHiss = ({ tail, height }: RawCandidate): boolean => tail < P.HISS_TAIL && height < P.HISS_HEIGHT;
+
+/**
+ * Which candidates lie near one too high for hiss: where somebody plays, a soft stroke is likelier than a whim of the noise. Just before
+ * such a one it is not: there the windows hear the coming stroke already.
+ */
+const nearPlainStrokes = (raw: readonly RawCandidate[]): boolean[] => {
+  const near = new Array<boolean>(raw.length).fill(false);
+  const sweep = (order: readonly number[], fromSec: number) => {
+    let plainSec = Number.NaN;
+    for (const i of order) {
+      const gapSec = Math.abs(raw[i]!.timeSec - plainSec);
+      if (gapSec >= fromSec && gapSec < P.HISS_REACH_SEC) near[i] = true;
+      if (raw[i]!.height >= P.HISS_HEIGHT) plainSec = raw[i]!.timeSec;
+    }
+  };
+  const forward = raw.map((_, i) => i);
+  sweep(forward, 0);
+  sweep(forward.reverse(), P.HISS_PRE_ECHO_SEC);
+  return near;
+};
+
 /** What a candidate's odds are made of, each on a scale where a step means about the same at any loudness. */
 export const featuresOf = ({ fit, rise, tail, height }: RawCandidate) => ({
   fit: Math.sign(fit) * Math.log1p(Math.abs(fit)),
-  rise: Math.log(Math.max(0, rise) + 0.02),
+  rise: Math.log(Math.max(0, rise) + 0.1),
   tail,
   height: Math.log(height),
   high: Math.min(P.HIGH_MOST, Math.max(0, height - P.HIGH_FROM)),

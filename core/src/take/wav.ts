@@ -105,7 +105,7 @@ const readFormat = (view: DataView, at: number, { size, little }: { size: number
   };
   const bytesPerSample = Math.ceil(format.bits / 8);
   if (format.channels === 0 || format.bits === 0) return null;
-  return { ...format, blockAlign: format.blockAlign >= format.channels * bytesPerSample ? format.blockAlign : format.channels * bytesPerSample };
+  return { ...format, blockAlign: Math.max(format.blockAlign, format.channels * bytesPerSample) };
 };
 
 /** How samples are stored on writing. */
