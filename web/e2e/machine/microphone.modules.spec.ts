@@ -88,7 +88,7 @@ test('a microphone that is pulled out is told, and the take ends with what there
     // The page's own stop() fires no event; the device's end does.
     track.dispatchEvent(new Event('ended'));
     const code = await told;
-    engine!.schedule([{ frame: engine!.nextFrame() + 4800, voice: 'beat', gainDb: 0 }]);
+    engine!.schedule([{ frame: engine!.nextFrame() + engine!.sampleRateHz, voice: 'beat', gainDb: 0 }]);
     const clicked = await new Promise<boolean>((resolve) => engine!.onClick(({ sounded }) => resolve(sounded)));
     const heard = await ear.closeTake({ takeId: 'pulled', toFrame: engine!.nextFrame(), clicksSec: [] });
     await engine!.close();

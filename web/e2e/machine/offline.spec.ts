@@ -76,7 +76,7 @@ test('worklets and Worker start from the device too, under the policy of the pag
       await context.audioWorklet.addModule(click);
       await context.audioWorklet.addModule(capture);
       const names = ['evenhand-click', 'evenhand-capture'].map(
-        (name) => new AudioWorkletNode(context, name, { processorOptions: { table: {} } }).numberOfOutputs,
+        (name) => new AudioWorkletNode(context, name, { processorOptions: { table: {}, clicks: [] } }).numberOfOutputs,
       );
       const worker = new Worker(ear, { type: 'module' });
       const answer = new Promise((resolve) => worker.addEventListener('message', ({ data }) => resolve(data)));

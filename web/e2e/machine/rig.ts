@@ -10,20 +10,20 @@ import { newId, openStore, type Store, writtenNow } from '../../src/store/store.
 import { readSoundFile, startEar } from '../../src/worker/client.ts';
 import type { TakeMeta } from '../../src/worker/protocol.ts';
 
-/** Messages to a worklet's nodes have arrived once a module was added after them: both go the same way, in order. */
-const messagesArrived = addWorklets;
-
 /** Clicks rendered without a device: where they begin, and what the worklet said of each. */
 async function renderClicks(clicks: readonly Click[], { sampleRateHz, lengthFrames }: { sampleRateHz: number; lengthFrames: number }) {
   const context = new OfflineAudioContext({ length: lengthFrames, sampleRate: sampleRateHz });
   await addWorklets(context);
-  const node = clickNode(context);
+  const node = clickNode(context, clicks);
   const reports: SoundedClick[] = [];
-  node.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => reports.push(...data);
+  const allReported = new Promise<void>((resolve) => {
+    node.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => {
+      reports.push(...data);
+      if (reports.length >= clicks.length) resolve();
+    };
+  });
   node.connect(context.destination);
-  node.port.postMessage({ type: 'schedule', clicks });
-  await messagesArrived(context);
-  const rendered = await context.startRendering();
+  const [rendered] = await Promise.all([context.startRendering(), allReported]);
   return { onsets: onsetsOf(rendered), reports };
 }
 
@@ -50,12 +50,20 @@ async function captureSamples(samples: readonly number[], sampleRateHz: number) 
   source.connect(node).connect(context.destination);
   const { port1, port2 } = new MessageChannel();
   const blocks: { frame: number; samples: number[] }[] = [];
-  port1.onmessage = ({ data }) => blocks.push({ frame: data.frame, samples: Array.from(data.samples as Float32Array) });
+  const full = Math.floor(samples.length / 512);
+  const allSent = new Promise<void>((resolve) => {
+    port1.onmessage = ({ data }) => {
+      blocks.push({ frame: data.frame, samples: Array.from(data.samples as Float32Array) });
+      if (blocks.length === full) resolve();
+    };
+  });
+  const capturing = new Promise((resolve) => {
+    node.port.onmessage = resolve;
+  });
   node.port.postMessage({ port: port2 }, [port2]);
   source.start();
-  await messagesArrived(context);
-  await context.startRendering();
-  await new Promise((resolve) => setTimeout(resolve));
+  await capturing;
+  await Promise.all([context.startRendering(), allSent]);
   return blocks;
 }
 

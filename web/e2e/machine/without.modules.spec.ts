@@ -5,7 +5,7 @@ import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts'
 const open = () =>
   window.rig.openEngine().then(async ({ value: engine, problems }) => {
     if (!engine) return { problems, clicked: false };
-    engine.schedule([{ frame: engine.nextFrame() + 9600, voice: 'bar', gainDb: 0 }]);
+    engine.schedule([{ frame: engine.nextFrame() + engine.sampleRateHz, voice: 'bar', gainDb: 0 }]);
     const clicked = await new Promise<boolean>((resolve) => engine.onClick(({ sounded }) => resolve(sounded)));
     await engine.close();
     return { problems, clicked };
@@ -33,7 +33,7 @@ test('a browser that waits for a touch says so, and begins at the next key', asy
   await page.addInitScript(() => {
     addEventListener('load', async () => {
       const { value: engine, problems } = await window.rig.openEngine({ microphone: 'none' });
-      engine!.schedule([{ frame: 9600, voice: 'bar', gainDb: 0 }]);
+      engine!.schedule([{ frame: 48_000, voice: 'bar', gainDb: 0 }]);
       engine!.onClick(({ sounded }) => window.tell?.(`sounded ${sounded}`));
       window.tell?.(`waiting ${problems.map(({ code }) => code).join()}`);
     });

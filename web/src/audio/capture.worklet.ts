@@ -15,6 +15,7 @@ class CaptureProcessor extends AudioWorkletProcessor {
     this.port.onmessage = ({ data }: MessageEvent<CaptureOrder>) => {
       this.#target = data.port;
       this.#filled = 0;
+      this.port.postMessage('capturing');
     };
   }
 

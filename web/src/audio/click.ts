@@ -29,4 +29,6 @@ export type ClickTable = Readonly<Record<ClickVoice, Float32Array>>;
 export const CLICK_PROCESSOR = 'evenhand-click';
 export interface ClickProcessorOptions {
   readonly table: ClickTable;
+  /** Clicks known before it starts. */
+  readonly clicks: readonly Click[];
 }

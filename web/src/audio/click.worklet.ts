@@ -11,39 +11,42 @@ interface Sounding {
 class ClickProcessor extends AudioWorkletProcessor {
   readonly #table: ClickTable;
   /** By frame. */
-  #waiting: Click[] = [];
+  #waiting: readonly Click[];
   #sounding: Sounding[] = [];
 
   constructor({ processorOptions }: { readonly processorOptions: ClickProcessorOptions }) {
     super();
     this.#table = processorOptions.table;
+    this.#waiting = byFrame(processorOptions.clicks);
     this.port.onmessage = ({ data }: MessageEvent<ClickOrder>) => this.#obey(data);
   }
 
   process(_inputs: unknown, outputs: readonly (readonly Float32Array[])[]): boolean {
     const output = outputs[0]![0]!;
     const end = currentFrame + output.length;
-    const due = this.#waiting.findIndex(({ frame }) => frame >= end);
-    const begun = this.#waiting.splice(0, due === -1 ? this.#waiting.length : due);
-    if (begun.length > 0) this.#begin(begun);
+    if (this.#waiting.length > 0 && this.#waiting[0]!.frame < end) this.#begin(end);
     for (const click of this.#sounding) mix(output, click, currentFrame);
     if (this.#sounding.length > 0) this.#sounding = this.#sounding.filter(({ samples, startFrame }) => startFrame + samples.length > end);
     return true;
   }
 
   #obey(order: ClickOrder): void {
-    if (order.type === 'schedule') this.#waiting = [...this.#waiting, ...order.clicks].sort((a, b) => a.frame - b.frame);
+    if (order.type === 'schedule') this.#waiting = byFrame([...this.#waiting, ...order.clicks]);
     else this.#waiting = this.#waiting.filter(({ frame }) => frame < order.fromFrame);
   }
 
   /** Late clicks are left out: a click at the wrong time is worse than none. */
-  #begin(clicks: readonly Click[]): void {
+  #begin(end: number): void {
+    const clicks = this.#waiting.filter(({ frame }) => frame < end);
+    this.#waiting = this.#waiting.slice(clicks.length);
     const report: SoundedClick[] = clicks.map(({ frame, voice }) => ({ frame, voice, sounded: frame >= currentFrame }));
     const inTime = clicks.filter(({ frame }) => frame >= currentFrame);
     this.#sounding.push(...inTime.map(({ frame, voice, gainDb }) => ({ samples: this.#table[voice], gain: 10 ** (gainDb / 20), startFrame: frame })));
     this.port.postMessage(report);
   }
 }
+
+const byFrame = (clicks: readonly Click[]): readonly Click[] => [...clicks].sort((a, b) => a.frame - b.frame);
 
 function mix(output: Float32Array, { samples, gain, startFrame }: Sounding, frame0: number): void {
   const from = Math.max(0, startFrame - frame0);
