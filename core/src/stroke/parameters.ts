@@ -62,11 +62,11 @@ export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.455, rise: 1.748, tail: -0.602, height: 0.378, high: 1.06, constant: -0.465 } as const;
+export const ODDS = { fit: 1.584, rise: 1.475, tail: -0.538, height: 0.299, high: 1.383, constant: -1.082 } as const;
 export const HIGH_FROM = 0.8;
 export const HIGH_MOST = 4;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
-export const STROKE_SHARE = 0.242;
+export const STROKE_SHARE = 0.241;
 export const STROKE_SHARE_WEIGHT = 40;
 export const STROKE_SHARE_MOST = 0.55;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
