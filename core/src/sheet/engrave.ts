@@ -36,6 +36,8 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
     strokes: framesOf(layout, lanes),
     widthPx,
     heightPx: Math.ceil(heightPx),
+    lineCount: layout.lines.length,
+    linePx: lanes.height,
     barsShown: written.bars.length,
     barsInAll: written.barsInAll,
   };

@@ -35,6 +35,9 @@ export interface Engraving {
   readonly strokes: readonly StrokeFrame[];
   readonly widthPx: number;
   readonly heightPx: number;
+  /** Lines of the sheet and the height of each, px: line k begins at k·linePx. */
+  readonly lineCount: number;
+  readonly linePx: number;
   readonly barsShown: number;
   /** Bars until the cycle meets the bar line; more than `barsShown` when the sheet stops before, and then it ends without a repeat sign. */
   readonly barsInAll: number;

@@ -1,7 +1,7 @@
 import { exercisesFor, readContent, readFocus } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from 'vitest';
-import { engraveForDesk, frameOf } from './engraver.ts';
+import { type EngravedPage, engraveForDesk, frameOf, topLine } from './engraver.ts';
 
 const sticking = readSticking('RLRLKK').value!;
 const content = readContent(sticking, { perBeat: 4 }).value!;
@@ -32,3 +32,25 @@ test('strokes together are framed together', async () => {
   expect(two.x).toBe(one.x);
   expect(two.width).toBeGreaterThanOrEqual(one.width);
 });
+
+test('a long exercise on a phone keeps its size and shows some lines at a time', async () => {
+  const long = readContent(readSticking('RLRRLKKRLRLLRLRRLLR').value!, { perBeat: 4 }).value!;
+  const page = await engraveForDesk({ ...whole, ...long }, { widthPx: 360, heightPx: 260, label: '' });
+  expect(page.engraving.lineCount).toBeGreaterThan(page.shownLines);
+  expect(page.shownLines).toBeGreaterThanOrEqual(2);
+  expect(page.shownLines * page.engraving.linePx * page.scale).toBeLessThanOrEqual(260);
+});
+
+test.each([
+  { shownLines: 3, lineCount: 7, tops: [0, 0, 2, 2, 4, 4, 4] },
+  { shownLines: 2, lineCount: 4, tops: [0, 1, 2, 2] },
+  { shownLines: 1, lineCount: 3, tops: [0, 1, 2] },
+  { shownLines: 4, lineCount: 4, tops: [0, 0, 0, 0] },
+])(
+  '$shownLines of $lineCount lines: the page is turned to $tops, the next line always in sight (issue 8: page turned ahead)',
+  ({ shownLines, lineCount, tops }) => {
+    const page = { shownLines, engraving: { lineCount } } as EngravedPage;
+    expect(tops.map((_, line) => topLine(page, line))).toEqual(tops);
+    for (const [line, top] of tops.entries()) expect(line >= top && line < top + shownLines).toBe(true);
+  },
+);

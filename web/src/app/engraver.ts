@@ -2,10 +2,12 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Engraving, StrokeFrame } from '@evenhand/core/sheet';
 
-/** An engraving and how much larger than its own size it is shown. */
+/** An engraving, how much larger than its own size it is shown, and how many of its lines at once. */
 export interface EngravedPage {
   readonly engraving: Engraving;
   readonly scale: number;
+  /** Lines that stand on the screen at once; fewer than all when the exercise is long. */
+  readonly shownLines: number;
 }
 
 /** Room on the screen, in CSS pixels. */
@@ -14,32 +16,48 @@ export interface Space {
   readonly heightPx: number;
 }
 
-/** Sizes tried on a music desk, the largest that fits is taken: 3 is a note head of 3.5 cm per metre on a tablet. Assumption. */
+/** Sizes tried on a music desk, the largest that fits is taken. Assumption: at 3 a note head is 1 cm on a laptop. */
 const DESK_SCALES = [3, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1] as const;
 
-/** Bars drawn on the shelf, and at most on the desk. Assumption: two lines on a phone; what a screen holds. */
+/** A whole exercise is shown at once down to this size; a longer one keeps it and turns pages. Assumption: as large as print held at arm's length. */
+const SMALLEST_WHOLE = 1.4;
+
+/** Bars drawn on the shelf, and at most on the desk. Assumption: two lines on a phone; the longest round. */
 const SHELF_BARS = 2;
-const DESK_BARS = 9;
+const DESK_BARS = 24;
 
 /** For the shelf: small, at its own size. @param widthPx room it has. */
 export async function engraveForShelf(exercise: Exercise, options: { readonly widthPx: number; readonly label: string }): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');
-  return { engraving: engrave(exercise, { ...options, barLimit: SHELF_BARS }), scale: 1 };
+  const engraving = engrave(exercise, { ...options, barLimit: SHELF_BARS });
+  return { engraving, scale: 1, shownLines: engraving.lineCount };
 }
 
-/** For the desk: all bars until the cycle meets the bar line, as large as the space allows. */
+/** For the desk: all of it as large as the space allows; when that would be small, some lines of it at a time. */
 export async function engraveForDesk(exercise: Exercise, options: Space & { readonly label: string }): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');
   const { widthPx, heightPx, label } = options;
-  const at = (scale: number): EngravedPage => ({
-    scale,
-    engraving: engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, barLimit: DESK_BARS, legend: false }),
-  });
-  for (const scale of DESK_SCALES) {
-    const page = at(scale);
-    if (page.engraving.heightPx * scale <= heightPx && page.engraving.widthPx * scale <= widthPx) return page;
-  }
-  return at(1);
+  const pages = DESK_SCALES.map((scale): EngravedPage => {
+    const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, barLimit: DESK_BARS, legend: false });
+    const { lineCount, linePx } = engraving;
+    const whole = engraving.heightPx * scale <= heightPx;
+    const shownLines = whole ? lineCount : Math.min(lineCount, Math.max(1, Math.floor(heightPx / (linePx * scale))));
+    return { engraving, scale, shownLines };
+  }).filter((page) => page.scale === 1 || page.engraving.widthPx * page.scale <= widthPx);
+  const whole = pages.find((page) => page.shownLines === page.engraving.lineCount && page.scale >= SMALLEST_WHOLE);
+  return whole ?? pages.find((page) => page.shownLines >= 2) ?? pages.at(-1)!;
+}
+
+/**
+ * The line that stands on top while a stroke of `line` is due. Pages are turned ahead: the last line of a page is the first of the next,
+ * so that what comes is always in sight.
+ */
+export function topLine(page: EngravedPage, line: number): number {
+  const { shownLines } = page;
+  const { lineCount } = page.engraving;
+  if (shownLines >= lineCount) return 0;
+  const step = Math.max(1, shownLines - 1);
+  return Math.min(lineCount - shownLines, Math.floor(line / step) * step);
 }
 
 /**
