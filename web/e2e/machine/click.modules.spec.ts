@@ -32,7 +32,7 @@ test('clicks sound on while the page does nothing, and one that comes too late s
     const frames = Array.from({ length: 16 }, (_, k) => first + Math.round((k * engine.sampleRateHz) / 10));
     const sounded: { frame: number; sounded: boolean }[] = [];
     const all = new Promise<void>((resolve) => engine.onClick((click) => sounded.push(click) === frames.length + 1 && resolve()));
-    engine.schedule([{ frame: 0, voice: 'bar', gainDb: 0 }]);
+    engine.schedule([{ frame: -1, voice: 'bar', gainDb: 0 }]);
     engine.schedule(frames.map((frame) => ({ frame, voice: 'beat', gainDb: 0 })));
     await new Promise((resolve) => setTimeout(resolve));
     const from = performance.now();
@@ -45,7 +45,7 @@ test('clicks sound on while the page does nothing, and one that comes too late s
     return { frames, sounded, audible, next, microphone: engine.microphone };
   });
   expect(heard.sounded).toEqual([
-    { frame: 0, voice: 'bar', sounded: false },
+    { frame: -1, voice: 'bar', sounded: false },
     ...heard.frames.map((frame) => ({ frame, voice: 'beat', sounded: true })),
   ]);
   expect(heard.microphone).toBe(null);
