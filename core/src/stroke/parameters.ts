@@ -93,3 +93,11 @@ export const HISS_PRE_ECHO_SEC = 0.025;
 /** Novelty (nats, mean over all bands) that no ring or hiss reaches: 13 dB up in every band. @tuned bench/ear/fit.ts */
 export const PLAIN_HEIGHT = 3;
 export const PLAIN_PROBABILITY = 0.95;
+/** Where the energy lies (0 lowest band, 1 past the highest): kicks of five takes at .08–.11, every other drum at .11–.32. @tuned bench/ear */
+export const KICK_PLACE = 0.112;
+export const KICK_PLACE_STEP = 0.004;
+/** Cymbals: nearly all energy in the upper half. Assumption; no annotated take holds one. */
+export const CYMBAL_PLACE = 0.55;
+export const CYMBAL_PLACE_STEP = 0.04;
+/** The rest overlap: how often each is played. Assumption. */
+export const REST_ODDS = { snare: 0.5, tom: 0.25, pad: 0.25 } as const;
