@@ -32,9 +32,14 @@ for (const size of SIZES) {
     test.describe(`${size.name} ${colorScheme}`, () => {
       test.use({ viewport: { width: size.width, height: size.height }, colorScheme });
 
-      test(`every screen, ${size.name}, ${colorScheme}: axe finds nothing and nothing is wider than the page`, async ({ page }) => {
+      test(`every screen, ${size.name}, ${colorScheme}: axe finds nothing, nothing is wider than the page, the console stays quiet`, async ({
+        page,
+      }) => {
         test.setTimeout(150_000);
         const faults: string[] = [];
+        // What the content security policy forbids is told on the console too.
+        page.on('console', (message) => message.type() === 'error' && faults.push(`console: ${message.text()}`));
+        page.on('pageerror', (error) => faults.push(`page: ${error.message}`));
         await walk(page, {
           recording,
           silence,
