@@ -71,10 +71,11 @@ export function stickingOfContent(content: ExerciseContent): Sticking {
  * The id of a content: 128 bits of the SHA-256 of its canonical JSON, as 32 hexadecimal digits.
  * Fields stand in the order meter, perBeat, sticking, surfaces; nothing else enters.
  */
-export function contentId(content: ExerciseContent): string {
-  const { meter, perBeat, sticking, surfaces } = content;
-  const canonical = JSON.stringify({ meter: { beats: meter.beats, unit: meter.unit }, perBeat, sticking, surfaces });
-  return bytesToHex(sha256(utf8ToBytes(canonical))).slice(0, ID_BITS / 4);
+export const contentId = (content: ExerciseContent): string => bytesToHex(sha256(utf8ToBytes(canonicalOf(content)))).slice(0, ID_BITS / 4);
+
+/** The canonical JSON of a content: equal exactly for equal contents. */
+export function canonicalOf({ meter, perBeat, sticking, surfaces }: ExerciseContent): string {
+  return JSON.stringify({ meter: { beats: meter.beats, unit: meter.unit }, perBeat, sticking, surfaces });
 }
 
 /** One cycle of a content in beats: what measurement matches a take against. */

@@ -1,7 +1,8 @@
 /** An exercise as data, and the strokes it expects in musical time. */
-import type { Problem, Statement } from '../problem.ts';
+import type { Problem } from '../problem.ts';
 import type { Rational } from '../rational.ts';
 import type { Limb } from '../sticking/index.ts';
+import type { ExerciseReason, ExerciseTitle } from './said.ts';
 
 /** Kinds of exercise. */
 export type Family = 'rudiment' | 'pad' | 'groove' | 'fill' | 'kit' | 'dynamics' | 'inversion' | 'use';
@@ -22,45 +23,6 @@ export interface ExerciseContent {
   readonly perBeat: number;
   readonly meter: Meter;
 }
-
-/** What an exercise is called. Stickings are always printed; strokes are counted from 1. */
-export type ExerciseTitle =
-  | Statement<'title-whole', { readonly sticking: string }>
-  | Statement<'title-cell-alone', { readonly sticking: string }>
-  | Statement<'title-cell-space', { readonly sticking: string }>
-  | Statement<'title-cell-beat', { readonly sticking: string }>
-  | Statement<'title-cell-bar', { readonly cell: string; readonly bars: number }>
-  | Statement<'title-inversion', { readonly sticking: string; readonly stroke: number }>;
-
-/** Where the cell comes to stand in an inversion; 'inside' also when the cell is the whole phrase. */
-export type CellPlace = 'first' | 'last' | 'across' | 'inside';
-
-/** Why an exercise is there. */
-export type ExerciseReason =
-  | Statement<'reason-whole', { readonly cell: string }>
-  /** The phrase itself, when the cell is all of it. */
-  | Statement<'reason-phrase', Record<string, never>>
-  | Statement<'reason-cell-alone', { readonly cell: string; readonly strokeCount: number }>
-  | Statement<'reason-cell-space', { readonly cell: string }>
-  | Statement<'reason-cell-beat', { readonly cell: string; readonly beats: number }>
-  | Statement<'reason-cell-bar', { readonly cell: string; readonly bars: number }>
-  | Statement<
-      'reason-inversion',
-      {
-        readonly cell: string;
-        readonly place: CellPlace;
-        readonly perBeat: number;
-        /** Places in the beat where the cell begins, in slots from the beat, ascending: here, and in the sticking as it was given. */
-        readonly beginsOn: readonly number[];
-        readonly beganOn: readonly number[];
-        /** The sticking as it was given, which the player may come from. */
-        readonly from: string;
-        /** Strokes of one limb in a row where the given sticking runs into this one, or 0 when the join makes no longer run than is in it anyway. */
-        readonly joinRun: number;
-        /** The limb of that run, or ''. */
-        readonly joinLimb: string;
-      }
-    >;
 
 /** An exercise: its content, where it belongs and why it is there. */
 export interface Exercise extends ExerciseContent {

@@ -3,5 +3,6 @@ export { type EventGroup, eventsOf, type StickingEvent } from './events.ts';
 export * from './necklace.ts';
 export { SLOT_LIMIT } from './parameters.ts';
 export { readSticking, writeSticking } from './read.ts';
+export { holdOf, RUDIMENTS, type Rudiment, type RudimentHold, soundingOf, stickingOfRudiment, timesHeld } from './rudiments.ts';
 export * from './sticking.ts';
 export { type Cell, cellOf, mirror, rotate, startsOf, withRests } from './turn.ts';

@@ -1,30 +1,77 @@
-/** English for what an exercise is called, why it is there, and what can be wrong with one that was asked for. */
+/** English for what an exercise is called, and what can be wrong with one that was asked for. */
 import type { ExerciseProblem, ExerciseReason, ExerciseTitle } from '../../exercise/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { capital, counted, countedAloud, drumName, limbName, listed } from './counted.ts';
+import { exerciseReasons } from './exercisereason.ts';
+import { noteValue } from './notevalue.ts';
 
-export const exerciseSentences: Sentences<ExerciseTitle | ExerciseReason | ExerciseProblem> = {
+export const exerciseTitles: Sentences<ExerciseTitle> = {
+  'title-own': ({ text }) => text,
   'title-whole': ({ sticking }) => `The phrase as it stands: ${sticking}`,
   'title-cell-alone': ({ sticking }) => `The cell alone: ${sticking}`,
   'title-cell-space': ({ sticking }) => `The cell with space: ${sticking}`,
   'title-cell-beat': ({ sticking }) => `The cell on the beat: ${sticking}`,
   'title-cell-bar': ({ cell, bars }) => `The cell once ${bars === 1 ? 'a bar' : `every ${bars} bars`}: ${cell}, then rest`,
+  'title-under-hats': ({ sticking }) => `${sticking} under hi-hat quarters`,
+  'title-breath': ({ sticking }) => `A breath before the cell: ${sticking}`,
+  'title-one-at-a-time': ({ stickings }) => `One stroke at a time: ${stickings.join(', ')}`,
+  'title-approach': ({ stickings }) => `A run-up that grows: ${stickings.join(', ')}`,
+  'title-built-up': ({ stickings }) => `Built up: ${stickings.join(', ')}`,
+  'title-flat-flams': ({ flat, sticking }) => `Both hands together, then the flam: ${flat}, ${sticking}`,
+  'title-across-beat': ({ cell }) => `${cell} across the beat`,
+  'title-overload': ({ threes, back }) => `One too many, then back: ${threes}, ${back}`,
+  'title-check': ({ check, doubled }) => `Singles, then doubled: ${check}, ${doubled}`,
+  'title-second-accented': ({ sticking }) => `The accent on the second: ${sticking}`,
+  'title-hand-to-hand': ({ model, sticking, feet, bars }) =>
+    `${feet ? 'The hands show the foot' : 'Hand to hand first'}: ${barsOf(bars)} of ${model}, ${barsOf(bars)} of ${sticking}`,
+  'title-other-hand': ({ model, cell }) => `The other hand shows it: ${model}, then ${cell}`,
+  'title-value': ({ sticking, perBeat }) => `In ${noteValue(perBeat)}: ${sticking}`,
+  'title-moved-to-hands': ({ moved }) => `The foot’s strokes in the hands: ${moved}`,
+  'title-other-lead': ({ sticking }) => `The other hand leads: ${sticking}`,
+  'title-leaning': ({ second, first }) => `Leaning into the second, then the first: ${second}, ${first}`,
+  'title-soft-cell': ({ sticking }) => `Soft cell, loud rest: ${sticking}`,
+  'title-moving-accent': ({ sticking }) => `An accent that moves through ${sticking}`,
+  'title-all-soft': ({ sticking }) => `All of it soft: ${sticking}`,
+  'title-accent': ({ sticking }) => `One accent: ${sticking}`,
+  'title-accents': ({ sticking }) => `Two accents: ${sticking}`,
+  'title-doubled-kick': ({ made }) => `The floor tom with the kick: ${made}`,
+  'title-over-feet': ({ sticking, feet }) =>
+    feet === 'both' ? `${sticking} over kick and hi-hat foot` : `${sticking} over ${feet === 'K' ? 'the kick' : 'the hi-hat foot'} on every beat`,
+  'title-split': ({ cell, first, second }) => `${cell} over two drums: ${drumName(first)}, ${drumName(second)}`,
+  'title-by-limb': ({ sticking, right, left }) => `${sticking}: right on the ${drumName(right)}, left on the ${drumName(left)}`,
+  'title-cycle-lower': ({ sticking }) => `${sticking} down the drums, one drum each time`,
+  'title-around': ({ sticking }) => `${sticking} around the drums, a drum each hand stroke`,
+  'title-crash-on-one': ({ sticking }) => `${sticking} with crash and kick on 1`,
+  'title-accents-out': ({ sticking }) => `${sticking} with its accents on the toms`,
+  'title-drums': ({ sticking, drums }) => `${sticking} on ${listed(drums.map(drumName))}`,
+  'title-groove': ({ sticking, stroke, beats, hand }) =>
+    `A groove, begun on stroke ${stroke}: ${sticking}, ${limbName(hand)} on ${listed(beats.map(String))}`,
+  'title-moved': ({ cell, perBeat, places, offsets }) =>
+    `${cell} moved through the beat: ${listed(
+      offsets.map(
+        (offset) =>
+          `“${countedAloud(
+            places.map((slot) => slot + offset),
+            perBeat,
+          )}”`,
+      ),
+    )}`,
+  'title-moved-one': ({ cell, perBeat, places }) => `${cell} as “${countedAloud(places, perBeat)}”`,
+  'title-fill-bar': ({ sticking, timeBars }) => `A fill: ${counted(timeBars)} bars of time, one bar of ${sticking}`,
+  'title-resolved': ({ sticking, lengths }) => `${sticking} over the bar, landing on 1: ${lengths.join(' + ')}`,
+  'title-fill-short': ({ sticking, beats }) => `A fill of ${beats === 1 ? 'one beat' : `${counted(beats)} beats`}: ${sticking}`,
+  'title-fill-two-bars': ({ sticking }) => `A fill of two bars: ${sticking}`,
+  'title-time-and-phrase': ({ sticking, bars }) => `${capital(counted(bars))} bars of time, ${counted(bars)} of ${sticking}`,
+  'title-in-time': ({ cell, beat }) => `${cell} once in two bars of time, before ${beat}`,
+  'title-feet-in-time': ({ sticking }) => `Only the feet of ${sticking}, under ride and backbeat`,
+  'title-rudiment': ({ name, number, sticking }) => `${name} (rudiment ${number}): ${sticking}`,
+  'title-linked': ({ from, to, link }) => `${from} and ${to} with a ${link === '' ? 'breath' : 'linking note'} between`,
   'title-inversion': ({ sticking, stroke }) => `Start on stroke ${stroke}: ${sticking}`,
+};
 
-  'reason-whole': ({ cell }) => `Put ${cell} back where it came from and listen whether it now sits in the phrase.`,
-  'reason-cell-alone': ({ cell, strokeCount }) =>
-    strokeCount === 1
-      ? `Only ${cell}, over and over: nothing else to think about, so every stroke can be heard against the one before.`
-      : `Only ${cell}, over and over without a rest: if it is uneven here too, the trouble is in these strokes and not in the way into them.`,
-  'reason-phrase': () => 'The phrase itself, to hear where it stands now.',
-  'reason-cell-space': ({ cell }) => `${cell}, then a rest as long: time to hear what was just played and to set up the next.`,
-  'reason-cell-beat': ({ cell, beats }) =>
-    beats === 1
-      ? `${cell} begins on every beat, so the click tells at once where its first stroke lands.`
-      : `${cell} begins on the beat, every ${beats} beats.`,
-  'reason-cell-bar': ({ cell, bars }) =>
-    `${cell} once ${bars === 1 ? 'a bar' : `every ${bars} bars`}, always on 1, cold: nothing before it helps, and the time until the next is there to get ready.`,
-  'reason-inversion': (params) => `${placed(params)}${join(params.from, params.joinRun, params.joinLimb)}`,
+const barsOf = (bars: number): string => `${counted(bars)} ${bars === 1 ? 'bar' : 'bars'}`;
 
+const exerciseProblems: Sentences<ExerciseProblem> = {
   'surfaces-count': ({ strokeCount, surfaceCount }) =>
     `The sticking has ${strokeCount} strokes, but ${surfaceCount} ${surfaceCount === 1 ? 'drum is' : 'drums are'} named. Name one for each stroke, or one per limb: R=ride L=snare.`,
   'surfaces-limb': ({ limb }) => `${limb} does not say which limb plays which drum. Write it as R=ride, with R, L, K or H before the =.`,
@@ -34,34 +81,8 @@ export const exerciseSentences: Sentences<ExerciseTitle | ExerciseReason | Exerc
     `${perBeat} slots per beat cannot be counted. Choose a whole number from 1 to ${limit}: 2 for eighths, 3 for triplets, 4 for sixteenths.`,
 };
 
-type Inversion = Extract<ExerciseReason, { readonly code: 'reason-inversion' }>['params'];
-
-function placed({ cell, place, perBeat, beginsOn, beganOn }: Inversion): string {
-  if (place === 'first') return `${cell} opens the cycle, so it comes without a run-up the first time.`;
-  if (place === 'last') return `${cell} closes the cycle and leads straight back into the start.`;
-  if (place === 'across') return `${cell} is split: it begins at the end of the cycle and ends at its start, so the repeat falls inside it.`;
-  if (beginsOn.join() === beganOn.join()) return 'Another stroke stands on 1, so the phrase is heard, and counted, from another side.';
-  return `${cell} now begins on ${listed(beginsOn, perBeat)}; in the phrase as it stands, on ${listed(beganOn, perBeat)}.`;
-}
-
-/** Names of the places in a beat, as counted aloud. */
-const COUNTED: Readonly<Record<number, readonly string[]>> = {
-  2: ['the beat', 'the &'],
-  3: ['the beat', 'the second triplet', 'the third triplet'],
-  4: ['the beat', 'the e', 'the &', 'the a'],
+export const exerciseSentences: Sentences<ExerciseTitle | ExerciseReason | ExerciseProblem> = {
+  ...exerciseTitles,
+  ...exerciseReasons,
+  ...exerciseProblems,
 };
-
-function listed(slots: readonly number[], perBeat: number): string {
-  if (slots.length === perBeat) return 'every place of the beat in turn';
-  const names = slots.map((slot) => COUNTED[perBeat]?.[slot] ?? (slot === 0 ? 'the beat' : `place ${slot + 1} of the beat`));
-  return names.length === 1 ? names[0]! : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
-}
-
-const LIMBS: Readonly<Record<string, string>> = { R: 'rights', L: 'lefts', K: 'kicks', H: 'hi-hat foot strokes' };
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
-
-/** What happens on the way from the phrase as given into this one. */
-function join(from: string, run: number, limb: string): string {
-  if (run === 0) return '';
-  return ` Coming straight from ${from}, the join makes ${COUNTS[run] ?? run} ${LIMBS[limb]} in a row: leave a beat between, or take it on purpose.`;
-}

@@ -1,0 +1,96 @@
+/** Volume work: the accent in each place, moving through the phrase, leaning into either stroke of the pair; all soft; the cell soft, the rest loud. */
+import { SLOT_LIMIT } from '../sticking/index.ts';
+import type { Family } from './exercise.ts';
+import type { Idea } from './idea.ts';
+import { accented, ghosted, hitsIn, type Line, mapHits, slotsOf, textOf } from './line.ts';
+import { ACCENTED_TOGETHER_LIMIT } from './parameters.ts';
+import { homeOf, type Phrase } from './phrase.ts';
+
+const family: Family = 'dynamics';
+
+/** Volume work for a phrase. */
+export function dynamicsIdeas(phrase: Phrase): readonly Idea[] {
+  if (hitsIn(phrase.line).length < 2) return [];
+  return [...leaning(phrase), ...softCell(phrase), ...moving(phrase), ...allSoft(phrase), ...onePlace(phrase), ...twoPlaces(phrase)];
+}
+
+/** The line with accents on these hits and no others. */
+const accentsOn = (line: Line, places: readonly number[]): Line => mapHits(line, (each, at) => accented(each, places.includes(at)));
+
+/** Hits of the phrase that stand in the cell, in the order of the phrase. */
+const cellHits = ({ line }: Phrase): readonly number[] => hitsIn(line).flatMap((each, at) => (each.inCell ? [at] : []));
+
+/** The pair led by its first stroke, then leaning into its second; everything else is ghosted. */
+function leaning(phrase: Phrase): readonly Idea[] {
+  const { pair, whole } = phrase.shape;
+  const [low, high] = cellHits(phrase);
+  if (pair === null || whole) return [];
+  const wraps = high! - low! > 1;
+  const [first, second] = wraps ? [high!, low!] : [low!, high!];
+  const leansOn = (place: number) => mapHits(phrase.line, (each, at) => (each.inCell ? accented(each, at === place) : ghosted(each)));
+  const [onSecond, onFirst] = [leansOn(second), leansOn(first)];
+  const { meter } = homeOf(phrase, phrase.line);
+  const line = [onSecond, onFirst].flatMap((part) => homeOf(phrase, part).block);
+  const params = { cell: phrase.cell.sticking.text, second: textOf(onSecond), first: textOf(onFirst) };
+  return [{ family, line, meter, turn: 8, title: { code: 'title-leaning', params }, reason: { code: 'reason-leaning', params } }];
+}
+
+function softCell(phrase: Phrase): readonly Idea[] {
+  const { whole } = phrase.shape;
+  if (whole) return [];
+  const line = mapHits(phrase.line, (each) => (each.inCell ? ghosted(each) : accented(each, true)));
+  const params = { cell: phrase.cell.sticking.text, sticking: textOf(line) };
+  return [{ family, line, turn: 38, title: { code: 'title-soft-cell', params }, reason: { code: 'reason-soft-cell', params } }];
+}
+
+/** An accent that goes one stroke further with every cycle. */
+function moving(phrase: Phrase): readonly Idea[] {
+  const strokeCount = hitsIn(phrase.line).length;
+  if (strokeCount * slotsOf(phrase.line) > SLOT_LIMIT) return [];
+  const line = Array.from({ length: strokeCount }, (_, at) => accentsOn(phrase.line, [at])).flat();
+  const { meter } = homeOf(phrase, phrase.line);
+  const params = { sticking: phrase.sticking.text, strokeCount };
+  return [{ family, line, meter, turn: 30, title: { code: 'title-moving-accent', params }, reason: { code: 'reason-moving-accent', params } }];
+}
+
+function allSoft(phrase: Phrase): readonly Idea[] {
+  if (hitsIn(phrase.line).some(({ roll }) => roll !== 'none')) return [];
+  const line = mapHits(phrase.line, ghosted);
+  const params = { sticking: phrase.sticking.text };
+  return [{ family, line, turn: 42, title: { code: 'title-all-soft', params }, reason: { code: 'reason-all-soft', params } }];
+}
+
+/** The accent in each place, those that need most work first. */
+function onePlace(phrase: Phrase): readonly Idea[] {
+  const inCell = cellHits(phrase);
+  return choices(hitsIn(phrase.line).length, 1).map(([at]): Idea => {
+    const line = accentsOn(phrase.line, [at!]);
+    const params = { sticking: textOf(line), place: at! + 1, limb: hitsIn(line)[at!]!.limb, inCell: inCell.includes(at!) };
+    return { family, line, turn: inCell.includes(at!) ? 56 : 76, title: { code: 'title-accent', params }, reason: { code: 'reason-accent', params } };
+  });
+}
+
+/** Accents on two strokes at a time: there on asking. */
+function twoPlaces(phrase: Phrase): readonly Idea[] {
+  const strokeCount = hitsIn(phrase.line).length;
+  if (strokeCount > ACCENTED_TOGETHER_LIMIT) return [];
+  return choices(strokeCount, 2).map((places): Idea => {
+    const line = accentsOn(phrase.line, places);
+    const params = { sticking: textOf(line), places: places.map((at) => at + 1) };
+    return { family, line, turn: 95, title: { code: 'title-accents', params }, reason: { code: 'reason-accents', params } };
+  });
+}
+
+/**
+ * Every choice of `count` from `total` places, in order.
+ * @source [Combinatorics] there are total! / (count! (total − count)!).
+ * @example choices(3, 2) // [[0, 1], [0, 2], [1, 2]]
+ */
+export function choices(total: number, count: number): readonly (readonly number[])[] {
+  if (count === 0) return [[]];
+  return choices(total, count - 1).flatMap((chosen) =>
+    Array.from({ length: total }, (_, at) => at)
+      .filter((at) => at > (chosen.at(-1) ?? -1))
+      .map((at) => [...chosen, at]),
+  );
+}

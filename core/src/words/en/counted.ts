@@ -1,0 +1,52 @@
+/** Places in the beat and in the bar as drummers count them aloud, and small words about strokes. */
+
+/** Names of the places in a beat, as counted aloud. */
+const COUNTED: Readonly<Record<number, readonly string[]>> = {
+  2: ['the beat', 'the &'],
+  3: ['the beat', 'the second triplet', 'the third triplet'],
+  4: ['the beat', 'the e', 'the &', 'the a'],
+};
+
+/** Places in the beat: `the e and the a`. `slots` ascending, from the beat. */
+export function placesListed(slots: readonly number[], perBeat: number): string {
+  if (slots.length === perBeat) return 'every place of the beat in turn';
+  return listed(slots.map((slot) => COUNTED[perBeat]?.[slot] ?? (slot === 0 ? 'the beat' : `place ${slot + 1} of the beat`)));
+}
+
+const SPOKEN: Readonly<Record<number, readonly string[]>> = { 1: [], 2: ['&'], 3: ['trip', 'let'], 4: ['e', '&', 'a'] };
+
+/** Strokes as counted from beat 1: slots 1 2 in sixteenths are `e &`, -1 0 `a 1`. */
+export function countedAloud(slots: readonly number[], perBeat: number): string {
+  return slots
+    .map((slot) => {
+      const inBeat = (slot + perBeat) % perBeat;
+      const beat = Math.floor(slot / perBeat) + 1;
+      return inBeat === 0 ? `${beat}` : (SPOKEN[perBeat]?.[inBeat - 1] ?? `${beat}.${inBeat + 1}`);
+    })
+    .join(' ');
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export const listed = (names: readonly string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight'];
+
+/** A small number in words. */
+export const counted = (count: number): string => COUNTS[count] ?? `${count}`;
+
+/** The text begun with a capital. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+const LIMBS: Readonly<Record<string, string>> = { R: 'right', L: 'left', K: 'kick', H: 'hi-hat foot' };
+
+/** A limb: `the left`, `the kick`. */
+export const limbName = (limb: string): string => `the ${LIMBS[limb] ?? limb}`;
+
+const MANY: Readonly<Record<string, string>> = { R: 'rights', L: 'lefts', K: 'kicks', H: 'hi-hat foot strokes' };
+
+/** Strokes of a limb: `three kicks`. */
+export const strokesOf = (count: number, limb: string): string => `${counted(count)} ${MANY[limb] ?? 'strokes'}`;
+
+/** A drum's name as read: `floor-tom` is `floor tom`, but `hi-hat` stays. */
+export const drumName = (name: string): string => name.replaceAll(/(?<!\bhi|\bcross)-/g, ' ');
