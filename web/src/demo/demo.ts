@@ -1,0 +1,199 @@
+/** The demo's diary: ten sessions of a plan, lived day by day by the simulated drummer; every figure comes of playing, hearing and measuring. */
+import { addDays } from '@evenhand/core/day';
+import { type DiaryRecord, type Made, nextStamp, type RecordDraft, type SavedExercise, type SavedHeard, writeRecord } from '@evenhand/core/diary';
+import type { Exercise } from '@evenhand/core/exercise';
+import type { PlannedBlock, PlannedSession, PlanRequest } from '@evenhand/core/plan';
+import type { Random } from '@evenhand/core/random';
+import { type NextTempo, nextTempo } from '@evenhand/core/tempo';
+import { equalSpeedBpm } from '@evenhand/core/units';
+import { momentOf } from './days.ts';
+import { HAD_IT_SHARE } from './parameters.ts';
+import { type DayResult, type DemoPlan, daysBefore, demoPlan, demoRequest, firstPlan, standsAt } from './planning.ts';
+import { type Judged, playAloud, playSilently, type Sounded } from './playing.ts';
+import * as story from './scenario.ts';
+
+/** What the demo is made from. The same gives the same, byte for byte. */
+export interface DemoOptions {
+  /** Practice day it is, `YYYY-MM-DD`: that of the eleventh session. */
+  readonly today: string;
+  /** IANA zone. */
+  readonly zone: string;
+  readonly random: Random;
+  /** Ids of records, takes, device and owner. */
+  readonly newId: () => string;
+  /** Whose device it is on; default made with `newId`. */
+  readonly maker?: { readonly deviceId: string; readonly ownerId: string };
+}
+
+/** The sound of a take; its record has the same id. */
+export interface DemoTake {
+  readonly takeId: string;
+  /** first: the phrase at the tempo wanted, first week. latest: the same, last time. phrase: the end of yesterday's session. */
+  readonly which: 'first' | 'latest' | 'phrase';
+  readonly sampleRateHz: number;
+  /** Mono, full scale at ±1. */
+  readonly samples: Float32Array<ArrayBuffer>;
+}
+
+export interface Demo extends DemoPlan {
+  /** In order of making: sticking point, setup, then session by session, each followed by its blocks, takes and note. */
+  readonly records: readonly DiaryRecord[];
+  readonly takes: readonly DemoTake[];
+  readonly stickingPointId: string;
+}
+
+/** What the page asks a Worker for. */
+export type DemoAsk = Pick<DemoOptions, 'today' | 'zone' | 'maker'>;
+
+/** Makes the demo. Takes a second or two. */
+export function makeDemo(options: DemoOptions): Demo {
+  const request = demoRequest(addDays(options.today, -daysBefore(story.SESSIONS_DONE + 1)));
+  const life = newLife(options, request);
+  for (const [behind, session] of firstPlan(request).sessions.slice(0, story.SESSIONS_DONE).entries()) live(life, session, behind);
+  const { records, takes, stickingPointId } = life;
+  return { records, takes, stickingPointId, ...demoPlan(records, options.today) };
+}
+
+/** What grows as the days go by. */
+interface Life {
+  readonly options: DemoOptions;
+  readonly request: PlanRequest;
+  readonly stickingPointId: string;
+  readonly records: DiaryRecord[];
+  readonly takes: DemoTake[];
+  /** What became of the blocks of each exercise, by its id. */
+  readonly results: Map<string, readonly DayResult[]>;
+  readonly write: (draft: RecordDraft, madeMs: number) => string;
+}
+
+function newLife(options: DemoOptions, request: PlanRequest): Life {
+  const records: DiaryRecord[] = [];
+  const { zone, newId } = options;
+  const { deviceId, ownerId } = options.maker ?? { deviceId: newId(), ownerId: newId() };
+  let last: Made | null = null;
+  const write = (draft: RecordDraft, madeMs: number): string => {
+    last = nextStamp(last, madeMs, deviceId);
+    const record = writeRecord(draft, { id: newId(), ownerId, made: last });
+    records.push(record);
+    return record.id;
+  };
+  const day = request.start;
+  const atMs = momentOf(day, story.BEGINS_AT_MINUTES[0]! - TOLD_MINUTES_BEFORE, zone);
+  const { name, sticking, perBeat, tempoBpm, cell } = story.POINT;
+  const body = { name, sticking, surfaces: request.phrase.surfaces, perBeat, tempoBpm, cell };
+  const stickingPointId = write({ kind: 'stickingPoint', atMs, zone, day, body }, atMs);
+  write({ kind: 'setup', atMs, zone, day, body: story.SETUP }, atMs);
+  return { options, request, stickingPointId, records, takes: [], results: new Map(), write };
+}
+
+/** The phrase was typed in so many minutes before the first session. */
+const TOLD_MINUTES_BEFORE = 10;
+
+/** One session, written as the app writes it: the session, its blocks and takes, a line of her own. */
+function live(life: Life, session: PlannedSession, behind: number): void {
+  const { zone } = life.options;
+  const day = session.date;
+  const atMs = momentOf(day, story.BEGINS_AT_MINUTES[behind % story.BEGINS_AT_MINUTES.length]!, zone);
+  const endedAtMs = atMs + session.minutes * 60_000;
+  const body = { stickingPointId: life.stickingPointId, plannedMinutes: session.minutes, endedAtMs, ended: 'done', reason: null } as const;
+  const sessionId = life.write({ kind: 'session', atMs, zone, day, body }, atMs);
+  let blockMs = atMs;
+  for (const [position, block] of session.blocks.entries()) {
+    playBlock(life, block, { sessionId, day, position, behind, atMs: blockMs, last: position === session.blocks.length - 1 });
+    blockMs += block.minutes * 60_000;
+  }
+  life.write({ kind: 'note', atMs: endedAtMs, zone, day, body: { text: story.NOTES[behind]!, sessionId } }, endedAtMs);
+}
+
+/** Where a block stands. */
+interface Place {
+  readonly sessionId: string;
+  readonly day: string;
+  readonly position: number;
+  /** Sessions behind her. */
+  readonly behind: number;
+  readonly atMs: number;
+  /** Whether it is the last of its session. */
+  readonly last: boolean;
+}
+
+function playBlock(life: Life, block: PlannedBlock, place: Place): void {
+  const { zone, random } = life.options;
+  const exercise = life.request.exercises.find(({ id }) => id === block.exerciseId)!;
+  const tempoBpm = tempoNow(life, block, exercise);
+  const played = { content: exercise, tempoBpm, sessions: place.behind, random };
+  const which = block.part === 'warmUp' ? null : soundOf(block, place, tempoBpm);
+  const sounded = which && playAloud(played);
+  const judged = block.part === 'warmUp' ? null : (sounded ?? playSilently(played));
+  const heard = place.behind !== story.OWN_WORD_SESSION;
+  const next = judged && nextAfter(life, block, { day: place.day, tempoBpm, clean: judged.runs.clean, runs: judged.runs.runs });
+  const endMs = place.atMs + block.minutes * 60_000;
+  const takeIds = which && sounded ? [writeTake(life, sounded, { which, place, endMs })] : [];
+  const body = {
+    sessionId: place.sessionId,
+    position: place.position,
+    exercise: savedExercise(exercise),
+    tempoBpm,
+    durationSec: block.minutes * 60,
+    takeIds,
+    heard: judged && heard ? savedHeard(judged) : null,
+    playerSays: judged && !heard ? wordOf(judged) : null,
+    nextTempo: next && { tempoBpm: next.nextTempoBpm, reason: next.reason },
+    reason: block.reason,
+  };
+  life.write({ kind: 'block', atMs: place.atMs, zone, day: place.day, body }, endMs);
+}
+
+/** Work goes on where the exercise stands by its results, never beyond the tempo wanted; warm-ups and reference takes are as planned. */
+function tempoNow({ results, request }: Life, block: PlannedBlock, exercise: Exercise): number {
+  const known = results.get(block.exerciseId);
+  if (block.part === 'warmUp' || block.part === 'reference' || !known) return block.tempoBpm;
+  return Math.min(standsAt(known).nextTempoBpm, Math.floor(equalSpeedBpm(request.goalBpm, request.phrase.perBeat, exercise.perBeat)));
+}
+
+/** The tempo after a block; reference takes, whose tempo is fixed, move nothing. */
+function nextAfter({ results }: Life, { part, exerciseId }: PlannedBlock, result: DayResult): NextTempo {
+  if (part === 'reference') return nextTempo([result], result.tempoBpm);
+  const all = [...(results.get(exerciseId) ?? []), result];
+  results.set(exerciseId, all);
+  return standsAt(all);
+}
+
+/** Which blocks leave a take with sound: the phrase at the tempo wanted, first and last time, and the end of the last session. */
+function soundOf(block: PlannedBlock, { behind, last }: Place, tempoBpm: number): DemoTake['which'] | null {
+  if (block.part === 'reference' && tempoBpm === story.POINT.tempoBpm) return behind === 0 ? 'first' : 'latest';
+  return last && behind === story.SESSIONS_DONE - 1 ? 'phrase' : null;
+}
+
+function writeTake(
+  life: Life,
+  sounded: Sounded,
+  { which, place, endMs }: { readonly which: DemoTake['which']; readonly place: Place; readonly endMs: number },
+): string {
+  const { samples, sampleRateHz, clicksSec, strokes, problems } = sounded;
+  const clock = { sampleRateHz, contextFrame0: 0, wallMs0: place.atMs, latencySec: 0, latencyFrom: 'unknown' } as const;
+  const body = {
+    sessionId: place.sessionId,
+    clock,
+    durationSec: samples.length / sampleRateHz,
+    stored: 'pcm',
+    clicksSec,
+    strokes,
+    problems,
+  } as const;
+  const takeId = life.write({ kind: 'take', atMs: place.atMs, zone: life.options.zone, day: place.day, body }, endMs);
+  life.takes.push({ takeId, which, sampleRateHz, samples });
+  return takeId;
+}
+
+const wordOf = ({ runs }: Judged): 'hadIt' | 'again' => (runs.runs > 0 && runs.clean / runs.runs >= HAD_IT_SHARE ? 'hadIt' : 'again');
+
+const savedExercise = ({ id, family, sticking, surfaces, perBeat, meter, bars, title, reason }: Exercise): SavedExercise => ({
+  ...{ id, family, sticking, surfaces, perBeat, meter, bars },
+  ...{ title, reason },
+});
+
+function savedHeard({ measurement, findings, runs }: Judged): SavedHeard {
+  const { trackedBpm, offsetMs, places, pairs } = measurement;
+  return { trackedBpm, offsetMs, places, pairs, cleanRunCount: runs.clean, runCount: runs.runs, findings, problems: [] };
+}

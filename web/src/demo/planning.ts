@@ -1,0 +1,90 @@
+/** The plan of the demo, made when it began and again from what its diary says. */
+import { type DiaryRecord, fold, type KnownRecord } from '@evenhand/core/diary';
+import { COMMON_TIME, contentId, type Exercise, type ExerciseContent, exercisesFor, readFocus } from '@evenhand/core/exercise';
+import { DEFAULT_DRUMS } from '@evenhand/core/kit';
+import { type KnownTempo, makePlan, type Plan, type PlanRequest, planAgain, refit } from '@evenhand/core/plan';
+import { readSticking } from '@evenhand/core/sticking';
+import { type NextTempo, nextTempo, type TempoResult } from '@evenhand/core/tempo';
+import * as story from './scenario.ts';
+
+/** Where the demo's plan stands. */
+export interface DemoPlan {
+  /** Sessions done stay as they were; those to come rest on what is known. */
+  readonly plan: Plan;
+  /** Every exercise that the plan names, best first, the phrase among them. */
+  readonly exercises: readonly Exercise[];
+}
+
+/** What came of a block. */
+export interface DayResult extends TempoResult {
+  readonly day: string;
+}
+
+/**
+ * The plan as it stands on a day, from the demo's diary alone, also after more was played in it.
+ * @param records of the demo, at least one session.
+ * @param today practice day.
+ */
+export function demoPlan(records: readonly DiaryRecord[], today: string): DemoPlan {
+  const days = [...fold(records).days].reverse().filter(({ sessions }) => sessions.length > 0);
+  const done = days.map(({ day }) => day);
+  const blocks = days.flatMap(({ sessions }) => sessions.flatMap((session) => session.blocks));
+  const request = demoRequest(done[0]!);
+  const { plan } = planAgain(firstPlan(request), { ...request, known: knownFrom(blocks) }, { done, today });
+  const named = new Set(plan.sessions.flatMap((session) => session.blocks.map(({ exerciseId }) => exerciseId)));
+  return { plan, exercises: request.exercises.filter(({ id }) => named.has(id)) };
+}
+
+/** What the plan was asked for. @param start its first day. */
+export function demoRequest(start: string): PlanRequest {
+  const content = contentOfPhrase();
+  const focus = readFocus(story.POINT.cell, readSticking(content.sticking).value!).value!;
+  const { exercises } = exercisesFor(content, focus);
+  const phrase = exercises.find(({ id }) => id === contentId(content))!;
+  return {
+    phrase,
+    goalBpm: story.POINT.tempoBpm,
+    exercises,
+    known: [{ exerciseId: phrase.id, tempoBpm: story.FIRST_TEMPO_BPM, days: 1 }],
+    weeks: story.WEEKS,
+    days: story.DAYS_A_WEEK,
+    minutes: story.MINUTES,
+    start,
+  };
+}
+
+/** The plan as it was followed: the missed session moved on. */
+export function firstPlan(request: PlanRequest): Plan {
+  const planned = makePlan(request).value!;
+  return refit(planned, { missed: [planned.sessions[story.MISSED_SESSION]!.date] }).plan;
+}
+
+/** Days from the first day of a plan to its n-th planned session, counted from 0: so many days a week, spread evenly as a plan does it. */
+export const daysBefore = (session: number): number => Math.floor((session * 7) / story.DAYS_A_WEEK);
+
+/** What follows from the results of an exercise since its tempo was last changed; at least one. */
+export function standsAt(results: readonly DayResult[]): NextTempo {
+  const { tempoBpm } = results.at(-1)!;
+  const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
+  return nextTempo(results.slice(changed + 1), tempoBpm);
+}
+
+function contentOfPhrase(): ExerciseContent {
+  const { strokes, text } = readSticking(story.POINT.sticking).value!;
+  return { sticking: text, surfaces: strokes.map(({ limb }) => DEFAULT_DRUMS[limb]), perBeat: story.POINT.perBeat, meter: COMMON_TIME };
+}
+
+/** Where each exercise stands by what was heard; reference takes, whose tempo is fixed, say nothing of it. */
+function knownFrom(blocks: readonly KnownRecord<'block'>[]): readonly KnownTempo[] {
+  const results = new Map<string, readonly DayResult[]>();
+  for (const { day, body } of blocks) {
+    if (!body.heard || body.reason?.code === 'plan-reason-reference') continue;
+    const result = { day, tempoBpm: body.tempoBpm, clean: body.heard.cleanRunCount, runs: body.heard.runCount };
+    results.set(body.exercise.id, [...(results.get(body.exercise.id) ?? []), result]);
+  }
+  return [...results].map(([exerciseId, all]) => ({
+    exerciseId,
+    tempoBpm: standsAt(all).nextTempoBpm,
+    days: new Set(all.map(({ day }) => day)).size,
+  }));
+}
