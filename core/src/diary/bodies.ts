@@ -80,6 +80,7 @@ const BLOCK: Fields = {
   takeIds: { list: 'text' },
   heard: { maybe: HEARD },
   playerSays: 'text?',
+  playerRounds: { perhaps: { fields: { hadIt: 'number', again: 'number' } } },
   nextTempo: { maybe: { fields: { tempoBpm: 'number', reason: STATEMENT } } },
   reason: { maybe: STATEMENT },
 };
@@ -92,6 +93,29 @@ const TAKE: Fields = {
   clicksSec: { list: 'number' },
   strokes: { list: { fields: { timeSec: 'number', levelDb: 'number', confidence: 'number', drum: 'text' } } },
   problems: { list: PROBLEM },
+};
+
+const PLANNED_BLOCK: Shape = {
+  fields: {
+    exerciseId: 'text',
+    part: 'text',
+    minutes: 'number',
+    tempoBpm: 'number',
+    aim: STATEMENT,
+    reason: STATEMENT,
+    tempoReason: STATEMENT,
+  },
+};
+
+const PLAN: Fields = {
+  stickingPointId: 'text?',
+  goalBpm: 'number',
+  minutes: 'number',
+  replaces: 'text?',
+  weekdays: { list: 'number' },
+  away: { list: 'text' },
+  sessions: { list: { fields: { date: 'text', minutes: 'number', blocks: { list: PLANNED_BLOCK } } } },
+  exercises: { list: EXERCISE },
 };
 
 const STICKING_POINT: Fields = {
@@ -110,6 +134,7 @@ export const BODIES: Readonly<Record<KnownKind, { readonly v: number; readonly f
   take: { v: 1, fields: TAKE },
   note: { v: 1, fields: { text: 'text', sessionId: 'text?' } },
   stickingPoint: { v: 1, fields: STICKING_POINT },
+  plan: { v: 1, fields: PLAN },
   setting: { v: 1, fields: { name: 'text', value: 'plain' } },
   setup: { v: 1, fields: { sticks: 'text', drums: 'text', pedal: 'text', heel: 'text', phonePlace: 'text' } },
   edit: { v: 1, fields: { targetId: 'text', targetV: 'number', field: 'text', value: 'any' } },

@@ -13,6 +13,7 @@ const kinds = [...text.slice(text.indexOf('## Kinds')).matchAll(/^\| `(\w+)` \| 
 function namesIn(shape: Shape): string[] {
   if (typeof shape === 'string') return [];
   if ('maybe' in shape) return namesIn(shape.maybe);
+  if ('perhaps' in shape) return namesIn(shape.perhaps);
   if ('list' in shape) return namesIn(shape.list);
   return Object.entries(shape.fields).flatMap(([name, field]) => [
     ...(['code', 'params', 'severity'].includes(name) ? [] : [name]),

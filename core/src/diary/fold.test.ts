@@ -82,6 +82,20 @@ describe('the view', () => {
   });
 });
 
+describe('a plan', () => {
+  const plan = ofKind('plan');
+
+  it('stands until a later revision names it, whichever comes in first', () => {
+    const next = recordOf({ ...plan, id: '2c'.repeat(16), body: { ...plan.body, minutes: 5, replaces: plan.id } }, 60);
+    for (const records of [
+      [plan, next],
+      [next, plan],
+    ])
+      expect(fold(records).plan).toEqual(next);
+    expect(fold([]).plan).toBe(null);
+  });
+});
+
 describe('an edit', () => {
   const note = ofKind('note');
 
@@ -186,10 +200,24 @@ describe('JSON lines', () => {
       notShown: 0,
     });
   });
+
+  it('of version 1 with plans and words round by round are read for ever as they were meant', () => {
+    const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-plan.jsonl', import.meta.url), 'utf8'));
+    expect(problems).toEqual([]);
+    const { plan, days, setups, notShownCount } = fold(value!);
+    expect(plan!.body).toMatchObject({ replaces: '3a'.repeat(16), away: ['2026-01-07'], goalBpm: 96, weekdays: [1, 3] });
+    expect(plan!.body.sessions.map(({ date, minutes, blocks }) => [date, minutes, blocks[0]!.part])).toEqual([
+      ['2026-01-05', 3, 'work'],
+      ['2026-01-12', 3, 'work'],
+    ]);
+    expect(plan!.body.exercises[0]!.sticking).toBe('KKRLRL');
+    expect(days[0]!.sessions[0]!.blocks[0]!.body).toMatchObject({ heard: null, playerSays: 'hadIt', playerRounds: { hadIt: 4, again: 1 } });
+    expect({ sticks: setups.map(({ body }) => body.sticks), notShownCount }).toEqual({ sticks: ['5A', '7A'], notShownCount: 0 });
+  });
 });
 
 describe('a draft', () => {
   it('whose body is not of its kind is a programming error', () => {
-    expect(() => recordOf({ ...DRAFTS[4]!, body: { words: 'no text' } } as never, 0)).toThrow(/body of note/);
+    expect(() => recordOf({ ...DRAFTS.find(({ kind }) => kind === 'note')!, body: { words: 'no text' } } as never, 0)).toThrow(/body of note/);
   });
 });

@@ -39,9 +39,13 @@ export interface DiaryView {
   readonly days: readonly DiaryDay[];
   /** In order of time. */
   readonly stickingPoints: readonly KnownRecord<'stickingPoint'>[];
+  /** The plan that stands: the revision made last, or null. */
+  readonly plan: KnownRecord<'plan'> | null;
   /** The last value of each setting. */
   readonly settings: Readonly<Record<string, SettingBody['value']>>;
-  /** The last that was said about sticks, drums and pedal, or null. */
+  /** What was said about sticks, drums and pedal, in order of time; each counts from its day on. */
+  readonly setups: readonly KnownRecord<'setup'>[];
+  /** The last of them, or null. */
   readonly setup: KnownRecord<'setup'> | null;
   /** Records that this version cannot show: unknown kinds, newer versions, damaged bodies. They are kept. */
   readonly notShownCount: number;
@@ -59,7 +63,9 @@ export function fold(records: readonly DiaryRecord[]): DiaryView {
   return {
     days: daysOf(shown, deletedSessions(merged, edits)),
     stickingPoints: byTime(ofKind(shown, 'stickingPoint')),
+    plan: ofKind(shown, 'plan').at(-1) ?? null,
     settings: Object.fromEntries(ofKind(shown, 'setting').map(({ body }) => [body.name, body.value])),
+    setups: byTime(ofKind(shown, 'setup')),
     setup: ofKind(shown, 'setup').at(-1) ?? null,
     notShownCount: read.filter((one) => one === null).length,
   };

@@ -1,6 +1,6 @@
 /** The envelope around everything a diary holds, and the bodies of the kinds this version writes. */
 import type { Statement } from '../problem.ts';
-import type { SavedExercise, SavedHeard, SavedProblem, SavedStroke } from './saved.ts';
+import type { SavedExercise, SavedHeard, SavedPlannedSession, SavedProblem, SavedStroke } from './saved.ts';
 
 /** When and where a record was made: a hybrid logical clock (clock.ts), compared by `compareMade`. */
 export interface Made {
@@ -59,6 +59,8 @@ export interface BlockBody {
   readonly heard: SavedHeard | null;
   /** The player's own word, or null when not asked or not given. */
   readonly playerSays: 'hadIt' | 'again' | null;
+  /** Rounds of which the player said so, one word each; missing where nobody asked round by round. */
+  readonly playerRounds?: { readonly hadIt: number; readonly again: number };
   readonly nextTempo: { readonly tempoBpm: number; readonly reason: Statement } | null;
   readonly reason: Statement | null;
 }
@@ -99,6 +101,25 @@ export interface StickingPointBody {
   readonly cell: { readonly first: number; readonly last: number } | null;
 }
 
+/** A whole revision of a plan (docs/formats/plan.md). The one made last stands; it names the one it replaces. */
+export interface PlanBody {
+  /** The phrase that is planned for, or null when it is not in this diary. */
+  readonly stickingPointId: string | null;
+  /** Tempo the phrase is wanted at. */
+  readonly goalBpm: number;
+  /** Minutes a day that were asked for. */
+  readonly minutes: number;
+  /** Record id of the revision before, or null. */
+  readonly replaces: string | null;
+  /** Days of the week for practice, Monday 1 to Sunday 7. */
+  readonly weekdays: readonly number[];
+  /** Days on which a session was missed. */
+  readonly away: readonly string[];
+  readonly sessions: readonly SavedPlannedSession[];
+  /** Every exercise that a session names. */
+  readonly exercises: readonly SavedExercise[];
+}
+
 /** A preference of the player; the last writer of a name wins. */
 export interface SettingBody {
   readonly name: string;
@@ -131,6 +152,7 @@ export interface Bodies {
   readonly take: TakeBody;
   readonly note: NoteBody;
   readonly stickingPoint: StickingPointBody;
+  readonly plan: PlanBody;
   readonly setting: SettingBody;
   readonly setup: SetupBody;
   readonly edit: EditBody;

@@ -92,6 +92,27 @@ export const DRAFTS: readonly RecordDraft[] = [
       reason: null,
     },
   },
+  {
+    ...when,
+    kind: 'plan',
+    id: '1c'.repeat(16),
+    body: {
+      stickingPointId: '0a'.repeat(16),
+      goalBpm: 96,
+      minutes: 3,
+      replaces: null,
+      weekdays: [1, 3],
+      away: ['2026-01-03'],
+      sessions: [
+        {
+          date: '2026-01-05',
+          minutes: 3,
+          blocks: [{ exerciseId: 'e1', part: 'work', minutes: 3, tempoBpm: 72, aim: said, reason: said, tempoReason: said }],
+        },
+      ],
+      exercises: [],
+    },
+  },
   { ...when, kind: 'note', id: '0e'.repeat(16), body: { text: 'left foot heavy today 🥁 שלום', sessionId: null } },
   { ...when, kind: 'setting', id: '0f'.repeat(16), body: { name: 'cutOverHour', value: 4 } },
   { ...when, kind: 'setup', id: '1a'.repeat(16), body: { sticks: '5A', drums: 'pad', pedal: 'single', heel: 'up', phonePlace: 'on the stand' } },

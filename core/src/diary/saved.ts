@@ -28,6 +28,25 @@ export interface SavedExercise {
   readonly reason: Statement;
 }
 
+/** A block of a planned session. */
+export interface SavedPlannedBlock {
+  readonly exerciseId: string;
+  readonly part: string;
+  readonly minutes: number;
+  readonly tempoBpm: number;
+  readonly aim: Statement;
+  readonly reason: Statement;
+  readonly tempoReason: Statement;
+}
+
+/** What is planned for a day. */
+export interface SavedPlannedSession {
+  /** `YYYY-MM-DD` */
+  readonly date: string;
+  readonly minutes: number;
+  readonly blocks: readonly SavedPlannedBlock[];
+}
+
 /** One place of the sticking: negative is early; `Low` and `High` bound 95 % intervals. */
 export interface SavedPlace {
   readonly index: number;

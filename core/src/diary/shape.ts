@@ -1,6 +1,6 @@
 /** What a saved value must look like, as data: checked once at the door, trusted inside. */
 
-/** A name of a simple type (`?` after it allows null), a list of one shape, an object by field, or an object that may be null. Fields not named are let through. */
+/** A name of a simple type (`?` after it allows null), a list of one shape, an object by field, an object that may be null, or a field that may be missing. Fields not named are let through. */
 export type Shape =
   | 'text'
   | 'text?'
@@ -11,7 +11,8 @@ export type Shape =
   | 'plain'
   | { readonly list: Shape }
   | { readonly fields: Fields }
-  | { readonly maybe: Shape };
+  | { readonly maybe: Shape }
+  | { readonly perhaps: Shape };
 
 export type Fields = Readonly<Record<string, Shape>>;
 
@@ -19,6 +20,7 @@ export type Fields = Readonly<Record<string, Shape>>;
 export function fits(value: unknown, shape: Shape): boolean {
   if (typeof shape === 'string') return SIMPLE[shape](value);
   if ('maybe' in shape) return value === null || fits(value, shape.maybe);
+  if ('perhaps' in shape) return value === undefined || fits(value, shape.perhaps);
   if ('list' in shape) return Array.isArray(value) && value.every((item) => fits(item, shape.list));
   return isObject(value) && Object.entries(shape.fields).every(([name, field]) => fits(value[name], field));
 }
