@@ -16,6 +16,10 @@ export interface SessionBlock {
   readonly tempoBpm: number;
   readonly aim: Statement;
   readonly reason: Statement;
+  /** Who judges it: the ear, the player's own word where nothing can be heard, or nobody (a warm-up). Default the ear. */
+  readonly judgedBy?: 'ear' | 'word' | 'nobody';
+  /** True where the tempo is the same every week, so that takes can be compared: it neither moves nor moves others. Default false. */
+  readonly fixedTempo?: boolean;
 }
 
 /** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */

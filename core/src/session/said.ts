@@ -4,4 +4,7 @@ import type { Statement } from '../problem.ts';
 export type SessionStatement =
   | Statement<'aim-as-wanted', { readonly tempoBpm: number; readonly perBeat: number }>
   | Statement<'block-not-heard', Record<string, never>>
+  /** Rounds by the player's own word. */
+  | Statement<'block-by-word', { readonly hadIt: number; readonly again: number }>
+  | Statement<'block-without-word', Record<string, never>>
   | Statement<'session-hurt', Record<string, never>>;

@@ -1,9 +1,10 @@
 /** The session as a pure state machine: what happens goes in, what is to be done comes out. It makes no sound and reads no clock. */
-import { frameOfSec, secOfFrames } from '../units.ts';
+import { frameOfSec } from '../units.ts';
 import { barFrame, clicksOf, endFrameOf, type FrameSpan, layoutBlock, resumeLayout, type SessionBlock } from './block.ts';
 import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
 import { barAt, exerciseSpans, roundOf } from './round.ts';
-import type { BlockOutcome, BlockRun, Heard, SessionEvent, SessionState, SessionStep } from './state.ts';
+import { lastRound, outcomeOf, withWord } from './saying.ts';
+import type { BlockOutcome, BlockRun, Heard, OwnWord, SessionEvent, SessionState, SessionStep } from './state.ts';
 
 /**
  * A session that has not begun.
@@ -22,6 +23,7 @@ export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number
   takeOpen: null,
   outcomes: [],
   uncounted: [],
+  said: [],
   previousSpans: [],
   awaited: [],
   listenUntilFrame: 0,
@@ -54,6 +56,9 @@ export function stepSession(state: SessionState, event: SessionEvent): SessionSt
       return hurts(now, event.frame);
     case 'dontCount':
       return dontCount(now, event.frame);
+    case 'hadIt':
+    case 'again':
+      return say(now, event.frame, event.kind);
     case 'measured':
       return measured(now, event.block, event.heard);
   }
@@ -132,10 +137,10 @@ function closeBlock(state: SessionState, ended: BlockOutcome['ended'], frame: nu
   });
 }
 
-/** Asks the ear for the last block without the rounds that do not count; with none left, the block is written as it is. */
+/** Asks for the last block without the rounds that do not count; with none left, or nobody to judge, the block is written as it is. */
 function askForMeasurement(state: SessionState, block: number): SessionStep {
   const spans = state.previousSpans.filter((span) => !state.uncounted.some((un) => un.block === block && un.round === span.round));
-  if (spans.length === 0) return writeBlock(state, block);
+  if (spans.length === 0 || state.blocks[block]?.judgedBy === 'nobody') return writeBlock(state, block);
   const awaited = [...state.awaited.filter((b) => b !== block), block];
   return { state: { ...state, awaited }, effects: [{ kind: 'measure', block, spans }] };
 }
@@ -143,20 +148,6 @@ function askForMeasurement(state: SessionState, block: number): SessionStep {
 function writeBlock(state: SessionState, block: number): SessionStep {
   const outcome = state.outcomes.find((o) => o.block === block);
   return { state, effects: outcome ? [{ kind: 'writeBlock', outcome }] : [] };
-}
-
-function outcomeOf(state: SessionState, ended: BlockOutcome['ended']): BlockOutcome {
-  const block = state.blocks[state.block]!;
-  const frames = state.runs.reduce((sum, run) => sum + Math.max(0, run.untilFrame - run.layout.startFrame), 0);
-  return {
-    block: state.block,
-    exerciseId: block.exercise.id,
-    tempoBpm: block.tempoBpm,
-    minutesPlanned: block.minutes,
-    playedSec: secOfFrames(frames, state.sampleRateHz),
-    ended,
-    heard: null,
-  };
 }
 
 function endWhenHeard(state: SessionState): SessionStep {
@@ -233,6 +224,15 @@ function dontCount(state: SessionState, frame: number): SessionStep {
   return askForMeasurement({ ...state, uncounted: [...state.uncounted, { block: last.block, round: last.round }] }, last.block);
 }
 
+/** Keeps the player's word for the last round that was played; one that comes after its block changes what was written of it. */
+function say(state: SessionState, frame: number, says: OwnWord): SessionStep {
+  const round = lastRound(state, frame);
+  if (!round || state.blocks[round.block]?.judgedBy === 'nobody') return still(state);
+  const said = withWord(state, { ...round, says });
+  const written = said.outcomes.some(({ block }) => block === round.block);
+  return written ? askForMeasurement(said, round.block) : still(said);
+}
+
 function measured(state: SessionState, block: number, heard: Heard | null): SessionStep {
   const outcomes = state.outcomes.map((outcome) => (outcome.block === block ? { ...outcome, heard } : outcome));
   const awaited = state.awaited.filter((b) => b !== block);
@@ -243,9 +243,11 @@ function measured(state: SessionState, block: number, heard: Heard | null): Sess
 
 /** Blocks of the same exercise that are still to come take the new tempo; one that waits for its count-in is laid out anew. */
 function moveTempo(state: SessionState, measuredBlock: number, heard: Heard): SessionStep {
-  const id = state.blocks[measuredBlock]?.exercise.id;
+  const { exercise, fixedTempo } = state.blocks[measuredBlock]!;
+  if (fixedTempo) return still(state);
+  const moves = (block: SessionBlock) => block.exercise.id === exercise.id && !block.fixedTempo && block.judgedBy !== 'nobody';
   const begun = state.phase === 'breather' && state.runs.length === 0 ? state.block : state.block + 1;
-  const blocks = state.blocks.map((block, i) => (i >= begun && block.exercise.id === id ? { ...block, tempoBpm: heard.nextTempoBpm } : block));
+  const blocks = state.blocks.map((block, i) => (i >= begun && moves(block) ? { ...block, tempoBpm: heard.nextTempoBpm } : block));
   const moved = { ...state, blocks };
   const waits = begun === state.block && state.layout && blocks[begun]?.tempoBpm !== state.blocks[begun]?.tempoBpm;
   return waits ? then(silence(moved, state.lastFrame), (s) => enterBlock(s, s.block)) : still(moved);

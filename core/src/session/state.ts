@@ -15,6 +15,19 @@ export interface Heard {
   readonly why: Statement;
 }
 
+/** What a player says of a round. */
+export type OwnWord = 'hadIt' | 'again';
+
+/** A round and what was said of it. */
+export interface SaidRound {
+  readonly block: number;
+  readonly round: number;
+  readonly says: OwnWord;
+}
+
+/** Rounds of a block by what was said of them. */
+export type RoundsSaid = Readonly<Record<OwnWord, number>>;
+
 /** What became of a block. */
 export interface BlockOutcome {
   readonly block: number;
@@ -24,6 +37,8 @@ export interface BlockOutcome {
   /** Seconds from the first click of the block to its end, pauses not included. */
   readonly playedSec: number;
   readonly ended: 'full' | 'skipped' | 'stopped';
+  /** By the player's own word. */
+  readonly rounds: RoundsSaid;
   /** Null until the ear is done, or when there was nothing for it. */
   readonly heard: Heard | null;
 }
@@ -59,6 +74,8 @@ export interface SessionState {
   readonly takeOpen: string | null;
   readonly outcomes: readonly BlockOutcome[];
   readonly uncounted: readonly UncountedRound[];
+  /** At most one word a round. */
+  readonly said: readonly SaidRound[];
   /** Where the exercise was played in the last block that is over. */
   readonly previousSpans: readonly ExerciseSpan[];
   /** Blocks whose measurement is still awaited. */
@@ -82,6 +99,8 @@ export type SessionEvent =
   | { readonly kind: 'stop'; readonly frame: number }
   | { readonly kind: 'hurts'; readonly frame: number }
   | { readonly kind: 'dontCount'; readonly frame: number }
+  | { readonly kind: 'hadIt'; readonly frame: number }
+  | { readonly kind: 'again'; readonly frame: number }
   | { readonly kind: 'measured'; readonly frame: number; readonly block: number; readonly heard: Heard | null };
 
 /** What the session asks of the app. */

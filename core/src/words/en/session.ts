@@ -2,8 +2,13 @@
 import type { SessionStatement } from '../../session/index.ts';
 import type { Sentences } from '../sentences.ts';
 
+const roundsOf = (count: number): string => (count === 1 ? '1 round' : `${count} rounds`);
+
 export const sessionSentences: Sentences<SessionStatement> = {
   'aim-as-wanted': () => 'Eight in a row as you want them: all there, in time, alike in volume.',
   'block-not-heard': () => 'Nothing was heard well enough to tell. The take is kept.',
+  'block-by-word': ({ hadIt, again }) =>
+    again === 0 ? `By your word: had it, ${roundsOf(hadIt)}.` : `By your word: had it in ${hadIt} of ${roundsOf(hadIt + again)}.`,
+  'block-without-word': () => 'Played. You said nothing about it, so nothing follows from it.',
   'session-hurt': () => 'You stopped because something hurts. Rest; if it lasts or comes back, ask a licensed clinician.',
 };

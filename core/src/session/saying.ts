@@ -1,0 +1,51 @@
+/** The player's own word for a round, and what is told of a block with it. */
+import { secOfFrames } from '../units.ts';
+import { barFrame } from './block.ts';
+import { barAt, roundOf } from './round.ts';
+import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState } from './state.ts';
+
+/**
+ * The round that a word at `frame` speaks of: the last whose bars of exercise are over, or in their last bar; between blocks the last one
+ * of the block before. Null while there is none.
+ */
+export function lastRound(state: SessionState, frame: number): Omit<SaidRound, 'says'> | null {
+  const { layout, previousSpans } = state;
+  if (state.phase === 'ended' || state.phase === 'ready') return null;
+  const before = previousSpans.at(-1);
+  const earlier = before ? { block: before.block, round: before.round } : null;
+  if (state.phase === 'listening' || !layout) return earlier;
+  const now = state.pausedAtFrame ?? frame;
+  const bar = barAt(layout, now);
+  const { round, barOfRound, plain } = roundOf(layout, bar);
+  const lastBar = now >= barFrame(layout, layout.firstBar) && (barOfRound >= layout.roundBars - 1 || bar >= layout.barCount - 1);
+  if (plain || lastBar) return { block: state.block, round };
+  return round > 0 ? { block: state.block, round: round - 1 } : earlier;
+}
+
+/** The state with a word; a second word for a round takes the place of the first. */
+export function withWord(state: SessionState, word: SaidRound): SessionState {
+  const said = [...state.said.filter(({ block, round }) => block !== word.block || round !== word.round), word];
+  const outcomes = state.outcomes.map((outcome) => (outcome.block === word.block ? { ...outcome, rounds: roundsOf(said, word.block) } : outcome));
+  return { ...state, said, outcomes };
+}
+
+/** What became of the present block, before anybody judged it. */
+export function outcomeOf(state: SessionState, ended: BlockOutcome['ended']): BlockOutcome {
+  const block = state.blocks[state.block]!;
+  const frames = state.runs.reduce((sum, run) => sum + Math.max(0, run.untilFrame - run.layout.startFrame), 0);
+  return {
+    block: state.block,
+    exerciseId: block.exercise.id,
+    tempoBpm: block.tempoBpm,
+    minutesPlanned: block.minutes,
+    playedSec: secOfFrames(frames, state.sampleRateHz),
+    ended,
+    rounds: roundsOf(state.said, state.block),
+    heard: null,
+  };
+}
+
+function roundsOf(said: readonly SaidRound[], block: number): RoundsSaid {
+  const count = (word: OwnWord) => said.filter((one) => one.block === block && one.says === word).length;
+  return { hadIt: count('hadIt'), again: count('again') };
+}
