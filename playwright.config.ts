@@ -42,6 +42,7 @@ export default defineConfig({
     {
       command: `npm run build --workspace web && npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
       url: `http://localhost:${BUILT_PORT}/`,
+      timeout: 180_000,
     },
     {
       command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`,
