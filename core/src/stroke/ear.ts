@@ -31,7 +31,8 @@ export interface EarState {
   /** Candidates of the sound already let go, and the frame up to which there are any. */
   readonly found: RawCandidate[];
   foundUntilFrame: number;
-  readonly live: LiveState;
+  /** Null when nobody asked for provisional strokes. */
+  readonly live: LiveState | null;
 }
 
 /** What the ear heard in the end. `candidates` hold every stroke and what is weaker, both in rising time. */
@@ -41,7 +42,13 @@ export interface Heard {
 }
 
 /** A fresh ear. Sample rates from 8 to 192 kHz; others throw a ParameterError. */
-export const createEar = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
+export const createEar = (options: EarOptions): EarState => {
+  const ear = earForTheEnd(options);
+  return { ...ear, live: createLive(ear.bank.bandCount) };
+};
+
+/** An ear that gives nothing before the end, and so hears faster. */
+const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
   if (!(sampleRateHz >= 8000 && sampleRateHz <= 192000)) throw new ParameterError('sampleRateHz', sampleRateHz, '8000 to 192000');
   const bank = createBandBank({
     sampleRateHz,
@@ -62,7 +69,7 @@ export const createEar = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): Ear
     frameCount: 0,
     found: [],
     foundUntilFrame: 0,
-    live: createLive(bank.bandCount),
+    live: null,
   };
 };
 
@@ -94,11 +101,11 @@ const finishRaw = (state: EarState): readonly RawCandidate[] => {
 
 /** Hears a whole take at once. */
 export const hear = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): Heard =>
-  finish(step(createEar({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+  finish(step(earForTheEnd({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
 
 /** The candidates of a whole take before they are judged: for the bench that learns the judging. */
 export const hearRaw = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly RawCandidate[] =>
-  finishRaw(step(createEar({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+  finishRaw(step(earForTheEnd({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
 
 /** Everything in a take that could be a stroke, down to the floor, in rising time. */
 export const candidates = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly Candidate[] => hear(take, options).candidates;
@@ -124,7 +131,7 @@ const analyseFrames = (state: EarState, { flush, strokes }: { flush: boolean; st
     const outOffset = state.frameCount * bank.bandCount;
     bandPowers(bank, sound, { centre, out: state.powers, outOffset });
     state.frameCount++;
-    const stroke = stepLive(state.live, state);
+    const stroke = state.live && stepLive(state.live, state);
     if (stroke) strokes.push(stroke);
   }
 };
@@ -136,10 +143,10 @@ const growPowers = (state: EarState): void => {
   state.powers = larger;
 };
 
-/** The memory is full: candidates are taken from it, and its older half goes. The newer half stays, so that statistics have a past. */
+/** The memory is full: candidates are taken from it, and its older part goes. The newest quarter stays, so that statistics have a past. */
 const letGo = (state: EarState): void => {
   collect(state, state.firstFrame + state.frameCount - P.SEAM_FRAMES);
-  const gone = P.MEMORY_FRAMES / 2;
+  const gone = P.FORGET_FRAMES;
   state.samples.copyWithin(0, gone * state.hopSamples, state.sampleCount);
   state.powers.copyWithin(0, gone * state.bank.bandCount, state.frameCount * state.bank.bandCount);
   state.sampleCount -= gone * state.hopSamples;

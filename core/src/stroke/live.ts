@@ -72,8 +72,7 @@ const riseBefore = (live: LiveState, bandCount: number): number => {
     for (let n = centre; n <= newest; n++) after += live.energies[(n % RING) * bandCount + b]!;
     let before = 0;
     for (let n = centre - P.BEFORE_FAR_FRAMES; n <= centre - P.BEFORE_NEAR_FRAMES; n++) before += live.energies[(n % RING) * bandCount + b]!;
-    const rise = riseOf(after, before);
-    if (rise > 0) sum += rise;
+    sum += Math.log(Math.max(1, riseOf(after, before)));
   }
   return sum / bandCount;
 };

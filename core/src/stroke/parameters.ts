@@ -31,8 +31,9 @@ export const VOLUME_SEC = 0.02;
 export const CANDIDATE_FLOOR = 0.25;
 /** Peaks nearer than this are one. @tuned bench/ear */
 export const PEAK_REACH_FRAMES = 4;
-/** The ear remembers a minute, and lets half of it go when full; candidates nearer to the end wait for the next half. Assumption. */
+/** The ear remembers a minute, and lets three quarters of it go when full; candidates nearer to the end wait for the next round. Assumption. */
 export const MEMORY_FRAMES = 60_000;
+export const FORGET_FRAMES = 45_000;
 export const SEAM_FRAMES = 500;
 /** Causal pass: delay after a peak (enough for its 20 ms of volume), and how its floors move per frame. Assumption. */
 export const LIVE_THRESHOLD = 0.85;
@@ -42,8 +43,7 @@ export const LIVE_RISE = 1.0005;
 /** A later bump this soon after an earlier one belongs to it when the earlier reaches this share of its height. Real flams are wider. @tuned bench/ear */
 export const SAME_SOUND_SEC = 0.012;
 export const SAME_SOUND_SHARE = 0.6;
-/** Sounds learnt from the take (sounds.ts): how many, in what grid, over what length. Frames of 2 ms, pairs of bands. @tuned bench/ear */
-export const SOUND_COUNT = 3;
+/** Sounds learnt from the take (sounds.ts, three): in what grid, over what length. Frames of 2 ms, pairs of bands. @tuned bench/ear */
 export const SOUND_HOP_FRAMES = 2;
 export const SOUND_BAND_MERGE = 2;
 export const SOUND_ROWS_BEFORE = 2;

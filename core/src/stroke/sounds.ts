@@ -33,12 +33,16 @@ interface Model {
   /** 1/fitted and heard/fitted², the two terms of every update. */
   readonly inverse: Float32Array;
   readonly weighted: Float32Array;
-  /** One template per sound, `P.SOUND_ROWS` rows each, energy 1 over the first 40 ms. */
-  readonly sounds: readonly Float32Array[];
+  /** Three templates of `P.SOUND_ROWS` rows each, energy 1 over the first 20 ms; one of zeros where the take has fewer sounds. */
+  readonly sounds: Sounds;
   /** First row of every event, and its gains, one per sound. */
   readonly rows: Int32Array;
   readonly gains: Float32Array;
 }
+
+/** Exactly three, so that every loop over them is written out: one pass over the energies instead of three. */
+type Sounds = readonly [Float32Array, Float32Array, Float32Array];
+const SOUND_COUNT = 3;
 
 /** Evidence per event, in order. No events give none. */
 export const explain = (spectra: Spectra, floors: Float64Array, events: readonly Event[]): Evidence[] => {
@@ -61,10 +65,12 @@ const startModel = (spectra: Spectra, floors: Float64Array, events: readonly Eve
   const size = (frames + 2 * P.SOUND_ROWS) * bands;
   const heard = heardEnergies(spectra, floors, { bands, size });
   const rows = Int32Array.from(events, ({ frame }) => Math.min(frames - 1, Math.max(0, Math.round((frame - 0.5) / P.SOUND_HOP_FRAMES))));
-  const sounds = firstSounds(heard, bands, teachers(events, rows));
-  const gains = new Float32Array(events.length * sounds.length);
+  const found = firstSounds(heard, bands, teachers(events, rows));
+  const gains = new Float32Array(events.length * SOUND_COUNT);
   for (let e = 0; e < events.length; e++)
-    gains.fill(attackEnergy(heard, bands, rows[e]!) / sounds.length, e * sounds.length, (e + 1) * sounds.length);
+    gains.fill(attackEnergy(heard, bands, rows[e]!) / found.length, e * SOUND_COUNT, e * SOUND_COUNT + found.length);
+  const silent = () => new Float32Array(P.SOUND_ROWS * bands);
+  const sounds: Sounds = [found[0] ?? silent(), found[1] ?? silent(), found[2] ?? silent()];
   const zeros = () => new Float32Array(size);
   return { bands, frames, heard, fitted: zeros(), inverse: zeros(), weighted: zeros(), sounds, rows, gains };
 };
@@ -107,7 +113,7 @@ const teachers = (events: readonly Event[], rows: Int32Array): number[] => {
 const firstSounds = (heard: Float32Array, bands: number, rows: readonly number[]): Float32Array[] => {
   const groups = groupByShape(
     rows.map((row) => attackShape(heard, bands, row)),
-    P.SOUND_COUNT,
+    SOUND_COUNT,
   );
   return groups.map((members) => {
     const sound = new Float32Array(P.SOUND_ROWS * bands);
@@ -184,17 +190,19 @@ const normalise = (sound: Float32Array, bands: number): void => {
   for (let i = 0; i < sound.length; i++) sound[i] = sound[i]! / energy;
 };
 
+/** Gain of an event's sound, 0 where it is too small to count. */
+const gainOver = (limit: number, gains: Float32Array, at: number): number => (gains[at]! < limit ? 0 : gains[at]!);
+
 /** Sums all events over the noise (the same in every band), and readies the two terms of the updates. */
-const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands }: Model): void => {
+const fitModel = ({ fitted, inverse, weighted, heard, sounds: [a, b, c], rows, gains, bands }: Model): void => {
   fitted.fill(P.SOUND_NOISE);
+  const length = a.length;
   for (let e = 0; e < rows.length; e++) {
     const from = rows[e]! * bands;
-    for (let s = 0; s < sounds.length; s++) {
-      const gain = gains[e * sounds.length + s]!;
-      if (gain < P.SOUND_GAIN_FLOOR) continue;
-      const sound = sounds[s]!;
-      for (let i = 0; i < sound.length; i++) fitted[from + i]! += gain * sound[i]!;
-    }
+    const gainA = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT);
+    const gainB = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT + 1);
+    const gainC = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT + 2);
+    for (let i = 0; i < length; i++) fitted[from + i] = fitted[from + i]! + gainA * a[i]! + gainB * b[i]! + gainC * c[i]!;
   }
   for (let i = 0; i < fitted.length; i++) {
     const v = 1 / fitted[i]!;
@@ -203,38 +211,56 @@ const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands
   }
 };
 
-const updateGains = ({ inverse, weighted, sounds, rows, gains, bands }: Model): void => {
+const updateGains = ({ inverse, weighted, sounds: [a, b, c], rows, gains, bands }: Model): void => {
+  const length = a.length;
   for (let e = 0; e < rows.length; e++) {
     const from = rows[e]! * bands;
-    for (let s = 0; s < sounds.length; s++) {
-      const gain = gains[e * sounds.length + s]!;
-      if (gain < P.SOUND_GAIN_FLOOR) continue;
-      const sound = sounds[s]!;
-      let up = 0;
-      let down = 1e-12;
-      for (let i = 0; i < sound.length; i++) {
-        up += sound[i]! * weighted[from + i]!;
-        down += sound[i]! * inverse[from + i]!;
-      }
-      gains[e * sounds.length + s] = (gain * up) / down;
+    let [upA, upB, upC] = [0, 0, 0];
+    let [downA, downB, downC] = [1e-12, 1e-12, 1e-12];
+    for (let i = 0; i < length; i++) {
+      const w = weighted[from + i]!;
+      const v = inverse[from + i]!;
+      upA += a[i]! * w;
+      downA += a[i]! * v;
+      upB += b[i]! * w;
+      downB += b[i]! * v;
+      upC += c[i]! * w;
+      downC += c[i]! * v;
     }
+    changeGain(gains, e * SOUND_COUNT, upA / downA);
+    changeGain(gains, e * SOUND_COUNT + 1, upB / downB);
+    changeGain(gains, e * SOUND_COUNT + 2, upC / downC);
   }
 };
 
+const changeGain = (gains: Float32Array, at: number, factor: number): void => {
+  if (gains[at]! >= P.SOUND_GAIN_FLOOR) gains[at] = gains[at]! * factor;
+};
+
 const updateSounds = ({ inverse, weighted, sounds, rows, gains, bands }: Model): void => {
-  sounds.forEach((sound, s) => {
-    const up = new Float32Array(sound.length).fill(1e-9);
-    const down = new Float32Array(sound.length).fill(1e-9);
-    for (let e = 0; e < rows.length; e++) {
-      const gain = gains[e * sounds.length + s]!;
-      if (gain < P.SOUND_TEACH_GAIN) continue;
-      const from = rows[e]! * bands;
-      for (let i = 0; i < sound.length; i++) {
-        up[i]! += gain * weighted[from + i]!;
-        down[i]! += gain * inverse[from + i]!;
-      }
+  const length = sounds[0].length;
+  const sums = () => sounds.map(() => new Float64Array(length).fill(1e-9)) as unknown as readonly [Float64Array, Float64Array, Float64Array];
+  const [up, down] = [sums(), sums()];
+  const [upA, upB, upC] = up;
+  const [downA, downB, downC] = down;
+  for (let e = 0; e < rows.length; e++) {
+    const from = rows[e]! * bands;
+    const gainA = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT);
+    const gainB = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT + 1);
+    const gainC = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT + 2);
+    for (let i = 0; i < length; i++) {
+      const w = weighted[from + i]!;
+      const v = inverse[from + i]!;
+      upA[i] = upA[i]! + gainA * w;
+      downA[i] = downA[i]! + gainA * v;
+      upB[i] = upB[i]! + gainB * w;
+      downB[i] = downB[i]! + gainB * v;
+      upC[i] = upC[i]! + gainC * w;
+      downC[i] = downC[i]! + gainC * v;
     }
-    for (let i = 0; i < sound.length; i++) sound[i] = (sound[i]! * up[i]!) / down[i]!;
+  }
+  sounds.forEach((sound, s) => {
+    for (let i = 0; i < length; i++) sound[i] = (sound[i]! * up[s]![i]!) / down[s]![i]!;
     dieAway(sound, bands);
     normalise(sound, bands);
   });
@@ -266,7 +292,7 @@ const evidenceOf = ({ fitted, heard, sounds, rows, gains, bands }: Model, e: num
   let rise = 0;
   for (let i = 0; i < (P.SOUND_ROWS_BEFORE + P.SOUND_EVIDENCE_ROWS) * bands; i++) {
     let own = 0;
-    for (let s = 0; s < sounds.length; s++) own += gains[e * sounds.length + s]! * sounds[s]![i]!;
+    for (let s = 0; s < SOUND_COUNT; s++) own += gains[e * SOUND_COUNT + s]! * sounds[s]![i]!;
     const all = fitted[from + i]!;
     const rest = Math.max(LOG_GUARD, all - own);
     const log = Math.log(heard[from + i]! + LOG_GUARD);
