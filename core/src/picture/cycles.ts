@@ -2,7 +2,7 @@
 import { scaleLinear } from 'd3-scale';
 import { line as lineShape } from 'd3-shape';
 import type { MeasuredStroke, Measurement } from '../measurement/index.ts';
-import { say } from '../words/index.ts';
+import { type Language, say } from '../words/index.ts';
 import { bottomAxis, leftAxis, type PlotArea, upTitle } from './axes.ts';
 import { PLOT_MARGIN_PX, ROW_PX, SMALL_TEXT_PX, WIDTH_RANGE_PX } from './parameters.ts';
 import { element, line, svg, textAt } from './svg.ts';
@@ -12,6 +12,8 @@ export interface CyclesOptions {
   /** Unique on its page. */
   readonly id: string;
   readonly perBeat: number;
+  /** Names of note values; default as in `say`. */
+  readonly language?: Language;
 }
 
 /** Every stroke of a measurement as SVG text. All rows share one scale, so that they can be compared. */
@@ -41,8 +43,8 @@ export function cyclesPicture(measurement: Measurement, options: CyclesOptions):
   );
 }
 
-const titleOf = ({ tempoBpm }: Measurement, { perBeat }: CyclesOptions): string =>
-  say({ code: 'picture-cycles-title', params: { tempoBpm, perBeat } });
+const titleOf = ({ tempoBpm }: Measurement, { perBeat, language }: CyclesOptions): string =>
+  say({ code: 'picture-cycles-title', params: { tempoBpm, perBeat } }, language);
 
 const descOf = ({ places }: Measurement, cycleCount: number): string =>
   say({ code: 'picture-cycles-desc', params: { placeCount: places.length, cycleCount } });

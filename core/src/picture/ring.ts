@@ -3,7 +3,7 @@ import { arc } from 'd3-shape';
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Measurement } from '../measurement/index.ts';
 import { toNumber } from '../rational.ts';
-import { say } from '../words/index.ts';
+import { type Language, say } from '../words/index.ts';
 import {
   DOUBLING_DB,
   LETTER_LANE_PX,
@@ -29,6 +29,8 @@ export interface RingOptions {
   /** As it is written, for the title. */
   readonly sticking: string;
   readonly perBeat: number;
+  /** Names of note values; default as in `say`. */
+  readonly language?: Language;
 }
 
 /**
@@ -86,8 +88,8 @@ const SCRIPT_L = 'ℓ';
 /** Room of an interval's arc. */
 const ARC_PX = 6;
 
-const titleOf = ({ tempoBpm }: Measurement, { sticking, perBeat }: RingOptions): string =>
-  say({ code: 'picture-ring-title', params: { sticking, tempoBpm, perBeat } });
+const titleOf = ({ tempoBpm }: Measurement, { sticking, perBeat, language }: RingOptions): string =>
+  say({ code: 'picture-ring-title', params: { sticking, tempoBpm, perBeat } }, language);
 
 function descOf(rows: readonly RingRow[], { strokes }: Measurement): string {
   const cycleCount = new Set(strokes.map(({ cycle }) => cycle)).size;

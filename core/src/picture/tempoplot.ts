@@ -3,7 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import { addDays, dayNumber, dayOfNumber, daysBetween } from '../day.ts';
 import type { CurvePoint } from '../progress/index.ts';
 import type { CleanTempo } from '../tempo/index.ts';
-import { say } from '../words/index.ts';
+import { type Language, say } from '../words/index.ts';
 import { bottomAxis, leftAxis, type PlotArea, type Tick, upTitle } from './axes.ts';
 import { DAY_LABEL_PX, DAY_STEPS, PLOT_MARGIN_PX, SMALL_TEXT_PX, TEMPO_HEIGHT, WIDTH_RANGE_PX } from './parameters.ts';
 import { element, line, svg, textAt } from './svg.ts';
@@ -21,6 +21,8 @@ export interface TempoPlotOptions {
   readonly perBeat: number;
   /** Tempo that is wanted. */
   readonly goalBpm?: number;
+  /** Names of note values; default as in `say`. */
+  readonly language?: Language;
   readonly changes?: readonly ChangeMark[];
 }
 
@@ -53,7 +55,7 @@ export function tempoPicture(points: readonly CurvePoint[], options: TempoPlotOp
   const xOf = (day: string) => across(dayNumber(day));
   return svg(
     frame,
-    upTitle({ ...area, top, left: 10 }, say({ code: 'picture-tempo-up', params: { perBeat: options.perBeat } })),
+    upTitle({ ...area, top, left: 10 }, say({ code: 'picture-tempo-up', params: { perBeat: options.perBeat } }, options.language)),
     leftAxis(
       area,
       up.ticks(5).map((bpm) => ({ atPx: up(bpm), label: String(bpm) })),

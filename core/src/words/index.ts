@@ -2,4 +2,4 @@
 export { noteValue, tempoName } from './en/notevalue.ts';
 export type { PictureStatement } from './pictured.ts';
 export * from './say.ts';
-export type { Sentences } from './sentences.ts';
+export type { NoteNames, Sentences } from './sentences.ts';

@@ -12,7 +12,7 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-cell-space': ({ sticking }) => `The cell with space: ${sticking}`,
   'title-cell-beat': ({ sticking }) => `The cell on the beat: ${sticking}`,
   'title-cell-bar': ({ cell, bars }) => `The cell once ${bars === 1 ? 'a bar' : `every ${bars} bars`}: ${cell}, then rest`,
-  'title-under-hats': ({ sticking }) => `${sticking} under hi-hat quarters`,
+  'title-under-hats': ({ sticking }, noteNames) => `${sticking} under hi-hat ${noteValue(1, noteNames)}`,
   'title-breath': ({ sticking }) => `A breath before the cell: ${sticking}`,
   'title-one-at-a-time': ({ stickings }) => `One stroke at a time: ${stickings.join(', ')}`,
   'title-approach': ({ stickings }) => `A run-up that grows: ${stickings.join(', ')}`,
@@ -25,7 +25,7 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-hand-to-hand': ({ model, sticking, feet, bars }) =>
     `${feet ? 'The hands show the foot' : 'Hand to hand first'}: ${barsOf(bars)} of ${model}, ${barsOf(bars)} of ${sticking}`,
   'title-other-hand': ({ model, cell }) => `The other hand shows it: ${model}, then ${cell}`,
-  'title-value': ({ sticking, perBeat }) => `In ${noteValue(perBeat)}: ${sticking}`,
+  'title-value': ({ sticking, perBeat }, noteNames) => `In ${noteValue(perBeat, noteNames)}: ${sticking}`,
   'title-moved-to-hands': ({ moved }) => `The foot’s strokes in the hands: ${moved}`,
   'title-other-lead': ({ sticking }) => `The other hand leads: ${sticking}`,
   'title-leaning': ({ second, first }) => `Leaning into the second, then the first: ${second}, ${first}`,

@@ -19,10 +19,10 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
       : `${cell} begins on the beat, every ${beats} beats.`,
   'reason-cell-bar': ({ cell, bars }) =>
     `${cell} once ${bars === 1 ? 'a bar' : `every ${bars} bars`}, always on 1, cold: nothing before it helps, and the time until the next is there to get ready.`,
-  'reason-under-hats': ({ cell }) =>
-    `The hand keeps quarters and tells the foot where ${cell} begins. Four bars with the heel down, then four with the heel up.`,
-  'reason-breath': ({ cell, restSlots, perBeat }) =>
-    `${capital(counted(restSlots))} of the ${noteValue(perBeat)} before ${cell} ${restSlots === 1 ? 'is a rest' : 'are rests'}: if ${cell} is even now, the strokes before it were in the way.`,
+  'reason-under-hats': ({ cell }, noteNames) =>
+    `The hand keeps ${noteValue(1, noteNames)} and tells the foot where ${cell} begins. Four bars with the heel down, then four with the heel up.`,
+  'reason-breath': ({ cell, restSlots, perBeat }, noteNames) =>
+    `${capital(counted(restSlots))} of the ${noteValue(perBeat, noteNames)} before ${cell} ${restSlots === 1 ? 'is a rest' : 'are rests'}: if ${cell} is even now, the strokes before it were in the way.`,
   'reason-one-at-a-time': ({ cell, stickings }) =>
     `Each stroke of ${cell} alone in its own place, then ${stickings.length === 3 ? 'both' : `all ${counted(stickings.length - 1)}`}: the one that comes late or soft alone is the one to work on.`,
   'reason-approach': ({ cell }) =>
@@ -44,8 +44,8 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
       ? `${model} has the same rhythm in the hands alone. Then the feet join in, and it should sound just as even.`
       : `${model} has the same rhythm hand to hand. Then the phrase itself, and it should sound just as even.`,
   'reason-other-hand': ({ model, cell }) => `First ${model}, then ${cell} in the same places: each hand hears how the other one does it.`,
-  'reason-value': ({ perBeat, wasPerBeat }) =>
-    `The same strokes as ${noteValue(perBeat)} instead of ${noteValue(wasPerBeat)}, so that the beat falls on other strokes. Choose the tempo anew.`,
+  'reason-value': ({ perBeat, wasPerBeat }, noteNames) =>
+    `The same strokes as ${noteValue(perBeat, noteNames)} instead of ${noteValue(wasPerBeat, noteNames)}, so that the beat falls on other strokes. Choose the tempo anew.`,
   'reason-moved-to-hands': ({ sticking, strokeCount }) =>
     `${sticking} with ${strokeCount === 1 ? 'the one stroke' : `the ${counted(strokeCount)} strokes`} of the feet played by a hand: for a day without a pedal, and to hear how the rhythm goes.`,
   'reason-other-lead': ({ from }) => `${from} with right and left exchanged: what one hand knows, the other can borrow.`,

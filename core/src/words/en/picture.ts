@@ -6,7 +6,7 @@ import { noteValue, tempoName } from './notevalue.ts';
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
 
 export const pictureSentences: Sentences<PictureStatement> = {
-  'picture-ring-title': ({ sticking, tempoBpm, perBeat }) => `Stroke ring of ${sticking}, ${tempoName(tempoBpm, perBeat)}`,
+  'picture-ring-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `Stroke ring of ${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
   'picture-ring-desc': ({ strokeCount, cycleCount, feet, graces }) =>
     [
       `One cycle of ${strokeCount} strokes as a circle, from the notch at the top round to the right, over ${cycleCount} cycles.`,
@@ -19,7 +19,7 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-ring-note': ({ times }) => `${times === 1 ? 'Early and late as they came' : `Early and late drawn ${times} times`} · larger is louder`,
   'picture-ring-marks': ({ missed, notAudible }) =>
     [...(missed ? ['−2 beside a letter: missed twice'] : []), ...(notAudible ? ['?: could not be heard'] : [])].join(' · '),
-  'picture-cycles-title': ({ tempoBpm, perBeat }) => `Every stroke over the cycles, ${tempoName(tempoBpm, perBeat)}`,
+  'picture-cycles-title': ({ tempoBpm, perBeat }, noteNames) => `Every stroke over the cycles, ${tempoName(tempoBpm, perBeat, noteNames)}`,
   'picture-cycles-desc': ({ placeCount, cycleCount }) =>
     `A row for each of ${placeCount} strokes: across, ${cycleCount} cycles; up, milliseconds from where it is written, minus is early. A cross at the foot of a row is a missed stroke.`,
   'picture-cycles-across': () => 'Cycle',
@@ -27,7 +27,7 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-tempo-title': () => 'Clean tempo over the days',
   'picture-tempo-desc': ({ pointCount, unknownCount }) =>
     `${pointCount} days with a clean tempo; each bar is the range that holds it 9 times in 10. ${unknownCount} days had too little to tell; a short line at the foot marks them. An open mark rests on the player’s word alone.`,
-  'picture-tempo-up': ({ perBeat }) => `${noteValue(perBeat)}, beats a minute`,
+  'picture-tempo-up': ({ perBeat }, noteNames) => `${noteValue(perBeat, noteNames)}, beats a minute`,
   'picture-tempo-wanted': ({ goalBpm }) => `wanted: ${goalBpm}`,
   'picture-tempo-none': () => 'Too little yet to tell a clean tempo.',
   'picture-day': ({ day, withYear }) => {

@@ -5,15 +5,18 @@ import { familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
 
 export const planSentences: Sentences<PlanStatement | PlanProblem> = {
-  'plan-aim-warm-up': ({ tempoBpm, perBeat }) => `Loosen up, soft and slow: ${tempoName(tempoBpm, perBeat)}. Nothing is judged.`,
-  'plan-aim-learn': ({ tempoBpm, perBeat }) => `Get to know it: every stroke there and in order, ${tempoName(tempoBpm, perBeat)}.`,
-  'plan-aim-clean': ({ tempoBpm, perBeat, goalBpm }) =>
+  'plan-aim-warm-up': ({ tempoBpm, perBeat }, noteNames) =>
+    `Loosen up, soft and slow: ${tempoName(tempoBpm, perBeat, noteNames)}. Nothing is judged.`,
+  'plan-aim-learn': ({ tempoBpm, perBeat }, noteNames) =>
+    `Get to know it: every stroke there and in order, ${tempoName(tempoBpm, perBeat, noteNames)}.`,
+  'plan-aim-clean': ({ tempoBpm, perBeat, goalBpm }, noteNames) =>
     tempoBpm >= goalBpm
-      ? `Eight in a row as you want them, ${tempoName(tempoBpm, perBeat)}: the tempo it is wanted at.`
-      : `Eight in a row as you want them, from ${tempoName(tempoBpm, perBeat)}, on the way to ${goalBpm}.`,
-  'plan-aim-reference': ({ tempoBpm, perBeat }) => `Play it as it is, ${tempoName(tempoBpm, perBeat)}: this take is there to compare with.`,
-  'plan-aim-phrase': ({ tempoBpm, perBeat }) => `The phrase, and make it sound good: ${tempoName(tempoBpm, perBeat)}.`,
-  'plan-aim-easy': ({ tempoBpm, perBeat }) => `Relaxed and clean, ${tempoName(tempoBpm, perBeat)}. Not faster today.`,
+      ? `Eight in a row as you want them, ${tempoName(tempoBpm, perBeat, noteNames)}: the tempo it is wanted at.`
+      : `Eight in a row as you want them, from ${tempoName(tempoBpm, perBeat, noteNames)}, on the way to ${goalBpm}.`,
+  'plan-aim-reference': ({ tempoBpm, perBeat }, noteNames) =>
+    `Play it as it is, ${tempoName(tempoBpm, perBeat, noteNames)}: this take is there to compare with.`,
+  'plan-aim-phrase': ({ tempoBpm, perBeat }, noteNames) => `The phrase, and make it sound good: ${tempoName(tempoBpm, perBeat, noteNames)}.`,
+  'plan-aim-easy': ({ tempoBpm, perBeat }, noteNames) => `Relaxed and clean, ${tempoName(tempoBpm, perBeat, noteNames)}. Not faster today.`,
   'plan-reason-warm-up': () => 'Warm hands first. It is never judged.',
   'plan-reason-new': ({ family }) => `${familyName(family)}, new today: it gets its time in a row, and nothing else new begins beside it.`,
   'plan-reason-learning': ({ family }) => `${familyName(family)}, still new: it comes first until it is familiar.`,
