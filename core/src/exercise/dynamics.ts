@@ -27,7 +27,8 @@ function leaning(phrase: Phrase): readonly Idea[] {
   if (pair === null || whole) return [];
   const wraps = high! - low! > 1;
   const [first, second] = wraps ? [high!, low!] : [low!, high!];
-  const leansOn = (place: number) => mapHits(phrase.line, (each, at) => (each.inCell ? accented(each, at === place) : ghosted(each)));
+  const leansOn = (place: number) =>
+    mapHits(phrase.line, (each, at) => (each.inCell ? { ...each, accent: at === place, ghost: false } : ghosted(each)));
   const [onSecond, onFirst] = [leansOn(second), leansOn(first)];
   const { meter } = homeOf(phrase, phrase.line);
   const line = [onSecond, onFirst].flatMap((part) => homeOf(phrase, part).block);

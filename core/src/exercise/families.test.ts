@@ -1,8 +1,10 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { anySticking } from '../sticking/any.case.ts';
 import { readSticking } from '../sticking/index.ts';
 import { say } from '../words/index.ts';
 import { choices } from './dynamics.ts';
-import { contentId, defaultFocus, type ExerciseContent, exercisesFor, type Family, ownExercise, readContent } from './index.ts';
+import { contentId, defaultFocus, type ExerciseContent, exercisesFor, type Family, ownExercise, readContent, readFocus } from './index.ts';
 import { orchestrations } from './orchestration.ts';
 import { holdsTrue } from './reasons.case.ts';
 import { rudimentsHolding } from './rudiment.ts';
@@ -205,4 +207,40 @@ test.each([1, 2, 3, 5, 6, 7, 8, 12])('law: %i slots per beat give a shelf withou
     const exercises = shelfOf(text, perBeat);
     expect(exercises.some(({ sticking }) => sticking === text)).toBe(true);
   }
+});
+
+/** Stickings as they are usually written, more often than the whole grammar gives them. */
+const usual = fc
+  .array(fc.constantFrom('R', 'L', 'K', 'R', 'L', '-', 'lR', 'rL', '>R', 'R+K', '(L)', 'H', 'R/'), { minLength: 1, maxLength: 9 })
+  .map((events) => events.join(' '))
+  .filter((text) => /[RLKH]/.test(text) && readSticking(text).value !== null);
+
+test('law: whatever the sticking and the cell, every reason is true', () => {
+  fc.assert(
+    fc.property(fc.oneof(usual, usual, anySticking), fc.integer({ min: 1, max: 8 }), fc.nat(), fc.nat(3), (text, perBeat, from, more) => {
+      const phrase = contentOf(text, perBeat);
+      const sticking = readSticking(text).value!;
+      const count = sticking.strokes.length;
+      const { value: focus } = readFocus({ first: from % count, last: (from + more) % count }, sticking);
+      for (const exercise of exercisesFor(phrase, focus!).exercises) holdsTrue({ exercise, phrase });
+    }),
+    { numRuns: 60, seed: 3 },
+  );
+});
+
+test.each([
+  { claim: 'the backbeat', code: 'reason-groove', wrong: { beats: [1, 3] } },
+  { claim: 'a landing', code: 'reason-fill-bar', wrong: { landing: 'crash' } },
+  { claim: 'lengths in a bar', code: 'reason-resolved', wrong: { lengths: [6, 6, 6] } },
+  { claim: 'how often a rudiment holds the cell', code: 'reason-rudiment', wrong: { times: 5 } },
+  { claim: 'a join', code: 'reason-inversion', wrong: { joinRun: 7, joinLimb: 'R' } },
+  { claim: 'kicks doubled', code: 'reason-doubled-kick', wrong: { kickCount: 3 } },
+  { claim: 'rests before the cell', code: 'reason-breath', wrong: { restSlots: 3 } },
+  { claim: 'what leads', code: 'reason-leaning', wrong: { first: '(R)(L)(R)(L)K>K' } },
+])('a false claim would be found: $claim', ({ code, wrong }) => {
+  const exercise = shelfOf('RLRLKK').find(({ reason }) => reason.code === code)!;
+  const phrase = contentOf('RLRLKK');
+  expect(() => holdsTrue({ exercise, phrase })).not.toThrow();
+  const reason = { ...exercise.reason, params: { ...exercise.reason.params, ...wrong } } as typeof exercise.reason;
+  expect(() => holdsTrue({ exercise: { ...exercise, reason }, phrase })).toThrow();
 });

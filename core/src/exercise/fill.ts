@@ -1,8 +1,9 @@
 /** Fills: the phrase at the end of bars of time, from one beat to two bars, resolved over the bar line and landed on 1. */
+import type { Limb } from '../sticking/index.ts';
 import type { Family } from './exercise.ts';
 import { lengthsOf } from './groove.ts';
 import type { Idea } from './idea.ts';
-import { type Hit, hitsIn, isFoot, type Line, mapHits, slotsOf, startSlotsOf, textOf, windowOf } from './line.ts';
+import { type Hit, hitsIn, isFoot, type Line, mapHits, onsetsOf, slotsOf, startSlotsOf, textOf, windowOf } from './line.ts';
 import { ROUND } from './parameters.ts';
 import { barSlotsOf, type Phrase, startSlots } from './phrase.ts';
 import { backbeatsOf, timeBar } from './timebar.ts';
@@ -41,15 +42,12 @@ export function fillOf(phrase: Phrase, slots: number): Fill | null {
   const cellCount = hitsIn(phrase.cellLine).length;
   const options = startSlots(phrase).map((slot) => {
     const taken = windowOf(line, slot, slots);
-    const last = taken.at(-1)!.events.at(-1)!;
+    const endsWith = (limb: Limb) => onsetsOf(taken, limb).some((onset) => onset >= slots - 1);
     const splits = hitsIn(phrase.cellLine).length < hitsIn(line).length && slot !== phrase.cellSlot && hitsIn(taken)[0]?.inCell === true;
     const cost =
-      (wholeCells(taken, cellCount) === 0 ? NO_CELL : 0) +
-      (last.some(({ limb }) => isFoot(limb)) ? 4 : 0) +
-      (last.some(({ limb }) => limb === 'R') ? 2 : 0) +
-      (splits ? 1 : 0);
+      (wholeCells(taken, cellCount) === 0 ? NO_CELL : 0) + (endsWith('K') || endsWith('H') ? 4 : 0) + (endsWith('R') ? 2 : 0) + (splits ? 1 : 0);
     const stroke = sticking.strokes.findIndex((each) => each.slot.num === slot && each.slot.den === 1) + 1;
-    const landing = last.some(({ limb }) => limb === 'K') ? ('crash' as const) : ('both' as const);
+    const landing = endsWith('K') ? ('crash' as const) : ('both' as const);
     return { line: taken, stroke, landing, cost };
   });
   const best = options.reduce((least, each) => (each.cost < least.cost ? each : least));
@@ -74,11 +72,11 @@ function wholeCells(line: Line, cellCount: number): number {
   return found;
 }
 
-/** Hands on the next drum down with every cycle, when the phrase keeps its hands on the snare. */
+/** Hands on the next drum down with every cycle, or every beat where there are too few cycles, when the phrase keeps its hands on the snare. */
 export function downTheDrums(phrase: Phrase, line: Line): Line {
   const onSnare = hitsIn(phrase.line).every(({ limb, drums }) => isFoot(limb) || drums.every((drum) => drum === 'snare'));
   if (!onSnare) return line;
-  const cycle = slotsOf(phrase.line);
+  const cycle = slotsOf(phrase.line) * (ROUND.length - 1) > slotsOf(line) ? phrase.content.perBeat : slotsOf(phrase.line);
   const starts = startSlotsOf(line);
   const drumAt = (slot: number) => ROUND[Math.min(ROUND.length - 1, Math.floor(slot / cycle))]!;
   return line.flatMap((each, i) =>

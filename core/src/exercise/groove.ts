@@ -113,7 +113,7 @@ function voicedFor(bar: Line, { hand, slots }: { readonly hand: SnareHand; reado
       if (isFoot(one.limb)) return one;
       const drums = one.drums.map(() => (one.limb === hand ? 'snare' : 'hi-hat'));
       if (one.limb !== hand) return { ...one, drums };
-      if (backbeat && at === 0) return { ...accented(one, true), drums };
+      if (backbeat && at < each.events[0]!.length) return { ...accented(one, true), drums };
       return one.accent ? { ...one, drums } : { ...ghosted(one), graces: [], drums };
     });
   });

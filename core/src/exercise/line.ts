@@ -16,10 +16,11 @@ export interface Hit {
   readonly inCell: boolean;
 }
 
-/** Events evenly in the time of `slotCount` slots; a plain place is one event in one slot. An event without hits is a rest. */
+/** Events evenly in the time of `slotCount` slots; a plain place is one event in one slot, written without braces. An event without hits is a rest. */
 export interface Place {
   readonly slotCount: number;
   readonly events: readonly (readonly Hit[])[];
+  readonly grouped: boolean;
 }
 
 export type Line = readonly Place[];
@@ -43,7 +44,7 @@ export const ghosted = (each: Hit): Hit => ({ ...each, accent: false, ghost: eac
 export const accented = (each: Hit, accent: boolean): Hit => ({ ...each, accent, ghost: each.ghost && !accent });
 
 /** One slot with these hits together. */
-export const place = (...hits: readonly Hit[]): Place => ({ slotCount: 1, events: [hits] });
+export const place = (...hits: readonly Hit[]): Place => ({ slotCount: 1, events: [hits], grouped: false });
 
 /** Slots of silence; none for 0 or less. */
 export const rest = (slotCount: number): Line => Array.from({ length: Math.max(0, slotCount) }, () => place());
@@ -57,7 +58,7 @@ export function lineOf(content: ExerciseContent, inCell: (index: number) => bool
     if (event.group && before?.startSlot === event.group.startSlot) before.events.push(hits);
     else places.push({ startSlot: event.group?.startSlot ?? null, slotCount: event.group?.slotCount ?? 1, events: [hits] });
   }
-  return places.map(({ slotCount, events }) => ({ slotCount, events }));
+  return places.map(({ startSlot, slotCount, events }) => ({ slotCount, events, grouped: startSlot !== null }));
 }
 
 function hitsOf({ strokes }: StickingEvent, surfaces: readonly string[], inCell: (index: number) => boolean): Hit[] {
@@ -78,9 +79,9 @@ function hitsOf({ strokes }: StickingEvent, surfaces: readonly string[], inCell:
 /** The canonical text of a line. */
 export const textOf = (line: Line): string => line.map(placeText).join('');
 
-function placeText({ slotCount, events }: Place): string {
+function placeText({ slotCount, events, grouped }: Place): string {
   const inside = events.map((hits) => (hits.length === 0 ? '-' : hits.map(hitText).join('+'))).join('');
-  return slotCount === 1 && events.length === 1 ? inside : `{${slotCount}:${inside}}`;
+  return grouped ? `{${slotCount}:${inside}}` : inside;
 }
 
 function hitText({ limb, accent, ghost, roll, graces }: Hit): string {
@@ -105,7 +106,7 @@ export const hitsIn = (line: Line): readonly Hit[] => line.flatMap(({ events }) 
 export function mapHits(line: Line, make: (hit: Hit, at: number) => Hit | null): Line {
   let at = 0;
   const event = (hits: readonly Hit[]) => hits.map((each) => make(each, at++)).filter((each) => each !== null);
-  return line.map(({ slotCount, events }) => ({ slotCount, events: events.map(event) }));
+  return line.map((each) => ({ ...each, events: each.events.map(event) }));
 }
 
 /** The line so many times. */
@@ -174,4 +175,19 @@ export function replacedAt(line: Line, slot: number, by: Line): Line {
   const [before, after] = [windowOf(line, 0, slot), slot + slotsOf(by)];
   const rests = slotsOf(line) - after;
   return [...before, ...by, ...(rests > 0 ? windowOf(line, after, rests) : [])];
+}
+
+/** Onsets of a limb's main strokes in slots from the start of the line, both of a diddle. */
+export function onsetsOf(line: Line, limb: Limb): readonly number[] {
+  const onsets: number[] = [];
+  let slot = 0;
+  for (const { slotCount, events } of line) {
+    const length = slotCount / events.length;
+    events.forEach((hits, i) => {
+      const own = hits.find((each) => each.limb === limb);
+      if (own) onsets.push(slot + i * length, ...(own.roll === 'diddle' ? [slot + (i + 0.5) * length] : []));
+    });
+    slot += slotCount;
+  }
+  return onsets;
 }

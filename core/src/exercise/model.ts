@@ -22,7 +22,8 @@ function flatFlams(phrase: Phrase): readonly Idea[] {
   const flam = ({ graces, limb, roll }: Hit) => graces.length === 1 && graces[0] !== limb && roll === 'none';
   const flams = hitsIn(line).filter(flam);
   const alone = line.every(({ events }) => events.every((hits) => hits.length === 1 || !hits.some(flam)));
-  if (flams.length === 0 || !alone) return [];
+  const all = hitsIn(line).filter(({ graces }) => graces.length === 1).length;
+  if (flams.length === 0 || flams.length < all || !alone) return [];
   const flat = line.map((each): Line[number] => ({
     ...each,
     events: each.events.map((hits) =>
@@ -73,8 +74,8 @@ function models(phrase: Phrase): readonly Idea[] {
   const ideas: Idea[] = [];
   const { meter, block } = homeOf(phrase, line);
   const model = handToHand(phrase, block);
-  const single = textOf(model.slice(0, line.length % 2 === 1 ? 2 * line.length : line.length));
-  if (shape.plain && textOf(model) !== textOf(block) && hitsIn(line).some(({ limb }) => !isFoot(limb))) {
+  const single = textOf(model.slice(0, hitsIn(line).length % 2 === 1 ? 2 * line.length : line.length));
+  if (shape.plain && hitsIn(line).length > 1 && textOf(model) !== textOf(block) && hitsIn(line).some(({ limb }) => !isFoot(limb))) {
     const params = {
       model: single,
       sticking: sticking.text,

@@ -75,10 +75,10 @@ function breath({ line, cellLine, cellSlot, cell, content }: Phrase): Idea {
   const count = Math.max(1, Math.min(slotsOf(cellLine), most, Math.floor(others / 2)));
   const from = (cellSlot - count + slotsOf(line)) % slotsOf(line);
   let slot = 0;
-  const made = line.map((each): Line[number] => {
+  const made = line.flatMap((each): Line => {
     const silent = (slot - from + slotsOf(line)) % slotsOf(line) < count;
     slot += each.slotCount;
-    return silent ? { ...each, events: [[]] } : each;
+    return silent ? rest(each.slotCount) : [each];
   });
   const params = { cell: cell.sticking.text, sticking: textOf(made), restSlots: restsBefore(made, cellSlot), perBeat: content.perBeat };
   return { family, line: made, turn: 12, title: { code: 'title-breath', params }, reason: { code: 'reason-breath', params } };
@@ -170,7 +170,7 @@ function runUp(phrase: Phrase, others: Line, length: number): Line {
 function acrossTheBeat(phrase: Phrase): readonly Idea[] {
   const { content, cellLine } = phrase;
   const strokes = cellLine.length;
-  if (!phrase.shape.cellPlain || strokes < 2 || content.perBeat < 2 || strokes > content.perBeat) return [];
+  if (!phrase.shape.cellPlain || strokes < 2 || cellLine[1]!.events[0]!.length === 0 || content.perBeat < 2 || strokes > content.perBeat) return [];
   const onBeat = onBeats(phrase, strokes < content.perBeat ? 1 : content.perBeat);
   const line = windowOf(onBeat, 1, slotsOf(onBeat));
   const params = { cell: cellText(phrase), sticking: textOf(line), perBeat: content.perBeat };
@@ -182,7 +182,7 @@ function overload(phrase: Phrase): readonly Idea[] {
   const { shape, cellLine } = phrase;
   if (shape.pair === null) return [];
   const stroke = hitsIn(cellLine)[1]!;
-  const inPhrase = shape.plain && !shape.whole ? overloaded(phrase, stroke) : null;
+  const inPhrase = shape.plain && !shape.whole && longestRun(phrase.line) === 2 ? overloaded(phrase, stroke) : null;
   const cell = cellText(phrase);
   if (inPhrase) {
     const { meter } = homeOf(phrase, phrase.line);

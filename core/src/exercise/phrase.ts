@@ -80,9 +80,7 @@ function shapeOf(line: Line, cellLine: Line): Shape {
 
 /** Whether every place is one slot with one stroke or none, no roll. */
 export const isPlain = (line: Line): boolean =>
-  line.every(
-    ({ slotCount, events }) => slotCount === 1 && events.length === 1 && events[0]!.length <= 1 && events[0]!.every(({ roll }) => roll === 'none'),
-  );
+  line.every(({ events, grouped }) => !grouped && events[0]!.length <= 1 && events[0]!.every(({ roll }) => roll === 'none'));
 
 /** The drum a limb plays in the phrase, or its usual one. */
 export const drumOf = ({ line }: Phrase, limb: Limb): string => hitsIn(line).find((each) => each.limb === limb)?.drums[0] ?? DEFAULT_DRUMS[limb];
@@ -91,9 +89,10 @@ export const drumOf = ({ line }: Phrase, limb: Limb): string => hitsIn(line).fin
 export const plays = ({ line }: Phrase, limb: Limb): boolean =>
   hitsIn(line).some((each) => each.limb === limb || (!isFoot(limb) && each.graces.some((hand) => hand === limb)));
 
-/** Slots in which an inversion of the phrase can begin, ascending. */
+/** Slots in which an inversion of the phrase can begin, ascending; its own beginning where there is none. */
 export function startSlots({ sticking }: Phrase): readonly number[] {
-  return startsOf(sticking).map((index) => sticking.strokes[index]!.slot.num);
+  const slots = startsOf(sticking).map((index) => sticking.strokes[index]!.slot.num);
+  return slots.length > 0 ? slots : [0];
 }
 
 /** Slots of a bar. */

@@ -1,5 +1,5 @@
 /** Whether a drummer's four limbs can play a line. */
-import { type Hit, hitsIn, type Line, slotsOf } from './line.ts';
+import { type Hit, hitsIn, type Line, onsetsOf, slotsOf } from './line.ts';
 import { BURST_FROM_PER_BEAT, BURST_LEAST } from './parameters.ts';
 
 /**
@@ -34,19 +34,4 @@ function burstIn(onsets: readonly number[], slots: number): number {
     best = Math.max(best, run);
   }
   return best;
-}
-
-/** Onsets of a limb in slots. */
-function onsetsOf(line: Line, limb: Hit['limb']): readonly number[] {
-  const onsets: number[] = [];
-  let slot = 0;
-  for (const { slotCount, events } of line) {
-    const length = slotCount / events.length;
-    events.forEach((hits, i) => {
-      const own = hits.find((each) => each.limb === limb);
-      if (own) onsets.push(slot + i * length, ...(own.roll === 'diddle' ? [slot + (i + 0.5) * length] : []));
-    });
-    slot += slotCount;
-  }
-  return onsets;
 }

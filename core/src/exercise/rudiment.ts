@@ -119,8 +119,7 @@ const soundingHit = ({ limb, graces, roll }: Hit): readonly string[] => {
 
 function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
   const { rudiment, lead, given, word, hold, times } = held;
-  const written = readContent(stickingOfRudiment(rudiment, lead), { perBeat: rudiment.perBeat }).value!;
-  const line = mapHits(lineOf(written), (each) => {
+  const line = mapHits(lineOfRudiment(rudiment, lead), (each) => {
     const limb = given && each.limb === given.hand ? given.foot : each.limb;
     return { ...each, limb, drums: each.drums.map(() => drumOf(phrase, limb)) };
   });
@@ -137,6 +136,16 @@ function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
     title: { code: 'title-rudiment', params },
     reason: { code: 'reason-rudiment', params: why },
   };
+}
+
+/** Lines written so far: the table never changes, and a shelf has most of it. */
+const LINES = new Map<string, Line>();
+
+function lineOfRudiment(rudiment: Rudiment, lead: 'R' | 'L'): Line {
+  const key = lead + rudiment.text;
+  const line = LINES.get(key) ?? lineOf(readContent(stickingOfRudiment(rudiment, lead), { perBeat: rudiment.perBeat }).value!);
+  LINES.set(key, line);
+  return line;
 }
 
 /** The text of a line's shortest part that it repeats. */

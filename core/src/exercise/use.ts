@@ -4,7 +4,7 @@ import { type Fill, fillOf } from './fill.ts';
 import type { Idea } from './idea.ts';
 import { hit, hitsIn, isFoot, type Line, mapHits, place, slotsOf, withHits } from './line.ts';
 import { MUSIC_BARS } from './parameters.ts';
-import { barSlotsOf, type Phrase, plays } from './phrase.ts';
+import { barSlotsOf, type Phrase, plays, strokesIn } from './phrase.ts';
 import { backbeatsOf, isCymbalSlot, timeBar } from './timebar.ts';
 
 const family: Family = 'use';
@@ -58,7 +58,6 @@ function onceInTwoBars(phrase: Phrase): readonly Idea[] {
 function underRide(phrase: Phrase): readonly Idea[] {
   const { content, line, sticking } = phrase;
   if (!hitsIn(line).some(({ limb }) => isFoot(limb)) || !hitsIn(line).some(({ limb }) => !isFoot(limb))) return [];
-  const feet = mapHits(line, (each) => (isFoot(each.limb) ? each : null));
   const { perBeat, meter } = content;
   const bar = barSlotsOf(content);
   const slots = backbeatsOf(meter).map((beat) => beat * perBeat);
@@ -70,6 +69,6 @@ function underRide(phrase: Phrase): readonly Idea[] {
     ...(slots.includes(slot) ? [hit('L', 'snare', { accent: true })] : []),
   ]);
   if (!made) return [];
-  const params = { sticking: sticking.text, stroke: fill.stroke, kickCount: hitsIn(feet).length };
+  const params = { sticking: sticking.text, stroke: fill.stroke, kickCount: strokesIn(mapHits(line, (each) => (isFoot(each.limb) ? each : null))) };
   return [{ family, line: made, turn: 62, title: { code: 'title-feet-in-time', params }, reason: { code: 'reason-feet-in-time', params } }];
 }
