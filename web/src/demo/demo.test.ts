@@ -69,8 +69,16 @@ describe('the diary', () => {
     }
   });
 
+  test('keeps each revision of the plan; the last is the one that stands: docs/formats/plan.md', () => {
+    const plans = demo.records.filter(({ kind }) => kind === 'plan');
+    const { sessions, away, weekdays, replaces } = demo.plan;
+    expect(view.plan).toMatchObject({ id: plans.at(-1)!.id, body: { sessions, away, weekdays, replaces, goalBpm: 92, minutes: 12 } });
+    expect(plans.map(({ body }) => (body as { replaces: string | null }).replaces)).toEqual([null, plans[0]!.id, plans[1]!.id]);
+    expect(view.plan!.body.exercises.map(({ id }) => id)).toEqual(demo.exercises.map(({ id }) => id));
+  });
+
   test('tells its plan again when it is opened later, with what was missed moved on', () => {
-    expect(demoPlan(demo.records, TODAY).plan).toEqual(demo.plan);
+    expect(demoPlan(demo.records, TODAY).plan.sessions).toEqual(demo.plan.sessions);
     const later = demoPlan(demo.records, addDays(TODAY, 2)).plan.sessions;
     expect(later.slice(0, 10)).toEqual(demo.plan.sessions.slice(0, 10));
     expect(later[10]!.date >= addDays(TODAY, 2)).toBe(true);

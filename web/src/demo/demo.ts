@@ -1,14 +1,23 @@
 /** The demo's diary: ten sessions of a plan, lived day by day by the simulated drummer; every figure comes of playing, hearing and measuring. */
 import { addDays } from '@evenhand/core/day';
-import { type DiaryRecord, type Made, nextStamp, type RecordDraft, type SavedExercise, type SavedHeard, writeRecord } from '@evenhand/core/diary';
+import {
+  type BlockBody,
+  type DiaryRecord,
+  type Made,
+  nextStamp,
+  type RecordDraft,
+  type SavedExercise,
+  type SavedHeard,
+  writeRecord,
+} from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import type { PlannedBlock, PlannedSession, PlanRequest } from '@evenhand/core/plan';
+import type { Plan, PlannedBlock, PlannedSession, PlanRequest } from '@evenhand/core/plan';
 import type { Random } from '@evenhand/core/random';
 import { type NextTempo, nextTempo } from '@evenhand/core/tempo';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { momentOf } from './days.ts';
-import { HAD_IT_SHARE } from './parameters.ts';
-import { type DayResult, type DemoPlan, daysBefore, demoPlan, demoRequest, firstPlan, standsAt } from './planning.ts';
+import { HAD_IT_SHARE, ROUNDS_PER_BLOCK } from './parameters.ts';
+import { type DayResult, type DemoPlan, daysBefore, demoRequest, exercisesIn, firstPlan, planNow, standsAt } from './planning.ts';
 import { type Judged, playAloud, playSilently, type Sounded } from './playing.ts';
 import * as story from './scenario.ts';
 
@@ -36,7 +45,7 @@ export interface DemoTake {
 }
 
 export interface Demo extends DemoPlan {
-  /** In order of making: sticking point, setup, then session by session, each followed by its blocks, takes and note. */
+  /** In order of making: sticking point, setup, plan, then session by session, each followed by its blocks, takes and note; the plan again where it changed. */
   readonly records: readonly DiaryRecord[];
   readonly takes: readonly DemoTake[];
   readonly stickingPointId: string;
@@ -49,9 +58,28 @@ export type DemoAsk = Pick<DemoOptions, 'today' | 'zone' | 'maker'>;
 export function makeDemo(options: DemoOptions): Demo {
   const request = demoRequest(addDays(options.today, -daysBefore(story.SESSIONS_DONE + 1)));
   const life = newLife(options, request);
-  for (const [behind, session] of firstPlan(request).sessions.slice(0, story.SESSIONS_DONE).entries()) live(life, session, behind);
+  const { planned, moved } = firstPlan(request);
+  let planId = writePlan(life, { ...planned, replaces: null });
+  for (const [behind, session] of moved.sessions.slice(0, story.SESSIONS_DONE).entries()) {
+    if (behind === story.MISSED_SESSION) planId = writePlan(life, { ...moved, replaces: planId });
+    live(life, session, behind);
+  }
+  const now = planNow(life.records, options.today, { request, moved });
+  const plan = { ...now.plan, replaces: planId };
+  writePlan(life, plan);
   const { records, takes, stickingPointId } = life;
-  return { records, takes, stickingPointId, ...demoPlan(records, options.today) };
+  return { records, takes, stickingPointId, ...now, plan };
+}
+
+/** Writes a revision of the plan; gives its id. */
+function writePlan(life: Life, plan: Plan): string {
+  const { options, request, stickingPointId } = life;
+  const { zone } = options;
+  const exercises = exercisesIn(plan, request).map(savedExercise);
+  const body = { stickingPointId, goalBpm: request.goalBpm, minutes: request.minutes, ...plan, exercises };
+  // With what was written last: the phrase on the first day, else the note of a session.
+  const { day, atMs } = life.records.at(-1)!;
+  return life.write({ kind: 'plan', atMs, zone, day, body }, atMs);
 }
 
 /** What grows as the days go by. */
@@ -137,7 +165,7 @@ function playBlock(life: Life, block: PlannedBlock, place: Place): void {
     durationSec: block.minutes * 60,
     takeIds,
     heard: judged && heard ? savedHeard(judged) : null,
-    playerSays: judged && !heard ? wordOf(judged) : null,
+    ...(judged && !heard ? wordOf(judged) : { playerSays: null }),
     nextTempo: next && { tempoBpm: next.nextTempoBpm, reason: next.reason },
     reason: block.reason,
   };
@@ -186,7 +214,12 @@ function writeTake(
   return takeId;
 }
 
-const wordOf = ({ runs }: Judged): 'hadIt' | 'again' => (runs.runs > 0 && runs.clean / runs.runs >= HAD_IT_SHARE ? 'hadIt' : 'again');
+/** What she says of a block that nobody heard, round by round: as often that she had it as runs of it were clean. */
+function wordOf({ runs }: Judged): Pick<BlockBody, 'playerSays' | 'playerRounds'> {
+  const share = runs.runs > 0 ? runs.clean / runs.runs : 0;
+  const hadIt = Math.round(share * ROUNDS_PER_BLOCK);
+  return { playerSays: share >= HAD_IT_SHARE ? 'hadIt' : 'again', playerRounds: { hadIt, again: ROUNDS_PER_BLOCK - hadIt } };
+}
 
 const savedExercise = ({ id, family, sticking, surfaces, perBeat, meter, bars, title, reason }: Exercise): SavedExercise => ({
   ...{ id, family, sticking, surfaces, perBeat, meter, bars },

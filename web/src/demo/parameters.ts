@@ -15,7 +15,7 @@ export const STEEPNESS = 2.5;
 export const LEFT_PER_SESSION = 0.95;
 
 /** Strokes of a block that are played for its figures: as many cycles as hold them. Fewer than minutes of playing have, to keep the demo quick. */
-export const STROKES_PER_BLOCK = 120;
+export const STROKES_PER_BLOCK = 96;
 
 /** Cycles of a take whose sound is made, its rate and its edges: enough to compare two of them, and no more, for making sound takes most of the time. */
 export const TAKE = { cycles: 10, sampleRateHz: 32000, startSec: 0.6, tailSec: 0.7 } as const;
@@ -25,6 +25,9 @@ export const TOGETHER_SEC = 0.012;
 
 /** Share of clean runs from which she says that she had it. Assumption. */
 export const HAD_IT_SHARE = 0.8;
+
+/** Rounds of a block that she gives her word on. Assumption: four bars on, four off, about three minutes. */
+export const ROUNDS_PER_BLOCK = 5;
 
 /** Cycles of a long exercise that are played at least: below, no finding is told. */
 export const FEWEST_CYCLES = 8;

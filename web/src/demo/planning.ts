@@ -26,13 +26,24 @@ export interface DayResult extends TempoResult {
  * @param today practice day.
  */
 export function demoPlan(records: readonly DiaryRecord[], today: string): DemoPlan {
+  const sessions = records.filter(({ kind }) => kind === 'session').map(({ day }) => day);
+  const request = demoRequest([...sessions].sort()[0]!);
+  return planNow(records, today, { request, moved: firstPlan(request).moved });
+}
+
+/** The same where request and plan are at hand. */
+export function planNow(records: readonly DiaryRecord[], today: string, { request, moved }: { request: PlanRequest; moved: Plan }): DemoPlan {
   const days = [...fold(records).days].reverse().filter(({ sessions }) => sessions.length > 0);
   const done = days.map(({ day }) => day);
   const blocks = days.flatMap(({ sessions }) => sessions.flatMap((session) => session.blocks));
-  const request = demoRequest(done[0]!);
-  const { plan } = planAgain(firstPlan(request), { ...request, known: knownFrom(blocks) }, { done, today });
-  const named = new Set(plan.sessions.flatMap((session) => session.blocks.map(({ exerciseId }) => exerciseId)));
-  return { plan, exercises: request.exercises.filter(({ id }) => named.has(id)) };
+  const { plan } = planAgain(moved, { ...request, known: knownFrom(blocks) }, { done, today });
+  return { plan, exercises: exercisesIn(plan, request) };
+}
+
+/** Every exercise that a plan names, best first. */
+export function exercisesIn(plan: Plan, { exercises }: PlanRequest): readonly Exercise[] {
+  const named = new Set(plan.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
+  return exercises.filter(({ id }) => named.has(id));
 }
 
 /** What the plan was asked for. @param start its first day. */
@@ -53,10 +64,10 @@ export function demoRequest(start: string): PlanRequest {
   };
 }
 
-/** The plan as it was followed: the missed session moved on. */
-export function firstPlan(request: PlanRequest): Plan {
+/** The plan as it was made, and as it was followed: the missed session moved on. */
+export function firstPlan(request: PlanRequest): { readonly planned: Plan; readonly moved: Plan } {
   const planned = makePlan(request).value!;
-  return refit(planned, { missed: [planned.sessions[story.MISSED_SESSION]!.date] }).plan;
+  return { planned, moved: refit(planned, { missed: [planned.sessions[story.MISSED_SESSION]!.date] }).plan };
 }
 
 /** Days from the first day of a plan to its n-th planned session, counted from 0: so many days a week, spread evenly as a plan does it. */
