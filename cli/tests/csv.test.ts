@@ -40,7 +40,7 @@ test.each([
     ],
   },
   { says: 'RFC 4180, 2.7: a quote in a field is doubled', text: '"aaa","b""bb"', rows: [['aaa', 'b"bb']] },
-  { says: 'Unicode 16, 23.8: a byte order mark is no content', text: '\uFEFFa,b', rows: [['a', 'b']] },
+  { says: 'from memory, Unicode: a byte order mark is no content', text: '\uFEFFa,b', rows: [['a', 'b']] },
   {
     says: 'common practice, no source: LF or CR alone',
     text: 'a,b\nc,d\re,f',
