@@ -35,7 +35,8 @@ export type BackupProblem =
   | Problem<'backup-checksum', { readonly name: string }>
   | Problem<'backup-take-missing', { readonly takeId: string }>
   | Problem<'backup-newer', { readonly format: string }>
-  | Problem<'backup-too-large', Record<string, never>>;
+  | Problem<'backup-too-large', Record<string, never>>
+  | Problem<'backup-unreadable', Record<string, never>>;
 
 /** A refused problem of a backup. */
 export const refuseBackup = <Code extends BackupProblem['code']>(

@@ -12,4 +12,5 @@ export { CUT_OVER_HOUR } from './parameters.ts';
 export * from './record.ts';
 export * from './restore.ts';
 export * from './saved.ts';
+export { upgrade } from './upgrade.ts';
 export { isRecord, type LineProblem, readLines, recordId, writeLines, writeRecord } from './write.ts';

@@ -41,6 +41,8 @@ export const diarySentences: Sentences<BackupProblem | ByHandStatement | Keeping
     `This backup lists the sound of take ${takeId}, but does not hold it. Use another copy of it, or an earlier backup. ${UNTOUCHED}`,
   'backup-newer': ({ format }) =>
     `This backup was written by a newer version of Evenhand (${format}), and this version cannot read it. Bring Evenhand up to date, then try again. ${UNTOUCHED}`,
+  'backup-unreadable': () =>
+    `This file cannot be read any more: it was moved or changed, or what it lies on was taken out. Choose it again. ${UNTOUCHED}`,
   'backup-too-large': () =>
     'The diary and its takes are more than one backup can hold (4 GB). Let go of the sound of old takes, then save it again; figures and notes stay.',
 };
