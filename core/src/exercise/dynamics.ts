@@ -14,6 +14,9 @@ export function dynamicsIdeas(phrase: Phrase): readonly Idea[] {
   return [...leaning(phrase), ...softCell(phrase), ...moving(phrase), ...allSoft(phrase), ...onePlace(phrase), ...twoPlaces(phrase)];
 }
 
+/** Rolls cannot be written as ghosts. */
+const hasRolls = (line: Line): boolean => hitsIn(line).some(({ roll }) => roll !== 'none');
+
 /** The line with accents on these hits and no others. */
 const accentsOn = (line: Line, places: readonly number[]): Line => mapHits(line, (each, at) => accented(each, places.includes(at)));
 
@@ -24,7 +27,7 @@ const cellHits = ({ line }: Phrase): readonly number[] => hitsIn(line).flatMap((
 function leaning(phrase: Phrase): readonly Idea[] {
   const { pair, whole } = phrase.shape;
   const [low, high] = cellHits(phrase);
-  if (pair === null || whole) return [];
+  if (pair === null || whole || hasRolls(phrase.line)) return [];
   const wraps = high! - low! > 1;
   const [first, second] = wraps ? [high!, low!] : [low!, high!];
   const leansOn = (place: number) =>
@@ -37,8 +40,7 @@ function leaning(phrase: Phrase): readonly Idea[] {
 }
 
 function softCell(phrase: Phrase): readonly Idea[] {
-  const { whole } = phrase.shape;
-  if (whole) return [];
+  if (phrase.shape.whole || hasRolls(phrase.cellLine)) return [];
   const line = mapHits(phrase.line, (each) => (each.inCell ? ghosted(each) : accented(each, true)));
   const params = { cell: phrase.cell.sticking.text, sticking: textOf(line) };
   return [{ family, line, turn: 38, title: { code: 'title-soft-cell', params }, reason: { code: 'reason-soft-cell', params } }];
@@ -55,7 +57,7 @@ function moving(phrase: Phrase): readonly Idea[] {
 }
 
 function allSoft(phrase: Phrase): readonly Idea[] {
-  if (hitsIn(phrase.line).some(({ roll }) => roll !== 'none')) return [];
+  if (hasRolls(phrase.line)) return [];
   const line = mapHits(phrase.line, ghosted);
   const params = { sticking: phrase.sticking.text };
   return [{ family, line, turn: 42, title: { code: 'title-all-soft', params }, reason: { code: 'reason-all-soft', params } }];

@@ -97,6 +97,7 @@ function grooveOf(phrase: Phrase, start: Start, turn: number): Idea {
     replacedOn: missing.map((beat) => beat + 1),
     replaced,
     feet: added ? feet.join('') : '',
+    rolls: hitsIn(filled).some(({ limb, roll }) => limb === hand && roll !== 'none'),
   };
   return { family, line: added ?? voiced, turn, title: { code: 'title-groove', params }, reason: { code: 'reason-groove', params } };
 }

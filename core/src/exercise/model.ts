@@ -12,6 +12,8 @@ export const modelIdeas = (phrase: Phrase): readonly Idea[] => [
   ...check(phrase),
   ...models(phrase),
   ...flatFlams(phrase),
+  ...togetherFirst(phrase),
+  ...oneHand(phrase),
   ...otherValues(phrase),
   ...movedToHands(phrase),
 ];
@@ -148,6 +150,9 @@ function movedToHands(phrase: Phrase): readonly Idea[] {
   if (textOf(other) !== textOf(line)) {
     const params = { sticking: textOf(other), from: sticking.text, strokeCount: strokesIn(other) };
     ideas.push({ family, line: other, turn: 48, title: { code: 'title-other-lead', params }, reason: { code: 'reason-other-lead', params } });
+    const both = [...line, ...other];
+    const meter = meterFor(phrase, slotsOf(both));
+    ideas.push({ family, line: both, meter, turn: 28, title: { code: 'title-both-leads', params }, reason: { code: 'reason-both-leads', params } });
   }
   return ideas;
 }
@@ -168,4 +173,31 @@ function feetToHands(phrase: Phrase): Line {
     run ??= otherHand(before);
     return { ...each, limb: run, drums: [drumOf(phrase, run)] };
   });
+}
+
+/** A change from one limb to another: both strokes at once, the second's slot silent, then as it is. */
+function togetherFirst(phrase: Phrase): readonly Idea[] {
+  const { shape, line, cellSlot, sticking } = phrase;
+  const [first, second] = hitsIn(phrase.cellLine);
+  if (!shape.plain || shape.whole || slotsOf(phrase.cellLine) !== 2 || !first || !second || first.limb === second.limb || second.graces.length > 0)
+    return [];
+  const next = (cellSlot + 1) % line.length;
+  const both = line.map((each, slot) => (slot === cellSlot ? place(first, second) : slot === next ? place() : each));
+  const params = { cell: cellText(phrase), together: textOf(both), sticking: sticking.text };
+  const { meter, block } = homeOf(phrase, both);
+  const made = [...block, ...homeOf(phrase, line).block];
+  return [{ family, line: made, meter, turn: 5, title: { code: 'title-together', params }, reason: { code: 'reason-together', params } }];
+}
+
+/** Only the hand that plays the cell, the others silent, then everybody. */
+function oneHand(phrase: Phrase): readonly Idea[] {
+  const { line, shape, sticking } = phrase;
+  const limbs = new Set(hitsIn(phrase.cellLine).map(({ limb }) => limb));
+  const [limb] = limbs;
+  if (limbs.size !== 1 || shape.feet || hitsIn(line).every((each) => each.limb === limb)) return [];
+  const alone = mapHits(line, (each) => (each.limb === limb ? each : null));
+  const params = { limb: limb!, alone: textOf(alone), sticking: sticking.text, strokeCount: strokesIn(alone) };
+  const { meter, block } = homeOf(phrase, alone);
+  const made = [...block, ...homeOf(phrase, line).block];
+  return [{ family, line: made, meter, turn: 13, title: { code: 'title-one-hand', params }, reason: { code: 'reason-one-hand', params } }];
 }

@@ -16,6 +16,7 @@ export function kitIdeas(phrase: Phrase): readonly Idea[] {
     ...feet,
     ...split(phrase),
     ...byLimb(phrase),
+    ...oneHandAround(phrase),
     ...lower(phrase),
     ...around(phrase),
     ...crashOnOne(phrase),
@@ -100,6 +101,16 @@ function byLimb(phrase: Phrase): readonly Idea[] {
     const params = { sticking: phrase.sticking.text, right, left };
     return { family, line, turn, title: { code: 'title-by-limb', params }, reason: { code: 'reason-by-limb', params } };
   });
+}
+
+/** The right hand goes down the toms cycle by cycle; the other stays on the snare. */
+function oneHandAround(phrase: Phrase): readonly Idea[] {
+  if (!plays(phrase, 'R') || !plays(phrase, 'L')) return [];
+  const toms = ROUND.slice(1);
+  const line = [...toms, ROUND[0]!].flatMap((drum) => handsOn(phrase.line, ({ limb }) => (limb === 'R' ? drum : 'snare')));
+  const params = { sticking: phrase.sticking.text, hand: 'R', drums: [...toms, ROUND[0]!] };
+  const meter = meterFor(phrase, slotsOf(line));
+  return [{ family, line, meter, turn: 38, title: { code: 'title-one-hand-around', params }, reason: { code: 'reason-one-hand-around', params } }];
 }
 
 /** Each cycle on the next drum down. */

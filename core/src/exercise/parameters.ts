@@ -45,3 +45,6 @@ export const FAMILY_LAST_WAIT = 4;
 
 /** Longest phrase that is built up stroke by stroke. Assumption: two beats of sixteenths are taken in at once. */
 export const BUILT_UP_LIMIT = 8;
+
+/** Turns that ideas for a pair inside a longer cell wait behind those for the cell. Assumption: the cell that was asked for comes first. */
+export const INNER_WAIT = 6;

@@ -127,7 +127,7 @@ export function toBarLine(line: Line, content: ExerciseContent): Line {
 /** The meter in which so many slots are whole bars, or fill one evenly: the phrase's own, else 4/4, else one of a few beats, else the phrase's own all the same. */
 export function meterFor({ content }: Phrase, slots: number): Meter {
   const { perBeat, meter } = content;
-  const fits = ({ beats }: Meter) => slots % (beats * perBeat) === 0 || (beats * perBeat) % slots === 0;
+  const fits = ({ beats }: Meter) => Number.isInteger(beats) && (slots % (beats * perBeat) === 0 || (beats * perBeat) % slots === 0);
   const own = [meter, COMMON_TIME, { beats: 3, unit: 4 }, { beats: slots / perBeat, unit: 4 }].find(fits);
   return own && own.beats <= HOME_BEATS ? own : meter;
 }

@@ -43,19 +43,22 @@ export interface HeldRudiment {
 /**
  * Rudiments on either lead that hold a word of limbs, the closest first: nothing between its strokes, then graces between, then graces counted;
  * then those
- * with small strokes only where the word has them, the right lead, the short ones. A word with a foot: rudiments without graces, one hand given to that foot.
+ * with small strokes only where the word has them, the right lead, the short ones. A word with a foot: rudiments without graces or buzzes, one hand given to that foot.
  * @param word capitals for main strokes, small letters for graces: `RR`, `lR`, `KK`, `LK`.
  */
 export function rudimentsHolding(word: string): readonly HeldRudiment[] {
   const feet = [...new Set(word)].filter((letter) => letter === 'K' || letter === 'H') as Limb[];
   if (feet.length > 1) return [];
   const found = RUDIMENTS.flatMap((rudiment) => LEADS.flatMap((lead) => heldBy(rudiment, lead, { word, foot: feet[0] ?? null })));
-  const strokes = ({ rudiment }: HeldRudiment) => stickingOfRudiment(rudiment).strokes.length + (hasLonger(rudiment, word) ? LONG : 0);
+  const strokes = ({ rudiment }: HeldRudiment) => periodOf(soundingOf(stickingOfRudiment(rudiment))) + (hasLonger(rudiment, word) ? LONG : 0);
   const small = /[rl]/.test(word);
   const graced = ({ rudiment }: HeldRudiment) => Number(/[rl]/.test(rudiment.text) !== small);
   const rank = (held: HeldRudiment) => 4 * HOLDS.indexOf(held.hold) + 2 * graced(held) + Number(held.lead === 'L');
   return found.sort((a, b) => rank(a) - rank(b) || strokes(a) - strokes(b) || a.rudiment.number - b.rudiment.number);
 }
+
+/** Letters after which a word begins again. */
+const periodOf = (word: string): number => (word + word).indexOf(word, 1);
 
 /** Strokes that a run longer than a pair counts for. Assumption: more than any rudiment has, so that RRRLLL comes after every true double. */
 const LONG = 100;
@@ -79,7 +82,7 @@ function heldBy(rudiment: Rudiment, lead: 'R' | 'L', { word, foot }: Sought): re
     const hold = holdOf(sticking, word);
     return hold ? [{ rudiment, lead, hold, word, times: timesIn(sticking, word, hold), given: null }] : [];
   }
-  if (sticking.strokes.some(({ graces }) => graces.length > 0)) return [];
+  if (sticking.strokes.some(({ graces, buzz }) => graces.length > 0 || buzz)) return [];
   const given = (['L', 'R'] as const).find((hand) => timesHeld(soundingOf(sticking).replaceAll(hand, foot), word) > 0);
   if (!given) return [];
   const times = timesHeld(soundingOf(sticking).replaceAll(given, foot), word);

@@ -34,6 +34,18 @@ type FlatFlams = Written & {
   readonly flat: string;
   readonly flamCount: number;
 };
+type Together = CellIn & {
+  readonly together: string;
+};
+type OneHand = Written & {
+  readonly limb: string;
+  readonly alone: string;
+  readonly strokeCount: number;
+};
+type OneHandAround = OnDrums & {
+  /** The hand that moves; the other stays on the snare. */
+  readonly hand: string;
+};
 type OtherHand = OfCell & {
   readonly model: string;
 };
@@ -107,6 +119,8 @@ type Groove = Written & {
   /** Backbeats, from 1, on which another stroke (`-` for a rest) was replaced by the snare hand's. */
   readonly replacedOn: readonly number[];
   readonly replaced: readonly string[];
+  /** Whether the snare hand has rolls, which cannot be ghosted. */
+  readonly rolls: boolean;
   /** Feet that were added, in letters. */
   readonly feet: string;
 };
@@ -152,6 +166,10 @@ export type ExerciseTitle =
   | Statement<'title-approach', Parts>
   | Statement<'title-built-up', Parts>
   | Statement<'title-flat-flams', FlatFlams>
+  | Statement<'title-together', Together>
+  | Statement<'title-one-hand', OneHand>
+  | Statement<'title-both-leads', OtherLead>
+  | Statement<'title-one-hand-around', OneHandAround>
   | Statement<'title-across-beat', CellIn>
   | Statement<'title-overload', Overload>
   | Statement<'title-check', Check>
@@ -209,6 +227,10 @@ export type ExerciseReason =
   | Statement<'reason-approach', Parts>
   | Statement<'reason-built-up', Parts>
   | Statement<'reason-flat-flams', FlatFlams>
+  | Statement<'reason-together', Together>
+  | Statement<'reason-one-hand', OneHand>
+  | Statement<'reason-both-leads', OtherLead>
+  | Statement<'reason-one-hand-around', OneHandAround>
   | Statement<'reason-across-beat', CellIn>
   | Statement<'reason-overload', Overload>
   | Statement<'reason-check', Check>

@@ -12,6 +12,7 @@ import { slotsOf, textOf } from './line.ts';
 import { kitIdeas } from './orchestration.ts';
 import { inTurn } from './order.ts';
 import { padIdeas } from './pad.ts';
+import { INNER_WAIT } from './parameters.ts';
 import { type Phrase, phraseOf } from './phrase.ts';
 import { burstOf, isPlayable } from './playable.ts';
 import { rudimentIdeas } from './rudiment.ts';
@@ -44,7 +45,26 @@ export function exercisesFor(content: ExerciseContent, focus: Focus, options: Sh
 
 /** Every idea that can be played, the phrase itself always. */
 function ideasFor(phrase: Phrase): readonly Idea[] {
-  const ideas = [
+  const inner = innerPhrase(phrase);
+  const ofInner = inner ? ideasOf(inner).map((idea) => ({ ...idea, turn: idea.turn + INNER_WAIT })) : [];
+  const run = burstOf(phrase.line);
+  const can = ({ line, perBeat = phrase.content.perBeat }: Idea) => slotsOf(line) <= SLOT_LIMIT && isPlayable(line, perBeat, run);
+  return [...ideasOf(phrase), ...ofInner].filter((idea) => textOf(idea.line) === phrase.sticking.text || can(idea));
+}
+
+/** The phrase with the first pair of one limb inside its cell as the cell; null where there is none, or nothing else in it. */
+function innerPhrase(phrase: Phrase): Phrase | null {
+  const { cell, content, shape, sticking } = phrase;
+  const { length } = sticking.strokes;
+  const first = cell.sticking.strokes.findIndex(({ limb }, i) => cell.sticking.strokes[i + 1]?.limb === limb);
+  if (shape.pair !== null || first < 0) return null;
+  const from = (cell.first + first) % length;
+  const inner = phraseOf(content, { ...phrase.focus, cell: { first: from, last: (from + 1) % length } });
+  return inner.shape.pair === null ? null : inner;
+}
+
+function ideasOf(phrase: Phrase): readonly Idea[] {
+  return [
     ...padIdeas(phrase),
     ...rudimentIdeas(phrase),
     ...dynamicsIdeas(phrase),
@@ -54,9 +74,6 @@ function ideasFor(phrase: Phrase): readonly Idea[] {
     ...fillIdeas(phrase),
     ...useIdeas(phrase),
   ];
-  const run = burstOf(phrase.line);
-  const can = ({ line, perBeat = phrase.content.perBeat }: Idea) => slotsOf(line) <= SLOT_LIMIT && isPlayable(line, perBeat, run);
-  return ideas.filter((idea) => textOf(idea.line) === phrase.sticking.text || can(idea));
 }
 
 /** The exercise on drums at hand, a pad for the snare; none when one is missing. */

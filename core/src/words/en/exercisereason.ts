@@ -31,6 +31,13 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
     `The first two strokes with a rest after them, then more, then all of ${stickings.at(-1)}: the stroke that makes it wobble is the one just added.`,
   'reason-flat-flams': ({ flamCount }) =>
     `${flamCount === 1 ? 'The flam' : `All ${counted(flamCount)} flams`} first with both hands at once, on purpose. Then let the small stroke come just a little before, from close to the head.`,
+  'reason-together': ({ cell, together }) =>
+    `In ${together} the two strokes of ${cell} fall at the same time, so it is heard which limb is late. Then one after the other, each as sure of its place.`,
+  'reason-one-hand': ({ limb, strokeCount }) =>
+    `${capital(limbName(limb))} alone plays its ${counted(strokeCount)} ${strokeCount === 1 ? 'stroke' : 'strokes'} of the phrase and the rest is silence. Then everything comes back, and this hand should do nothing else than before.`,
+  'reason-both-leads': ({ from, sticking }) => `${from}, then ${sticking}, the same with the hands exchanged: neither hand can rest on its own half.`,
+  'reason-one-hand-around': ({ hand, drums }) =>
+    `${capital(limbName(hand))} moves one drum down each time through (${listed(drums.map(drumName))}), the other hand stays on the snare: the melody is in one hand, and the other must not follow it.`,
   'reason-across-beat': ({ cell }) =>
     `The first stroke of ${cell} falls just before the beat and the next one on it, so the click is in the middle of the cell.`,
   'reason-overload': ({ cell, threes, back }) =>
@@ -76,8 +83,8 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
     `The ${accentCount === 1 ? 'accent moves' : 'accents move'} out, right to the floor tom, left to the high tom: a melody that comes from the sticking itself.`,
   'reason-drums': ({ ways, drums }) =>
     `One of the ${ways} ways to lay ${counted(drums.length)} hand ${drums.length === 1 ? 'stroke' : 'strokes'} over snare and floor tom.`,
-  'reason-groove': ({ stroke, hand, beats, lengths, replacedOn, replaced, feet }) =>
-    `Begun on stroke ${stroke}, ${replacedOn.length === 0 ? `${limbName(hand)} falls on ${listed(beats.map(String))} by itself` : `with ${replacedText(replacedOn, replaced, hand)}, ${limbName(hand)} has ${listed(beats.map(String))}`}: the backbeat. Its other strokes are ghosted${lengths.at(-1) === lengths[0] ? '' : `, and every bar begins anew (${lengths.join(' + ')})`}.${addedFeet(feet)}`,
+  'reason-groove': ({ stroke, hand, beats, lengths, replacedOn, replaced, feet, rolls }) =>
+    `Begun on stroke ${stroke}, ${replacedOn.length === 0 ? `${limbName(hand)} falls on ${listed(beats.map(String))} by itself` : `with ${replacedText(replacedOn, replaced, hand)}, ${limbName(hand)} has ${listed(beats.map(String))}`}: the backbeat. Its unaccented strokes are ghosted${rolls ? ', rolls apart' : ''}${lengths.at(-1) === lengths[0] ? '' : `, and every bar begins anew (${lengths.join(' + ')})`}.${addedFeet(feet)}`,
   'reason-moved': ({ cell, over, offsets, inBar }) =>
     `${over === 'hats' ? 'Under the cymbal and a backbeat' : 'Over the feet'}, ${cell} stands on another place of the beat in each of the ${counted(offsets.length)} bars, ${inBar === 1 ? 'once' : inBar === 2 ? 'twice' : `${counted(inBar)} times`} in a bar: a cell that holds in one place only does not hold yet.`,
   'reason-moved-one': ({ cell, places, perBeat, over }) =>
