@@ -68,7 +68,7 @@ function onePlace(phrase: Phrase): readonly Idea[] {
   const inCell = cellHits(phrase);
   return choices(hitsIn(phrase.line).length, 1).map(([at]): Idea => {
     const line = accentsOn(phrase.line, [at!]);
-    const params = { sticking: textOf(line), place: at! + 1, limb: hitsIn(line)[at!]!.limb, inCell: inCell.includes(at!) };
+    const params = { sticking: textOf(line), place: strokeNumber(line, at!), limb: hitsIn(line)[at!]!.limb, inCell: inCell.includes(at!) };
     return { family, line, turn: inCell.includes(at!) ? 56 : 76, title: { code: 'title-accent', params }, reason: { code: 'reason-accent', params } };
   });
 }
@@ -79,14 +79,21 @@ function twoPlaces(phrase: Phrase): readonly Idea[] {
   if (strokeCount > ACCENTED_TOGETHER_LIMIT) return [];
   return choices(strokeCount, 2).map((places): Idea => {
     const line = accentsOn(phrase.line, places);
-    const params = { sticking: textOf(line), places: places.map((at) => at + 1) };
+    const params = { sticking: textOf(line), places: places.map((at) => strokeNumber(line, at)) };
     return { family, line, turn: 95, title: { code: 'title-accents', params }, reason: { code: 'reason-accents', params } };
   });
 }
 
+/** Number of a hit's stroke from 1: a diddle before it counts twice. */
+const strokeNumber = (line: Line, at: number): number =>
+  1 +
+  hitsIn(line)
+    .slice(0, at)
+    .reduce((sum, { drums }) => sum + drums.length, 0);
+
 /**
  * Every choice of `count` from `total` places, in order.
- * @source [Combinatorics] there are total! / (count! (total − count)!).
+ * There are total! / (count! (total − count)!) of them.
  * @example choices(3, 2) // [[0, 1], [0, 2], [1, 2]]
  */
 export function choices(total: number, count: number): readonly (readonly number[])[] {

@@ -245,11 +245,14 @@ export const CHECKS: Checks = {
     expect(accents.map(({ slot }) => Math.floor(slot / cycle))).toEqual(Array.from({ length: strokeCount }, (_, i) => i));
   },
   'reason-all-soft': (_, { exercise }) => expect(soundsOf(exercise).every(({ ghost, accent }) => ghost && !accent)).toBe(true),
-  'reason-accent': ({ limb }, { exercise }) => {
-    const accents = soundsOf(exercise).filter(({ accent }) => accent);
-    expect(accents.map((sound) => sound.limb)).toEqual([limb]);
+  'reason-accent': ({ limb, place }, { exercise }) => {
+    const { strokes } = readSticking(exercise.sticking).value!;
+    expect(strokes.filter(({ accent }) => accent).map((stroke) => [stroke.index + 1, stroke.limb])).toEqual([[place, limb]]);
   },
-  'reason-accents': ({ places }, { exercise }) => expect(soundsOf(exercise).filter(({ accent }) => accent)).toHaveLength(places.length),
+  'reason-accents': ({ places }, { exercise }) => {
+    const { strokes } = readSticking(exercise.sticking).value!;
+    expect(strokes.filter(({ accent }) => accent).map(({ index }) => index + 1)).toEqual(places);
+  },
   'reason-doubled-kick': ({ kickCount }, { exercise, phrase }) => {
     const sounds = soundsOf(exercise);
     const kicks = sounds.filter(({ limb }) => limb === 'K');

@@ -66,7 +66,7 @@ type Leaning = OfCell & {
   readonly second: string;
 };
 type Accent = Written & {
-  /** From 1, counting slots with a stroke and strokes together one by one, a diddle once. */
+  /** Main stroke from 1, of a diddle the first. */
   readonly place: number;
   readonly limb: string;
   readonly inCell: boolean;
