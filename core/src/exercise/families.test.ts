@@ -242,3 +242,20 @@ test.each([
   const reason = { ...exercise.reason, params: { ...exercise.reason.params, ...wrong } } as typeof exercise.reason;
   expect(() => holdsTrue({ exercise: { ...exercise, reason }, phrase })).toThrow();
 });
+
+test.each([
+  { beats: 3, unit: 4 },
+  { beats: 6, unit: 8 },
+  { beats: 7, unit: 8 },
+  { beats: 12, unit: 8 },
+])('$beats/$unit: every family gives something, and every reason is true', (meter) => {
+  for (const { text, perBeat } of [
+    { text: 'RLRLKK', perBeat: 2 },
+    { text: 'RLRRLRLL', perBeat: 2 },
+  ]) {
+    const phrase = readContent(readSticking(text).value!, { perBeat, meter }).value!;
+    const { exercises } = exercisesFor(phrase, defaultFocus(readSticking(text).value!));
+    expect(new Set(exercises.map(({ family }) => family)).size).toBe(8);
+    for (const exercise of exercises) holdsTrue({ exercise, phrase });
+  }
+});

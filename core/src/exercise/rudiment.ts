@@ -10,7 +10,7 @@ import {
   stickingOfRudiment,
   timesHeld,
 } from '../sticking/index.ts';
-import { readContent } from './content.ts';
+import { COMMON_TIME, readContent } from './content.ts';
 import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
 import { type Hit, hitsIn, type Line, lineOf, mapHits, slotsOf, startSlotsOf, textOf } from './line.ts';
@@ -126,7 +126,9 @@ function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
     const limb = given && each.limb === given.hand ? given.foot : each.limb;
     return { ...each, limb, drums: each.drums.map(() => drumOf(phrase, limb)) };
   });
-  const meter = meterFor({ ...phrase, content: { ...phrase.content, perBeat: rudiment.perBeat } }, slotsOf(line));
+  // Their slots are parts of a quarter, so that a meter of eighths does not fit them.
+  const ownMeter = phrase.content.meter.unit === 4 ? phrase.content.meter : COMMON_TIME;
+  const meter = meterFor({ ...phrase, content: { ...phrase.content, meter: ownMeter, perBeat: rudiment.perBeat } }, slotsOf(line));
   const params = { name: rudiment.name, number: rudiment.number, sticking: shortest(line), lead, confirmed: rudiment.says === 'confirmed' };
   const why = { ...params, word, hold, times, hand: given?.hand ?? '', foot: given?.foot ?? '', cell: phrase.cell.sticking.text };
   const turn = at === 0 ? 9 : lead === 'L' ? 84 : 43 + 6 * at;
