@@ -14,11 +14,21 @@ export function inversionIdeas(phrase: Phrase): readonly Idea[] {
   const starts = startsOf(phrase.sticking).filter((start) => start > 0);
   const ordered = [...starts].sort((a, b) => weightOf(phrase, b) - weightOf(phrase, a) || across(phrase, b) - across(phrase, a) || a - b);
   const turned = ordered.map((start, i) => inversion(phrase, start, [14, 45, 57, 63][i] ?? 69 + i));
-  return [...turned, ...ordered.flatMap((start) => linked(phrase, start)).slice(0, LINKED), wholeIdea(phrase)];
+  return [...turned, ...linkedIdeas(phrase, ordered), wholeIdea(phrase)];
 }
 
 /** Most exercises that link two inversions. Assumption: the worst joins are enough. */
 const LINKED = 3;
+
+/** The first few joins that need a link. */
+function linkedIdeas(phrase: Phrase, starts: readonly number[]): readonly Idea[] {
+  const ideas: Idea[] = [];
+  for (const start of starts) {
+    if (ideas.length >= LINKED) break;
+    ideas.push(...linked(phrase, start));
+  }
+  return ideas;
+}
 
 const weightOf = ({ focus }: Phrase, index: number): number => focus.weights[index] ?? 0;
 const across = (phrase: Phrase, start: number): number => Number(placeOf(phrase, start) === 'across');

@@ -122,14 +122,22 @@ const soundingHit = ({ limb, graces, roll }: Hit): readonly string[] => {
 
 function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
   const { rudiment, lead, given, word, hold, times } = held;
-  const line = mapHits(lineOfRudiment(rudiment, lead), (each) => {
+  const drums = { R: drumOf(phrase, 'R'), L: drumOf(phrase, 'L'), K: drumOf(phrase, 'K'), H: drumOf(phrase, 'H') };
+  const written = lineOfRudiment(rudiment, lead);
+  const line = mapHits(written.line, (each) => {
     const limb = given && each.limb === given.hand ? given.foot : each.limb;
-    return { ...each, limb, drums: each.drums.map(() => drumOf(phrase, limb)) };
+    return { ...each, limb, drums: each.drums.map(() => drums[limb]) };
   });
   // Their slots are parts of a quarter, so that a meter of eighths does not fit them.
   const ownMeter = phrase.content.meter.unit === 4 ? phrase.content.meter : COMMON_TIME;
   const meter = meterFor({ ...phrase, content: { ...phrase.content, meter: ownMeter, perBeat: rudiment.perBeat } }, slotsOf(line));
-  const params = { name: rudiment.name, number: rudiment.number, sticking: shortest(line), lead, confirmed: rudiment.says === 'confirmed' };
+  const params = {
+    name: rudiment.name,
+    number: rudiment.number,
+    sticking: given ? written.text.replaceAll(given.hand, given.foot) : written.text,
+    lead,
+    confirmed: rudiment.says === 'confirmed',
+  };
   const why = { ...params, word, hold, times, hand: given?.hand ?? '', foot: given?.foot ?? '', cell: phrase.cell.sticking.text };
   const turn = at === 0 ? 9 : lead === 'L' ? 84 : 43 + 6 * at;
   return {
@@ -143,14 +151,23 @@ function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
   };
 }
 
-/** Lines written so far: the table never changes, and a shelf has most of it. */
-const LINES = new Map<string, Line>();
+interface RudimentLine {
+  readonly line: Line;
+  /** Text of the shortest part it repeats. */
+  readonly text: string;
+}
 
-function lineOfRudiment(rudiment: Rudiment, lead: 'R' | 'L'): Line {
+/** Lines written so far: the table never changes, and a shelf has most of it. */
+const LINES = new Map<string, RudimentLine>();
+
+function lineOfRudiment(rudiment: Rudiment, lead: 'R' | 'L'): RudimentLine {
   const key = lead + rudiment.text;
-  const line = LINES.get(key) ?? lineOf(readContent(stickingOfRudiment(rudiment, lead), { perBeat: rudiment.perBeat }).value!);
-  LINES.set(key, line);
-  return line;
+  const known = LINES.get(key);
+  if (known) return known;
+  const line = lineOf(readContent(stickingOfRudiment(rudiment, lead), { perBeat: rudiment.perBeat }).value!);
+  const made = { line, text: shortest(line) };
+  LINES.set(key, made);
+  return made;
 }
 
 /** The text of a line's shortest part that it repeats. */
