@@ -14,7 +14,8 @@ export interface Comparison {
 /** Measures a take as the command `listen` does: told its sticking, tempo and clicks. */
 export function measureTake(take: ListenTake, ear: Listener): Reading<Measurement, MeasurementProblem> {
   const { tempoBpm, durationSec, clicks } = take.truth;
-  return measure(ear(take), cycleOfTruth(take.truth), { tempoBpm, durationSec, clickTimesSec: clicks });
+  const { candidates, loudness } = ear(take);
+  return measure(candidates, cycleOfTruth(take.truth), { tempoBpm, durationSec, clickTimesSec: clicks, ...(loudness ? { loudness } : {}) });
 }
 
 export function compare(takes: readonly ListenTake[], ear: Listener): Comparison {

@@ -48,7 +48,12 @@ async function listenTo(call: Call): Promise<Outcome> {
   const { hearing, problems: ofFile } = await hearFile(call.files[0]!, clicks.clickTimesSec);
   if (!hearing) return failed(1, [...ofPhrase, ...ofFile], pointed);
   const cycle = expectedCycle(phrase.content);
-  const told = { tempoBpm, durationSec: hearing.durationSec, ...(clicks.clickTimesSec ? { clickTimesSec: clicks.clickTimesSec } : {}) };
+  const told = {
+    tempoBpm,
+    durationSec: hearing.durationSec,
+    ...(clicks.clickTimesSec ? { clickTimesSec: clicks.clickTimesSec } : {}),
+    ...(hearing.loudness ? { loudness: hearing.loudness } : {}),
+  };
   const { value, problems: ofMatch } = measure(hearing.candidates, cycle, told);
   const problems = [...ofPhrase, ...ofFile, ...ofMatch.map((problem) => sayProblem(problem))];
   if (!value) return failed(1, problems, pointed);

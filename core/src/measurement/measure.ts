@@ -1,7 +1,7 @@
 /** A take's candidates held against what was to be played. */
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Reading } from '../problem.ts';
-import type { Candidate } from '../stroke/index.ts';
+import type { Candidate, Loudness } from '../stroke/index.ts';
 import { beatSec as beatSecOf } from '../units.ts';
 import { findTrack } from './beginning.ts';
 import { beatOfSec, clickMap, secOfBeat, type TimeMap } from './click.ts';
@@ -12,6 +12,7 @@ import { type MatchedEvent, matchEvents } from './matching.ts';
 import type { ExtraStroke, GridBeat, MeasuredStroke, Measurement, MeasurementProblem } from './measurement.ts';
 import { BLIND_STRENGTH, EXTRA_CONFIDENCE, ROUNDS } from './parameters.ts';
 import { pairsOf, placesOf } from './places.ts';
+import { quietnessIn } from './quietness.ts';
 import { median } from './statistics.ts';
 import { hiddenShares, judgeAbsence } from './status.ts';
 import type { Anchor } from './tracking.ts';
@@ -22,6 +23,8 @@ export interface MeasureOptions {
   readonly durationSec: number;
   /** When the click sounded, in seconds of the take, if that is known; clicks may be missing. */
   readonly clickTimesSec?: readonly number[];
+  /** How loud it was at any moment, from the ear: tells left-out strokes from hidden ones better. */
+  readonly loudness?: Loudness;
 }
 
 /** Fewer strong candidates than this are nothing to find a tempo in. Assumption: two strokes give one interval and nothing to test it by. */
@@ -45,7 +48,7 @@ export function measure(candidates: readonly Candidate[], cycle: ExpectedCycle, 
   if (anchors.length < FEWEST_STROKES) return tempoNotFound(options.tempoBpm);
   const matched = settle(heard, events, { anchors, click, durationSec: options.durationSec });
   if (matched === null) return tempoNotFound(options.tempoBpm);
-  const value = measurementOf(heard, events, { ...matched, tempoBpm: options.tempoBpm });
+  const value = measurementOf(heard, events, { ...matched, tempoBpm: options.tempoBpm, loudness: options.loudness ?? null });
   const settled = matched.events.flatMap(({ event, candidate }) => (candidate >= 0 ? [{ event, candidate }] : []));
   return { value, problems: doubtsOf(value, { candidates: heard, cycle: events, anchors: settled }) };
 }
@@ -116,7 +119,11 @@ function playedOnly(events: readonly MatchedEvent[], cycle: EventCycle): Matched
 /** A row of at least so many strokes, and a cycle, of which none is heard is a pause. Assumption. */
 const PAUSE_EVENTS = 8;
 
-function measurementOf(candidates: readonly Candidate[], cycle: EventCycle, from: Matched & { tempoBpm: number }): Measurement {
+function measurementOf(
+  candidates: readonly Candidate[],
+  cycle: EventCycle,
+  from: Matched & { tempoBpm: number; loudness: Loudness | null },
+): Measurement {
   const strokes = strokesOf(candidates, cycle, from);
   const extra = extraOf(candidates, cycle, from.events);
   const grid = gridBeats(from.grid.map, cycle, from.events);
@@ -132,12 +139,16 @@ function measurementOf(candidates: readonly Candidate[], cycle: EventCycle, from
   };
 }
 
-function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, { events, grid }: Matched): MeasuredStroke[] {
+function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, from: Matched & { loudness: Loudness | null }): MeasuredStroke[] {
+  const { events, grid, loudness } = from;
   const hidden = hiddenShares(events, candidates, cycle);
+  const quietness = loudness && quietnessIn(loudness, cycle, { events, candidates, models: grid.models });
   return events.flatMap((matched) => {
     const place = placeOf(cycle, matched.event);
     const heard = matched.candidate < 0 ? null : candidates[matched.candidate]!;
-    const absence = heard ? null : judgeAbsence(matched, grid.models[place]!, { candidates, hidden: hidden[place]! });
+    const absence = heard
+      ? null
+      : judgeAbsence(matched, grid.models[place]!, { candidates, hidden: hidden[place]!, quietness: quietness?.(matched) ?? null });
     const graces = matched.graces.map((i) => ({ playedSec: candidates[i]!.timeSec, levelDb: candidates[i]!.volumeDb }));
     return cycle.events[place]!.strokes.map((stroke) => ({
       cycle: cycleOf(cycle, matched.event),

@@ -51,6 +51,13 @@ export const AROUND_HIDDEN = { meanDb: -1, spreadDb: 1.7 } as const;
 export const AROUND_EMPTY = { meanDb: -8, spreadDb: 6 } as const;
 /** Nobody hears everything: chance at least that a stroke played is not found, where the volume at its moment is known and where not. Assumption. */
 export const HIDDEN_FLOOR = { known: 0.02, unknown: 0.002 } as const;
+/** How quiet it was at a stroke not found: rows of sound that count, cycles that tell what is usual there, and the least spread between them. @tuned bench/listen */
+export const QUIET = { rows: 5, fewest: 6, leastSpreadDb: 1.5 } as const;
+/**
+ * Odds of a left-out stroke from the quiet: even at so many spreads below what is usual, and e-fold so many nats with each further one, bounded.
+ * Against the cycles surely heard a spread is taken for so many dB. @tuned bench/listen
+ */
+export const QUIET_ODDS = { evenSpreads: -1.7, perSpread: 3, most: 12, spreadDb: 3 } as const;
 /** Share of strokes really left out by a player who knows the sticking. Assumption, near the 1.4 % of recorded practice. */
 export const MISSED_SHARE = 0.015;
 

@@ -64,12 +64,19 @@ function measureSpan(
 function measureCut(
   candidates: readonly Candidate[],
   cycle: ExpectedCycle,
-  { fromSec, toSec, tempoBpm, clickTimesSec = [] }: Omit<MeasureOptions, 'durationSec'> & { readonly fromSec: number; readonly toSec: number },
+  {
+    fromSec,
+    toSec,
+    tempoBpm,
+    clickTimesSec = [],
+    loudness,
+  }: Omit<MeasureOptions, 'durationSec'> & { readonly fromSec: number; readonly toSec: number },
 ): Reading<Measurement, MeasurementProblem> {
   const within = candidates.filter(({ timeSec }) => timeSec >= fromSec && timeSec < toSec).map((one) => ({ ...one, timeSec: one.timeSec - fromSec }));
   const near = beatSec(tempoBpm) / 2;
   const clicks = clickTimesSec.filter((sec) => sec >= fromSec - near && sec < toSec + near).map((sec) => sec - fromSec);
-  const { value, problems } = measure(within, cycle, { tempoBpm, durationSec: toSec - fromSec, clickTimesSec: clicks });
+  const sound = loudness ? { loudness: { ...loudness, fromSec: loudness.fromSec - fromSec } } : {};
+  const { value, problems } = measure(within, cycle, { tempoBpm, durationSec: toSec - fromSec, clickTimesSec: clicks, ...sound });
   return { value: value && later(value, fromSec), problems };
 }
 

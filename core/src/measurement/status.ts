@@ -3,8 +3,9 @@ import type { Candidate } from '../stroke/index.ts';
 import { type EventCycle, placeOf } from './events.ts';
 import type { MatchedEvent } from './matching.ts';
 import { normalShare } from './normal.ts';
-import { AROUND_EMPTY, AROUND_HIDDEN, HIDDEN_FLOOR, MATCH_COST, MISSED_SHARE } from './parameters.ts';
+import { AROUND_EMPTY, AROUND_HIDDEN, HIDDEN_FLOOR, MATCH_COST, MISSED_SHARE, QUIET_ODDS } from './parameters.ts';
 import type { PlaceModel } from './placemodel.ts';
+import type { Quietness } from './quietness.ts';
 import { quantile } from './statistics.ts';
 
 export interface Absence {
@@ -32,18 +33,32 @@ export function hiddenShares(events: readonly MatchedEvent[], candidates: readon
 
 const logOdds = (share: number): number => Math.log(share / (1 - share));
 
+/** What is known about an event for which nothing was heard. */
+interface Surroundings {
+  readonly candidates: readonly Candidate[];
+  /** Chance that a stroke played at this place is not found. */
+  readonly hidden: number;
+  /** How quiet it was; null when the ear did not tell or too few cycles are known. */
+  readonly quietness: Quietness | null;
+}
+
 /**
  * Judges an event for which nothing was heard. A stroke that was played all the same must be one of those not found, and
- * what sounds at its moment is then about as loud as strokes of its place are; where it is far softer, it was left out.
- * @param hidden chance that a stroke played at this place is not found.
+ * what sounds at its moment is then about as loud as ever at its place; where it is far softer, it was left out.
  */
-export function judgeAbsence(event: MatchedEvent, model: PlaceModel, heard: { candidates: readonly Candidate[]; hidden: number }): Absence {
-  const aroundDb = Math.max(...nearby(event, heard.candidates).map(({ volumeDb }) => volumeDb));
-  const known = model.volume !== null && Number.isFinite(aroundDb);
-  const odds = known ? emptyOdds(aroundDb - model.volume!.medianDb) : 1;
+export function judgeAbsence(event: MatchedEvent, model: PlaceModel, { candidates, hidden, quietness }: Surroundings): Absence {
+  const aroundDb = Math.max(...nearby(event, candidates).map(({ volumeDb }) => volumeDb));
+  const known = quietness !== null || (model.volume !== null && Number.isFinite(aroundDb));
+  const odds = quietness ? quietOdds(quietness) : known ? emptyOdds(aroundDb - model.volume!.medianDb) : 1;
   const left = MISSED_SHARE * odds;
-  const missed = left / (left + (1 - MISSED_SHARE) * Math.max(known ? HIDDEN_FLOOR.known : HIDDEN_FLOOR.unknown, heard.hidden));
+  const missed = left / (left + (1 - MISSED_SHARE) * Math.max(known ? HIDDEN_FLOOR.known : HIDDEN_FLOOR.unknown, hidden));
   return missed >= 0.5 ? { status: 'missed', confidence: missed } : { status: 'notAudible', confidence: 1 - missed };
+}
+
+/** How many times likelier such quiet is where nothing was played than where a stroke was not found. */
+function quietOdds({ spreads, stepDb }: Quietness): number {
+  const least = Math.min(spreads, (stepDb ?? 0) / QUIET_ODDS.spreadDb);
+  return Math.exp(Math.min(QUIET_ODDS.most, QUIET_ODDS.perSpread * (QUIET_ODDS.evenSpreads - least)));
 }
 
 /** How many times likelier a volume, told against the usual one of the place, is where nothing was played than where a stroke was not found. */

@@ -6,6 +6,7 @@ import { analyse, type RawCandidate, type Stretch } from './analyse.ts';
 import { withoutClicks } from './clicks.ts';
 import { judge } from './judge.ts';
 import { createLive, type LiveState, stepLive } from './live.ts';
+import { addLoudness, type Loudness, type LoudnessState, loudnessOf, startLoudness } from './loudness.ts';
 import * as P from './parameters.ts';
 import type { Candidate, Stroke } from './stroke.ts';
 
@@ -31,6 +32,7 @@ export interface EarState {
   /** Candidates of the sound already let go, and the frame up to which there are any. */
   readonly found: RawCandidate[];
   foundUntilFrame: number;
+  readonly loudness: LoudnessState;
   /** Null when nobody asked for provisional strokes. */
   readonly live: LiveState | null;
 }
@@ -39,6 +41,8 @@ export interface EarState {
 export interface Heard {
   readonly candidates: readonly Candidate[];
   readonly strokes: readonly Stroke[];
+  /** How loud it was at any moment; absent where strokes come from no sound, as from a MIDI file. */
+  readonly loudness?: Loudness;
 }
 
 /** A fresh ear. Sample rates from 8 to 192 kHz; others throw a ParameterError. */
@@ -69,6 +73,7 @@ const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarStat
     frameCount: 0,
     found: [],
     foundUntilFrame: 0,
+    loudness: startLoudness(),
     live: null,
   };
 };
@@ -91,11 +96,14 @@ export const step = (state: EarState, block: Float32Array): { state: EarState; s
 };
 
 /** Ends the take: candidates and strokes of all that was heard, judged over the whole. The state is used up. */
-export const finish = (state: EarState): Heard => judge(finishRaw(state));
+export const finish = (state: EarState): Heard => {
+  const heard = judge(finishRaw(state));
+  return { ...heard, loudness: loudnessOf(state.loudness, state.hopSamples / state.sampleRateHz) };
+};
 
 const finishRaw = (state: EarState): readonly RawCandidate[] => {
   analyseFrames(state, { flush: true, strokes: [] });
-  collect(state, state.firstFrame + state.frameCount);
+  collect(state, { untilFrame: state.firstFrame + state.frameCount, flush: true });
   return state.found;
 };
 
@@ -145,7 +153,7 @@ const growPowers = (state: EarState): void => {
 
 /** The memory is full: candidates are taken from it, and its older part goes. The newest quarter stays, so that statistics have a past. */
 const letGo = (state: EarState): void => {
-  collect(state, state.firstFrame + state.frameCount - P.SEAM_FRAMES);
+  collect(state, { untilFrame: state.firstFrame + state.frameCount - P.SEAM_FRAMES, flush: false });
   const gone = P.FORGET_FRAMES;
   state.samples.copyWithin(0, gone * state.hopSamples, state.sampleCount);
   state.powers.copyWithin(0, gone * state.bank.bandCount, state.frameCount * state.bank.bandCount);
@@ -154,14 +162,15 @@ const letGo = (state: EarState): void => {
   state.firstFrame += gone;
 };
 
-/** Analyses what is in memory and keeps the candidates from where the last analysis ended to `untilFrame`. */
-const collect = (state: EarState, untilFrame: number): void => {
+/** Analyses what is in memory and keeps what was heard from where the last analysis ended to `untilFrame`; `flush` at the end of the take. */
+const collect = (state: EarState, { untilFrame, flush }: { untilFrame: number; flush: boolean }): void => {
   const { hopSamples, sampleRateHz, firstFrame } = state;
   const fromSec = (state.foundUntilFrame * hopSamples) / sampleRateHz;
   const untilSec = (untilFrame * hopSamples) / sampleRateHz;
   const startSec = (firstFrame * hopSamples) / sampleRateHz;
-  const raw = analyse(stretchInMemory(state, startSec));
-  for (const candidate of raw) {
+  const stretch = stretchInMemory(state, startSec);
+  addLoudness(state.loudness, { spectra: stretch.spectra, firstFrame }, { untilFrame, flush });
+  for (const candidate of analyse(stretch)) {
     const timeSec = candidate.timeSec + startSec;
     if (timeSec >= fromSec && timeSec < untilSec) state.found.push({ ...candidate, timeSec });
   }

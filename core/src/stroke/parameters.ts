@@ -43,6 +43,9 @@ export const LIVE_RISE = 1.0005;
 /** A later bump this soon after an earlier one belongs to it when the earlier reaches this share of its height. Real flams are wider. @tuned bench/ear */
 export const SAME_SOUND_SEC = 0.012;
 export const SAME_SOUND_SHARE = 0.6;
+/** How loud it was at any moment (loudness.ts): rows of 5 ms, bands in threes. Half and double of either change little. @tuned bench/listen */
+export const LOUDNESS_ROW_FRAMES = 5;
+export const LOUDNESS_BAND_MERGE = 3;
 /** Sounds learnt from the take (sounds.ts, three): in what grid, over what length. Frames of 2 ms, pairs of bands. @tuned bench/ear */
 export const SOUND_HOP_FRAMES = 2;
 export const SOUND_BAND_MERGE = 2;

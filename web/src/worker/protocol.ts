@@ -3,7 +3,7 @@ import type { ExpectedCycle } from '@evenhand/core/exercise';
 import type { Finding } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
-import type { Candidate, DrumKind, Stroke } from '@evenhand/core/stroke';
+import type { Candidate, DrumKind, Loudness, Stroke } from '@evenhand/core/stroke';
 import type { TakeMeta } from '../store/take-rows.ts';
 
 export type { TakeMeta, TakeSpan };
@@ -16,6 +16,8 @@ export interface HeardTake {
   readonly strokes: readonly Stroke[];
   /** Down to the floor of what could be a stroke: what `measureTake` matches. */
   readonly candidates: readonly Candidate[];
+  /** How loud it was at any moment, for `measureTake` too. */
+  readonly loudness?: Loudness;
 }
 
 /** What a take is held against. */

@@ -10,9 +10,9 @@ import type { HeardTake, MeasuredTake, MeasureRequest } from '../protocol.ts';
 export function measureHeard(heard: Reading<HeardTake> | undefined, ask: MeasureRequest): Reading<MeasuredTake> {
   if (!heard) return { value: null, problems: [{ code: 'take-not-stored', severity: 'refused', params: { takeId: ask.takeId } }] };
   if (!heard.value) return { value: null, problems: heard.problems };
-  const { candidates, durationSec } = heard.value;
+  const { candidates, durationSec, loudness } = heard.value;
   const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }] } = ask;
-  const { value, problems } = measureSpans(candidates, cycle, { tempoBpm, clickTimesSec: clicksSec, spans });
+  const { value, problems } = measureSpans(candidates, cycle, { tempoBpm, clickTimesSec: clicksSec, spans, ...(loudness ? { loudness } : {}) });
   return value ? { value: measured(value, cycle), problems } : { value: null, problems };
 }
 
