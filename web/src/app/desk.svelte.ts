@@ -2,9 +2,12 @@
 import { type DiaryView, fold } from '@evenhand/core/diary';
 import { exercisesFor, readFocus } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
-import type { SessionState } from '@evenhand/core/session';
+import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
+import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import { contentOf, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { createPlanning, type Planning } from './planning.svelte.ts';
+import { knownOf, practisedOf, resultsOf } from './results.ts';
 import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
@@ -13,7 +16,7 @@ import { createTaking, type Taking } from './taking.svelte.ts';
 /** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
 const START_SHARE = 0.85;
 
-const SCREENS: readonly Screen[] = ['welcome', 'phrase', 'heard', 'shelf', 'session', 'diary'];
+const SCREENS: readonly Screen[] = ['welcome', 'phrase', 'heard', 'shelf', 'plan', 'session', 'diary', 'progress'];
 
 export interface Desk {
   readonly ring: Ring;
@@ -22,13 +25,23 @@ export interface Desk {
   readonly problems: readonly Problem[];
   readonly taking: Taking;
   readonly sitting: Sitting;
+  readonly planning: Planning;
+  /** One kind word after more days away than are usual. */
+  readonly welcomeBack: AwayStatement | null;
+  /** The session is made of what was taken from the shelf, not of the plan. */
+  readonly fromShelf: boolean;
   turn(event: RingEvent): void;
   go(screen: Screen): void;
   readCautions(): Promise<void>;
   ownWord(): void;
   /** Fills the shelf for the cell that is chosen, unless it is filled. */
   fillShelf(): Promise<void>;
-  stickingPointId(): string | null;
+  /** Goes to a session of what was taken from the shelf. */
+  playShelf(): void;
+  /** Starts today's session of the plan. */
+  startPlanned(microphone: boolean): Promise<void>;
+  /** Starts what was taken from the shelf. */
+  startShelf(blocks: readonly SessionBlock[], microphone: boolean): Promise<void>;
   saveNote(text: string): Promise<boolean>;
   /** Opens the diary and takes up the last phrase. */
   open(): Promise<void>;
@@ -40,6 +53,8 @@ export function createDesk(room: Room): Desk {
   let problems = $state.raw<readonly Problem[]>([]);
   let store: Store | null = null;
   let pointId: string | null = null;
+  let fromShelf = $state(false);
+  let byPlan = false;
 
   const turn = (event: RingEvent): void => {
     const before = ring.screen;
@@ -56,9 +71,12 @@ export function createDesk(room: Room): Desk {
   const leaveTake = () => void (ring.take.at === 'recording' && taking.stop());
   const sitting = createSitting(room, () => store, sessionOver);
 
-  function sessionOver(_ended: SessionState): void {
-    void refresh();
+  async function sessionOver(ended: SessionState): Promise<void> {
+    await refresh();
+    if (byPlan) await planning.sessionOver(ended);
   }
+
+  const earlier = () => (diary ? resultsOf(diary) : []);
 
   async function refresh(): Promise<void> {
     const records = await store?.records();
@@ -71,6 +89,8 @@ export function createDesk(room: Room): Desk {
     problems = written?.problems ?? problems;
     return Boolean(written?.value);
   }
+
+  const planning = createPlanning(room, { ring: () => ring, diary: () => diary, append, savePoint });
 
   async function open(): Promise<void> {
     const opened = await room.store();
@@ -86,6 +106,7 @@ export function createDesk(room: Room): Desk {
     addEventListener('hashchange', followHash);
     if (ring.screen !== hashScreen()) location.replace(`#${ring.screen}`);
     void room.ear().recoverTakes();
+    await planning.catchUp();
   }
 
   function followHash(): void {
@@ -93,15 +114,16 @@ export function createDesk(room: Room): Desk {
     if (screen && screen !== ring.screen) go(screen);
   }
 
-  async function savePoint(cell: Cell): Promise<void> {
+  async function savePoint(cell: Cell): Promise<string | null> {
     const sticking = readingOf(ring.phrase).value;
     const tempoBpm = tempoOf(ring.phrase);
-    if (!sticking || tempoBpm === null) return;
+    if (!sticking || tempoBpm === null) return null;
     const { surfaces, perBeat } = contentOf(ring.phrase, sticking);
     const body = { name: sticking.text, sticking: sticking.text, surfaces, perBeat, tempoBpm, cell };
     const known = diary?.stickingPoints.find((point) => JSON.stringify({ ...point.body, name: body.name }) === JSON.stringify(body));
     pointId = known?.id ?? room.newId();
     if (!known) await append([{ id: pointId, kind: 'stickingPoint', ...room.writtenNow(), body }]);
+    return pointId;
   }
 
   async function fillShelf(): Promise<void> {
@@ -135,13 +157,32 @@ export function createDesk(room: Room): Desk {
     get problems() {
       return problems;
     },
+    get welcomeBack() {
+      return diary ? welcomeBack(practisedOf(diary), room.writtenNow().day) : null;
+    },
+    get fromShelf() {
+      return fromShelf;
+    },
     taking,
     sitting,
+    planning,
     turn,
     go,
     fillShelf,
     open,
-    stickingPointId: () => pointId,
+    playShelf() {
+      fromShelf = true;
+      go('session');
+    },
+    async startPlanned(microphone) {
+      byPlan = true;
+      await sitting.start(planning.blocks(), { microphone, stickingPointId: planning.standing?.stickingPointId ?? null, earlier: earlier() });
+    },
+    async startShelf(blocks, microphone) {
+      byPlan = false;
+      await sitting.start(blocks, { microphone, stickingPointId: pointId, earlier: earlier() });
+      fromShelf = false;
+    },
     async readCautions() {
       go('phrase');
       if (diary?.settings.cautionsRead !== true)
@@ -166,8 +207,6 @@ function startRing(diary: DiaryView): Ring {
   return turnRing(newRing(screen), { kind: 'pointTakenUp', phrase: phraseOf(last), cell: last.cell });
 }
 
-/** The tempo that came out of the last block of each exercise. */
-function nextTempi(diary: DiaryView): KnownTempi {
-  const blocks = [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
-  return Object.fromEntries(blocks.flatMap(({ body }) => (body.nextTempo ? [[body.exercise.id, body.nextTempo.tempoBpm]] : [])));
-}
+/** Where each exercise stands by its results. */
+const nextTempi = (diary: DiaryView): KnownTempi =>
+  Object.fromEntries(knownOf(resultsOf(diary)).map(({ exerciseId, tempoBpm }) => [exerciseId, tempoBpm]));

@@ -1,5 +1,5 @@
 /** What the tables of a take show: a word first, the figure behind it, and what is compared with what. */
-import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
+import type { Measurement, Pair } from '@evenhand/core/measurement';
 
 /** Which way a figure leans; `unsure` when its interval allows both or there is no figure. */
 export type Leaning = 'less' | 'more' | 'even' | 'unsure';
@@ -7,23 +7,22 @@ export type Leaning = 'less' | 'more' | 'even' | 'unsure';
 /** Volume differences from which a word is used, dB. @source [JobBrief] clean: within 3 dB of the shape wanted. */
 const VOLUME_WORD_DB = 3;
 
+/** When a stroke comes, with the 95 % interval, ms. */
+interface TimeRange {
+  readonly biasMs: number | null;
+  readonly lowMs: number | null;
+  readonly highMs: number | null;
+}
+
 /** Time: early, late, or in time, as far as the interval tells. @param toleranceMs half the width of what counts as in time. */
-export function timeLeaning(place: Place, toleranceMs: number): Leaning {
-  const { biasMs, biasLowMs, biasHighMs } = place;
-  if (biasMs === null || biasLowMs === null || biasHighMs === null) return 'unsure';
-  if (biasHighMs < 0 && biasMs < -toleranceMs) return 'less';
-  if (biasLowMs > 0 && biasMs > toleranceMs) return 'more';
+export function timeLeaning({ biasMs, lowMs, highMs }: TimeRange, toleranceMs: number): Leaning {
+  if (biasMs === null || lowMs === null || highMs === null) return 'unsure';
+  if (highMs < 0 && biasMs < -toleranceMs) return 'less';
+  if (lowMs > 0 && biasMs > toleranceMs) return 'more';
   return 'even';
 }
 
-/** Volume against the middle of the other places on the same drum, in dB; null when there is nothing to compare with. */
-export function volumeStepDb(places: readonly Place[], surfaces: readonly string[], index: number): number | null {
-  const own = places[index];
-  const others = places.filter((place) => place.index !== index && surfaces[place.index] === surfaces[index]).flatMap((place) => place.levelDb ?? []);
-  if (own?.levelDb == null || others.length === 0) return null;
-  return own.levelDb - middle(others);
-}
-
+/** Volume against the middle of its drum, dB. */
 export function volumeLeaning(stepDb: number | null): Leaning {
   if (stepDb === null) return 'unsure';
   if (stepDb <= -VOLUME_WORD_DB) return 'less';
@@ -47,9 +46,3 @@ export function signed(value: number | null, digits = 0): string {
 
 /** Strokes heard more often than written, for a sentence. */
 export const extraCount = (measurement: Measurement): number => measurement.extra.length;
-
-function middle(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = (sorted.length - 1) / 2;
-  return (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2;
-}

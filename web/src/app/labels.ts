@@ -1,5 +1,8 @@
 /** Every label, heading and hint of the screens in one table; what the core says goes through `say` instead (decision 0030). */
 import type { Limb } from '@evenhand/core/sticking';
+import { planLabels } from './labelsplan.ts';
+
+export { shortDay } from './labelsplan.ts';
 
 /** Name of a subdivision as drummers say it with a tempo. */
 export function subdivisionName(perBeat: number): string {
@@ -44,8 +47,17 @@ export const labels = {
   nav: 'Where you are',
   settings: 'Settings',
   close: 'Close',
-  screens: { welcome: 'Welcome', phrase: 'The phrase', heard: 'What was heard', shelf: 'The shelf', session: 'Session', diary: 'Diary' },
-  marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', session: 'Session', diary: 'Diary' },
+  screens: {
+    welcome: 'Welcome',
+    phrase: 'The phrase',
+    heard: 'What was heard',
+    shelf: 'The shelf',
+    plan: 'The plan',
+    session: 'Session',
+    diary: 'Diary',
+    progress: 'What changed',
+  },
+  marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', plan: 'Plan', session: 'Session', diary: 'Diary' },
   opening: 'Opening the diary on this device …',
   newer: 'A new version of Evenhand is here.',
   useNewer: 'Use it now',
@@ -218,5 +230,6 @@ export const labels = {
     toPhrase: 'To the phrase',
     again: 'Another session',
   },
+  ...planLabels,
   light: { title: 'Light', system: 'As the device', light: 'Paper by day', dark: 'Pit by night' },
 } as const;

@@ -5,7 +5,7 @@ import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem } from '@evenhand/core/problem';
 import { emptyPhrase, type Phrase } from './phrase.ts';
 
-export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'session' | 'diary';
+export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'plan' | 'session' | 'diary' | 'progress';
 
 /** First and last main stroke to work on, from 0; it may wrap around the end of the cycle. */
 export interface Cell {

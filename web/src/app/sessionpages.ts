@@ -4,7 +4,9 @@ import type { Problem } from '@evenhand/core/problem';
 import { type BlockOutcome, minutesOf, type SessionBlock, type SessionSummary } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
+import { wordFor } from './ownword.ts';
 import type { Room } from './room.ts';
+import { savedExercise } from './savedplan.ts';
 
 export interface BlockPage {
   readonly outcome: BlockOutcome;
@@ -61,7 +63,9 @@ export function sessionPages(
     const body = blockBody(page, sessionId);
     const known = blocks.get(page.outcome.block);
     if (known) {
-      await append([edit(editOf(known, 'heard', body.heard)), edit(editOf(known, 'nextTempo', body.nextTempo))]);
+      const { heard, nextTempo, playerSays, playerRounds } = body;
+      const word = playerSays ? [edit(editOf(known, 'playerSays', playerSays)), edit(editOf(known, 'playerRounds', playerRounds))] : [];
+      await append([edit(editOf(known, 'heard', heard)), edit(editOf(known, 'nextTempo', nextTempo)), ...word]);
       return;
     }
     const [written] = await append([{ kind: 'block', ...now(), body }]);
@@ -87,16 +91,17 @@ export function sessionPages(
 }
 
 function blockBody({ outcome, block, takeIds, measured }: BlockPage, sessionId: string): BlockBody {
-  const { id, family, sticking, surfaces, perBeat, meter, bars, title, reason } = block.exercise;
+  const playerSays = wordFor(outcome.rounds);
   return {
     sessionId,
     position: outcome.block,
-    exercise: { id, family, sticking, surfaces, perBeat, meter, bars, title, reason },
+    exercise: savedExercise(block.exercise),
     tempoBpm: outcome.tempoBpm,
     durationSec: outcome.playedSec,
     takeIds,
     heard: savedHeard(outcome, measured),
-    playerSays: null,
+    playerSays,
+    ...(playerSays ? { playerRounds: outcome.rounds } : {}),
     nextTempo: outcome.heard && { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why },
     reason: block.reason,
   };

@@ -74,7 +74,7 @@ async function playThrough(microphone: boolean, blocks: readonly SessionBlock[])
   const { room, engine, store } = stage;
   const states: SessionState[] = [];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, onState: (state) => states.push(state), onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: (state) => states.push(state), onProblems: () => {} });
   for (let sec = 0; sec < 70; sec++) {
     stage.move(1);
     run.send('tick');
@@ -122,7 +122,7 @@ test('something hurts: no click is left, the session is noted as such', async ()
   const { room, engine, store } = stage;
   const blocks = [block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, onState: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
   stage.move(7);
   run.send('tick');
   run.send('hurts');

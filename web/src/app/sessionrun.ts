@@ -15,7 +15,9 @@ import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock } from './heardblock.ts';
+import { heardByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
+import type { BlockResult } from './results.ts';
 import type { Room } from './room.ts';
 import type { SessionPages } from './sessionpages.ts';
 
@@ -37,6 +39,8 @@ export interface SessionRunOptions {
   readonly engine: Engine;
   readonly pages: SessionPages;
   readonly blocks: readonly SessionBlock[];
+  /** Results of earlier sessions, for the tempo that follows from the player's word. */
+  readonly earlier: readonly BlockResult[];
   readonly onState: (state: SessionState) => void;
   readonly onProblems: (problems: readonly Problem[]) => void;
 }
@@ -72,7 +76,8 @@ export function runSession(options: SessionRunOptions): SessionRun {
 
   function send(event: SessionEvent): void {
     const step = stepSession(state, event);
-    const changed = step.effects.length > 0 || step.state.phase !== state.phase || step.state.uncounted !== state.uncounted;
+    const changed =
+      step.effects.length > 0 || step.state.phase !== state.phase || step.state.uncounted !== state.uncounted || step.state.said !== state.said;
     state = step.state;
     for (const effect of step.effects) carryOut(effect, state, hands);
     if (changed) options.onState(state);
@@ -151,10 +156,14 @@ function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void 
 }
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
-  const { engine, onProblems } = hands.options;
+  const { engine, onProblems, earlier } = hands.options;
   const block = state.blocks[effect.block]!;
   let heard: Heard | null = null;
-  if (engine.microphone) {
+  if (!engine.microphone || block.judgedBy === 'word') {
+    const rounds = state.outcomes.find((outcome) => outcome.block === effect.block)?.rounds ?? { hadIt: 0, again: 0 };
+    const own = earlier.filter(({ exerciseId, reference }) => exerciseId === block.exercise.id && !reference);
+    heard = heardByWord(block, rounds, own);
+  } else {
     const reading = await hands.takes.measure(block, effect.spans);
     onProblems(reading.problems);
     if (reading.value) hands.measured.set(effect.block, reading.value);

@@ -1,24 +1,44 @@
 /** Today's session as the screens see it: the state of the machine, what is under the eyes now, and the ways to steer. */
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
-import { type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
+import { lastRound, type OwnWord, type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import { stayAwake } from './awake.ts';
+import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession, type SessionRun } from './sessionrun.ts';
 
+/** A round that the player may speak of, and what was said of it. */
+export interface Speakable {
+  readonly block: number;
+  readonly round: number;
+  readonly says: OwnWord | null;
+}
+
+/** What a session is started with. */
+export interface SittingStart {
+  readonly microphone: boolean;
+  readonly stickingPointId: string | null;
+  /** Results of earlier sessions. */
+  readonly earlier: readonly BlockResult[];
+}
+
 export interface Sitting {
   readonly state: SessionState | null;
   readonly problems: readonly Problem[];
   readonly starting: boolean;
-  start(blocks: readonly SessionBlock[], options: { readonly microphone: boolean; readonly stickingPointId: string | null }): Promise<void>;
+  start(blocks: readonly SessionBlock[], options: SittingStart): Promise<void>;
   send(kind: Parameters<SessionRun['send']>[0]): void;
   /** What is under the eyes at this instant, by the audio clock. */
   present(): Present;
   /** Whole seconds left in the present block, by the audio clock. */
   secLeft(): number | null;
+  /** Whether nothing hears a block, so that the player's word counts. */
+  byWord(block: SessionBlock | undefined): boolean;
+  /** The round a word would speak of now; null where none counts. */
+  speakable(): Speakable | null;
   /** Forgets an ended session. */
   leave(): void;
 }
@@ -37,7 +57,7 @@ function blockOf(exercise: Exercise, minutes: number, tempoBpm: number): Session
 }
 
 /** @param over called when a session is over and written. */
-export function createSitting(room: Room, store: () => Store | null, over: (state: SessionState) => void): Sitting {
+export function createSitting(room: Room, store: () => Store | null, over: (state: SessionState) => Promise<void>): Sitting {
   let state = $state.raw<SessionState | null>(null);
   let problems = $state.raw<readonly Problem[]>([]);
   let starting = $state(false);
@@ -47,6 +67,9 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
     const fresh = more.filter((problem) => !problems.some((known) => known.code === problem.code));
     if (fresh.length > 0) problems = [...problems, ...fresh];
   };
+
+  const byWord = (block: SessionBlock | undefined): boolean =>
+    run !== null && block !== undefined && block.judgedBy !== 'nobody' && (!run.engine.microphone || block.judgedBy === 'word');
 
   return {
     get state() {
@@ -58,7 +81,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
     get starting() {
       return starting;
     },
-    async start(blocks, { microphone, stickingPointId }) {
+    async start(blocks, { microphone, stickingPointId, earlier }) {
       if (starting || run || blocks.length === 0) return;
       starting = true;
       problems = [];
@@ -69,16 +92,24 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       if (sound.value.microphone) room.ear().listenTo(sound.value);
       const pages = sessionPages(room, store(), { blocks, stickingPointId, onProblems });
       const sleep = await stayAwake();
-      run = runSession({ room, engine: sound.value, pages, blocks, onProblems, onState: (next) => (state = next) });
+      run = runSession({ room, engine: sound.value, pages, blocks, earlier, onProblems, onState: (next) => (state = next) });
       state = run.state();
       const ended = await run.over;
       run = null;
       sleep();
-      over(ended);
+      await over(ended);
     },
     send: (kind) => run?.send(kind),
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
     secLeft: () => (run && state && state.phase !== 'paused' ? secLeftInBlock(run.state(), run.engine.audibleFrame()) : null),
+    byWord,
+    speakable() {
+      if (!run || !state) return null;
+      const round = lastRound(run.state(), run.engine.audibleFrame());
+      if (!round || !byWord(run.state().blocks[round.block])) return null;
+      const said = run.state().said.find((one) => one.block === round.block && one.round === round.round);
+      return { ...round, says: said?.says ?? null };
+    },
     leave() {
       state = null;
       problems = [];

@@ -22,6 +22,18 @@ test.each([
   expect(meantBy(press(key), phase)).toBe(kind);
 });
 
+test.each([
+  ['h', 'hadIt'],
+  ['ArrowUp', 'hadIt'],
+  ['A', 'again'],
+  ['ArrowDown', 'again'],
+  ['PageDown', 'skip'],
+  [' ', 'pause'],
+] as const)('"%s" means %s where the word counts, and the word’s keys mean nothing elsewhere (issue 3: by key or pedal)', (key, kind) => {
+  expect(meantBy(press(key), 'playing', 'byWord')).toBe(kind);
+  if (kind === 'hadIt' || kind === 'again') expect(meantBy(press(key), 'playing')).toBeNull();
+});
+
 test('a key held down means nothing more', () => {
   expect(meantBy(press('PageDown', true), 'playing')).toBeNull();
 });

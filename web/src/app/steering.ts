@@ -12,10 +12,15 @@ interface KeyPress {
 /** Whether a key starts the session: space, Enter or page down, unless it belongs to a control that has the focus. */
 export const meansStart = (press: KeyPress): boolean => !press.repeat && [' ', 'Enter', 'PageDown'].includes(press.key) && !isControl(press.target);
 
-/** What a key means while a session runs, or null. Space stays with a focused button. */
-export function meantBy(press: KeyPress, phase: SessionState['phase']): Steering | null {
+/**
+ * What a key means while a session runs, or null. Space stays with a focused button.
+ * @param byWord whether the player's word counts now: then H and the upward key of a pedal say "had it", A and the downward one "again".
+ */
+export function meantBy(press: KeyPress, phase: SessionState['phase'], byWord: 'byWord' | null = null): Steering | null {
   if (press.repeat || phase === 'ended' || phase === 'ready') return null;
   if ([' ', 'Enter'].includes(press.key) && isControl(press.target)) return null;
+  const word = byWord && WORDS[press.key];
+  if (word) return word;
   switch (press.key) {
     case ' ':
     case 'Enter':
@@ -34,6 +39,8 @@ export function meantBy(press: KeyPress, phase: SessionState['phase']): Steering
       return null;
   }
 }
+
+const WORDS: Readonly<Record<string, 'hadIt' | 'again'>> = { h: 'hadIt', H: 'hadIt', ArrowUp: 'hadIt', a: 'again', A: 'again', ArrowDown: 'again' };
 
 const CONTROLS = 'button, a, input, select, textarea, summary, [contenteditable]';
 

@@ -1,0 +1,185 @@
+/** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
+import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
+import type { Exercise } from '@evenhand/core/exercise';
+import type { Plan, PlanChange } from '@evenhand/core/plan';
+import type { Problem } from '@evenhand/core/problem';
+import type { SessionBlock, SessionState } from '@evenhand/core/session';
+import { labels } from './labels.ts';
+import { phraseOf, tempoOf } from './phrase.ts';
+import { caughtUp, type Material, materialOf, type PlanAsked, type PlannedDay, planFor, plannedAgain, plannedDay, usualPlan } from './planning.ts';
+import { hurtOn, knownOf, practisedDays, resultsOf } from './results.ts';
+import type { Cell, Ring } from './ring.ts';
+import type { Room } from './room.ts';
+import { planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
+import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, todayBlocks } from './today.ts';
+
+/** A plan that was asked for and is not kept yet. */
+export interface PlanPreview {
+  readonly asked: PlanAsked;
+  readonly plan: Plan | null;
+  readonly problems: readonly Problem[];
+  readonly exercises: readonly Exercise[];
+}
+
+export interface Planning {
+  /** The plan that is kept. */
+  readonly standing: StandingPlan | null;
+  readonly preview: PlanPreview | null;
+  /** What the plan has for today; null without a plan. */
+  readonly planned: PlannedDay | null;
+  readonly day: DayAsItIs;
+  /** Today's session as the day allows; null when there is none. */
+  readonly fitted: FittedDay | null;
+  /** What was moved because days went by, said once. */
+  readonly moved: readonly PlanChange[];
+  /** Something hurt today. */
+  readonly hurt: boolean;
+  /** Looks at a plan, with what is asked changed. Nothing while there is no phrase or cell. */
+  ask(change: Partial<PlanAsked>): void;
+  /** Keeps the plan that is looked at. */
+  accept(): Promise<boolean>;
+  fit(change: Partial<DayAsItIs>): void;
+  /** The blocks of today's session, to run now. */
+  blocks(): readonly SessionBlock[];
+  /** Stops for today, and notes it. */
+  stopForToday(): Promise<void>;
+  /** Moves what was missed on. */
+  catchUp(): Promise<void>;
+  /** What is left is planned again with what came out. */
+  sessionOver(ended: SessionState): Promise<void>;
+}
+
+interface Stand {
+  ring(): Ring;
+  diary(): DiaryView | null;
+  append(drafts: readonly RecordDraft[]): Promise<boolean>;
+  /** Keeps the phrase with its cell, and gives its id. */
+  savePoint(cell: Cell): Promise<string | null>;
+}
+
+/** @param stand where ring and diary are read and the diary is written. */
+export function createPlanning(room: Room, stand: Stand): Planning {
+  let preview = $state.raw<PlanPreview | null>(null);
+  let day = $state.raw<DayAsItIs>(asPlanned);
+  let moved = $state.raw<readonly PlanChange[]>([]);
+  let busy = false;
+  const standing = $derived.by(() => {
+    const diary = stand.diary();
+    return diary && standingPlan(diary);
+  });
+  const lived = (diary: DiaryView) => ({ done: practisedDays(diary), today: room.writtenNow().day });
+  const planned = $derived.by(() => {
+    const diary = stand.diary();
+    return diary && standing && plannedDay(standing.plan, lived(diary));
+  });
+  const fitted = $derived.by(() => {
+    if (!standing || planned?.at !== 'session') return null;
+    return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn });
+  });
+
+  /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
+  function drawnOn(plan: StandingPlan): readonly Exercise[] {
+    return day.onlyPad ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
+  }
+
+  /** The material of the plan's phrase as it was kept. */
+  function materialOfPlan(plan: StandingPlan): Material | null {
+    const diary = stand.diary();
+    const point = diary && pointOf(diary, plan)?.body;
+    return point?.cell ? materialOf(phraseOf(point), point.cell) : null;
+  }
+
+  function ask(change: Partial<PlanAsked>): void {
+    const { phrase, cell } = stand.ring();
+    const diary = stand.diary();
+    const goalBpm = tempoOf(phrase);
+    const material = cell && materialOf(phrase, cell);
+    if (!diary || !material || goalBpm === null) {
+      preview = null;
+      return;
+    }
+    const asked = { ...(preview?.asked ?? usualPlan(room.writtenNow().day, goalBpm)), ...change };
+    const { value, problems } = planFor(material, asked, knownOf(resultsOf(diary)));
+    preview = { asked, plan: value, problems, exercises: material.exercises };
+  }
+
+  async function accept(): Promise<boolean> {
+    const { cell } = stand.ring();
+    if (!preview?.plan || !cell || busy) return false;
+    busy = true;
+    const stickingPointId = await stand.savePoint(cell);
+    const { goalBpm, minutes } = preview.asked;
+    const plan = { ...preview.plan, replaces: standing?.id ?? null };
+    const kept = await keep(plan, { stickingPointId, goalBpm, minutes, exercises: preview.exercises });
+    busy = false;
+    if (kept) preview = null;
+    day = asPlanned;
+    return kept;
+  }
+
+  const keep = (plan: Plan, made: Parameters<typeof planBody>[1]): Promise<boolean> =>
+    stand.append([{ kind: 'plan', ...room.writtenNow(), body: planBody(plan, made) }]);
+
+  async function catchUp(): Promise<void> {
+    const diary = stand.diary();
+    if (!diary || !standing || busy) return;
+    const refitted = caughtUp(standing, lived(diary));
+    if (!refitted) return;
+    busy = true;
+    if (await keep(refitted.plan, standing)) moved = refitted.changes;
+    busy = false;
+  }
+
+  async function sessionOver({ hurt }: SessionState): Promise<void> {
+    moved = [];
+    day = asPlanned;
+    const diary = stand.diary();
+    const material = standing && materialOfPlan(standing);
+    if (!diary || !standing || !material || hurt) return;
+    const plan = plannedAgain(standing, material, { ...lived(diary), known: knownOf(resultsOf(diary)) });
+    if (plan) await keep(plan, { ...standing, exercises: [...standing.exercises, ...material.exercises] });
+  }
+
+  return {
+    get standing() {
+      return standing;
+    },
+    get preview() {
+      return preview;
+    },
+    get planned() {
+      return planned;
+    },
+    get day() {
+      return day;
+    },
+    get fitted() {
+      return fitted;
+    },
+    get moved() {
+      return moved;
+    },
+    get hurt() {
+      const diary = stand.diary();
+      return diary !== null && hurtOn(diary, room.writtenNow().day);
+    },
+    ask,
+    accept,
+    fit: (change) => {
+      day = { ...day, ...change };
+    },
+    blocks() {
+      const { session, feetHeard } = fitted?.today ?? { session: null, feetHeard: true };
+      return session ? runningBlocks(todayBlocks(session, fitted!.exercises), { feetHeard }) : [];
+    },
+    async stopForToday() {
+      const { atMs } = room.writtenNow();
+      const minutes = planned?.at === 'session' ? planned.session.minutes : 0;
+      const reason = { code: 'plan-hurts', params: {} };
+      const body = { stickingPointId: standing?.stickingPointId ?? null, plannedMinutes: minutes, endedAtMs: atMs, ended: 'hurt', reason } as const;
+      await stand.append([{ kind: 'session', ...room.writtenNow(), body }]);
+    },
+    catchUp,
+    sessionOver,
+  };
+}

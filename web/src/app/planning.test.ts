@@ -1,0 +1,98 @@
+import { addDays } from '@evenhand/core/day';
+import { fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
+import { expect, test } from 'vitest';
+import { emptyPhrase } from './phrase.ts';
+import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, weeksOf } from './planning.ts';
+import { knownOf, practisedDays, resultsOf } from './results.ts';
+import { planBody, savedExercise, standingPlan } from './savedplan.ts';
+
+const START = '2026-01-05';
+const phrase = { ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' };
+const material = materialOf(phrase, { first: 4, last: 5 })!;
+const plan = planFor(material, usualPlan(START, 92), []).value!;
+
+/** A diary from drafts, each made after the one before. */
+function diaryOf(drafts: readonly RecordDraft[]) {
+  const maker = (counter: number) => ({
+    id: counter.toString(16).padStart(32, '0'),
+    ownerId: 'a'.repeat(32),
+    made: { wallMs: 0, counter, deviceId: 'b'.repeat(32) },
+  });
+  return fold(drafts.map((draft, k) => writeRecord(draft, maker(k))));
+}
+const on = (day: string) => ({ atMs: Date.parse(`${day}T17:00:00Z`), zone: 'UTC', day });
+const kept = (exercises = material.exercises) => planBody(plan, { stickingPointId: null, goalBpm: 92, minutes: 12, exercises });
+const standing = standingPlan(diaryOf([{ kind: 'plan', ...on(START), body: kept() }]))!;
+
+/** A session of one block in which the player spoke of every round. */
+const played = (day: string, rounds: { readonly hadIt: number; readonly again: number }, tempoBpm = 69): readonly RecordDraft[] => {
+  const sessionId = day.replaceAll('-', '').padStart(32, 'c');
+  const body = { stickingPointId: null, plannedMinutes: 12, endedAtMs: null, ended: 'done', reason: null } as const;
+  const block = {
+    ...{ sessionId, position: 0, exercise: savedExercise(material.phrase), tempoBpm, durationSec: 720, takeIds: [] },
+    ...{ heard: null, playerSays: 'hadIt', playerRounds: rounds, nextTempo: null, reason: null },
+  } as const;
+  return [
+    { kind: 'session', ...on(day), id: sessionId, body },
+    { kind: 'block', ...on(day), body: block },
+  ];
+};
+
+test('the usual plan: five weeks of five days, twelve minutes each, begun today (JOB.md: a usual twelve minutes, some weeks)', () => {
+  expect(plan.sessions).toHaveLength(25);
+  expect(plan.sessions[0]!.date).toBe(START);
+  expect(new Set(plan.sessions.map(({ minutes }) => minutes))).toEqual(new Set([12]));
+  expect(weeksOf(plan).map(({ week, sessions }) => [week, sessions.length])).toEqual([1, 2, 3, 4, 5].map((week) => [week, 5]));
+});
+
+test('families open as it goes: the first week has fewer kinds than the last (issue 3)', () => {
+  const weeks = weeksOf(plan);
+  const kinds = (week: number) => new Set(weeks[week]!.sessions.flatMap((session) => familiesOf(session, material.exercises)));
+  expect(kinds(0).size).toBeLessThan(new Set([...kinds(3), ...kinds(4)]).size);
+});
+
+test('a kept plan comes back as it was, with every exercise that it names and no other', () => {
+  expect(standing.plan).toEqual(plan);
+  const named = new Set(plan.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
+  expect(new Set(standing.exercises.map(({ id }) => id))).toEqual(named);
+});
+
+test('a day without a session moves it on; what was moved is said once, and the second look changes nothing (issue 3)', () => {
+  const [first, second] = plan.sessions;
+  const today = addDays(second!.date, 0);
+  const moved = caughtUp(standing, { done: [], today })!;
+  expect(moved.plan.sessions[0]).toEqual({ ...first!, date: today });
+  expect(moved.plan.replaces).toBe(standing.id);
+  expect(moved.changes[0]).toEqual({ code: 'plan-session-moved', params: { from: first!.date, to: today } });
+  expect(caughtUp({ ...standing, plan: moved.plan }, { done: [], today })).toBe(null);
+});
+
+test('today: its session, then that it is played, then the next day for practice', () => {
+  expect(plannedDay(plan, { done: [], today: START })).toEqual({ at: 'session', session: plan.sessions[0] });
+  expect(plannedDay(plan, { done: [START], today: START })).toEqual({ at: 'done', next: plan.sessions[1] });
+  const last = plan.sessions.at(-1)!.date;
+  expect(plannedDay(plan, { done: [], today: addDays(last, 1) })).toEqual({ at: 'free', next: null });
+});
+
+test('results by word: a round is one run; one that was never clean starts lower in what is left, and what was played stays as it was', () => {
+  const diary = diaryOf(played(START, { hadIt: 0, again: 8 }));
+  const results = resultsOf(diary);
+  expect(results).toMatchObject([{ clean: 0, runs: 8, byEar: false, day: START, tempoBpm: 69 }]);
+  const known = knownOf(results);
+  expect(known).toMatchObject([{ exerciseId: material.phrase.id, days: 1 }]);
+  expect(known[0]!.tempoBpm).toBeLessThan(69);
+  const again = plannedAgain(standing, material, { done: practisedDays(diary), today: START, known })!;
+  expect(again.sessions[0]).toEqual(plan.sessions[0]);
+  const useOf = (session: (typeof plan.sessions)[number]) => session.blocks.find(({ part }) => part === 'use')!;
+  expect(useOf(again.sessions[1]!).tempoBpm).toBe(known[0]!.tempoBpm);
+  expect(again.replaces).toBe(standing.id);
+});
+
+test('planning again with nothing new writes nothing new', () => {
+  expect(plannedAgain(standing, material, { done: [], today: START, known: [] })).toBe(null);
+});
+
+test('a session that was stopped before anything was played is no practice', () => {
+  const body = { stickingPointId: null, plannedMinutes: 12, endedAtMs: 0, ended: 'hurt', reason: null } as const;
+  expect(practisedDays(diaryOf([{ kind: 'session', ...on(START), body }]))).toEqual([]);
+});

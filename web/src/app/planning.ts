@@ -1,0 +1,113 @@
+/** From a phrase and some weeks to a plan, and what becomes of it as days pass: everything but keeping it. */
+import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
+import { contentId, type Exercise, exercisesFor, type Family, readFocus } from '@evenhand/core/exercise';
+import { type KnownTempo, makePlan, type Plan, type PlannedSession, type PlanRequest, planAgain, type Refitted, refit } from '@evenhand/core/plan';
+import type { Reading } from '@evenhand/core/problem';
+import { contentOf, type Phrase, readingOf } from './phrase.ts';
+import type { Cell } from './ring.ts';
+import type { StandingPlan } from './savedplan.ts';
+
+/** What a drummer asks of a plan. */
+export interface PlanAsked {
+  readonly weeks: number;
+  readonly weekdays: readonly Weekday[];
+  readonly minutes: number;
+  /** First civil day. */
+  readonly start: string;
+  /** Tempo the phrase is wanted at. */
+  readonly goalBpm: number;
+}
+
+/** What is asked for unless somebody asks otherwise. @source [JobBrief] some weeks of short sessions, a usual twelve minutes. */
+const USUAL = { weeks: 5, minutes: 12, daysAWeek: 5 } as const;
+
+/** The usual plan from a day on: five days a week, that day among them. */
+export const usualPlan = (today: string, goalBpm: number): PlanAsked => ({
+  weeks: USUAL.weeks,
+  minutes: USUAL.minutes,
+  weekdays: Array.from({ length: USUAL.daysAWeek }, (_, k) => weekdayOf(addDays(today, Math.floor((k * 7) / USUAL.daysAWeek)))).sort((a, b) => a - b),
+  start: today,
+  goalBpm,
+});
+
+/** A phrase with the exercises that were laid out for its cell. */
+export interface Material {
+  readonly phrase: Exercise;
+  readonly exercises: readonly Exercise[];
+}
+
+/** Exercises of all families for a phrase and cell; null while the phrase does not read. */
+export function materialOf(phrase: Phrase, cell: Cell): Material | null {
+  const sticking = readingOf(phrase).value;
+  const focus = sticking && readFocus(cell, sticking).value;
+  if (!focus) return null;
+  const content = contentOf(phrase, sticking);
+  const { exercises } = exercisesFor(content, focus);
+  const whole = exercises.find(({ id }) => id === contentId(content));
+  return whole ? { phrase: whole, exercises } : null;
+}
+
+/** The plan that was asked for. */
+export const planFor = (material: Material, asked: PlanAsked, known: readonly KnownTempo[]): Reading<Plan> =>
+  makePlan(requestOf(material, asked, known));
+
+const requestOf = (
+  { phrase, exercises }: Material,
+  { weeks, weekdays, minutes, start, goalBpm }: PlanAsked,
+  known: readonly KnownTempo[],
+): PlanRequest => ({
+  ...{ phrase, exercises, known, goalBpm, weeks, minutes, start },
+  days: weekdays,
+});
+
+/** The plan on a day: sessions of days that went by without one moved on. Null when nothing had to change. */
+export function caughtUp({ plan, id }: StandingPlan, { done, today }: { readonly done: readonly string[]; readonly today: string }): Refitted | null {
+  const refitted = refit(plan, { done, today, planId: id });
+  return refitted.plan === plan ? null : refitted;
+}
+
+/** What is left of the plan, made again from what is known now. Null when that changes no session. */
+export function plannedAgain(
+  standing: StandingPlan,
+  material: Material,
+  { done, today, known }: { readonly done: readonly string[]; readonly today: string; readonly known: readonly KnownTempo[] },
+): Plan | null {
+  const { plan, goalBpm, minutes, id } = standing;
+  const asked = { weeks: 1, weekdays: plan.weekdays, minutes, start: today, goalBpm };
+  const again = planAgain(plan, requestOf(material, asked, known), { done, today, planId: id }).plan;
+  return JSON.stringify(again.sessions) === JSON.stringify(plan.sessions) ? null : again;
+}
+
+/** What the plan has for a day. */
+export type PlannedDay =
+  | { readonly at: 'session'; readonly session: PlannedSession }
+  | { readonly at: 'done' | 'free'; readonly next: PlannedSession | null };
+
+/** @param done days on which something was played. */
+export function plannedDay({ sessions }: Plan, { done, today }: { readonly done: readonly string[]; readonly today: string }): PlannedDay {
+  const next = sessions.find(({ date }) => date > today) ?? null;
+  if (done.includes(today)) return { at: 'done', next };
+  const session = sessions.find(({ date }) => date === today);
+  return session ? { at: 'session', session } : { at: 'free', next };
+}
+
+/** A week of a plan, counted from its first day. */
+export interface PlanWeek {
+  /** From 1. */
+  readonly week: number;
+  readonly sessions: readonly PlannedSession[];
+}
+
+/** Sessions week by week; weeks without any are left out. */
+export function weeksOf({ sessions }: Plan): readonly PlanWeek[] {
+  const [first] = sessions;
+  if (!first) return [];
+  const weekOf = ({ date }: PlannedSession) => Math.floor(daysBetween(first.date, date) / 7) + 1;
+  return [...new Set(sessions.map(weekOf))].map((week) => ({ week, sessions: sessions.filter((session) => weekOf(session) === week) }));
+}
+
+/** Kinds of exercise that a session works on, each once, in order. */
+export function familiesOf({ blocks }: PlannedSession, exercises: readonly Exercise[]): readonly Family[] {
+  const work = blocks.filter(({ part }) => part === 'work').map(({ exerciseId }) => exercises.find(({ id }) => id === exerciseId)?.family);
+  return [...new Set(work.filter((family) => family !== undefined))];
+}

@@ -1,0 +1,91 @@
+import { addDays } from '@evenhand/core/day';
+import { type DiaryView, fold, type SavedHeard, type SavedPlace } from '@evenhand/core/diary';
+import { expect, test } from 'vitest';
+import { emptyPhrase } from './phrase.ts';
+import { materialOf, planFor, usualPlan } from './planning.ts';
+import { exerciseDays, readinessOf, thenNow } from './progress.ts';
+import type { BlockResult } from './results.ts';
+import { savedExercise } from './savedplan.ts';
+
+const START = '2026-01-05';
+const { phrase, exercises } = materialOf({ ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' }, { first: 4, last: 5 })!;
+const plan = planFor({ phrase, exercises }, usualPlan(START, 92), []).value!;
+const standing = { id: 'p', stickingPointId: null, goalBpm: 92, minutes: 12, plan, exercises };
+
+const result = (day: string, tempoBpm: number, clean: number, runs: number, exercise = phrase): BlockResult => ({
+  ...{ exerciseId: exercise.id, exercise, day, tempoBpm, clean, runs, byEar: false, reference: false },
+});
+
+test('an exercise with too few runs says so, and what it is wanted at', () => {
+  const [days] = exerciseDays([result(START, 69, 1, 1)], standing);
+  expect(days!.points[0]!.estimate).toMatchObject({ known: false, why: { code: 'clean-tempo-few-runs' } });
+  expect(days).toMatchObject({ goalBpm: 92, exercise: { sticking: 'RLRLKK' } });
+});
+
+test('a triplet exercise is wanted as fast stroke for stroke: sixteenths at 92 are triplets at 122 (arithmetic: 92·4/3)', () => {
+  const triplets = exercises.find(({ perBeat }) => perBeat === 3)!;
+  expect(exerciseDays([result(START, 80, 1, 1, triplets)], standing)[0]!.goalBpm).toBe(122);
+});
+
+const place = (index: number, biasMs: number): SavedPlace => ({
+  ...{ index, limb: 'RLRLKK'[index]!, count: 40, unsure: false, missed: 0, notAudible: 0, levelDb: -20, spreadMs: 6 },
+  ...{ biasMs, biasLowMs: biasMs - 2, biasHighMs: biasMs + 2 },
+});
+
+/** A diary of reference takes alone: day, tempo, and how early the last kick came. */
+function diaryOf(takes: readonly { readonly day: string; readonly tempoBpm: number; readonly lastMs: number }[]): DiaryView {
+  const heardOf = (lastMs: number, tempoBpm: number): SavedHeard => ({
+    ...{ trackedBpm: tempoBpm, offsetMs: 0, pairs: [], cleanRunCount: 10, runCount: 20, findings: [], problems: [] },
+    places: [0, 1, 2, 3, 4].map((index) => place(index, 0)).concat(place(5, lastMs)),
+  });
+  const records = takes.flatMap(({ day, tempoBpm, lastMs }, k) => {
+    const made = { wallMs: 0, counter: k, deviceId: 'd' };
+    const envelope = { v: 1, ownerId: 'o', made, atMs: k, zone: 'UTC', day };
+    const sessionId = `s${k}`;
+    const session = { stickingPointId: null, plannedMinutes: 1, endedAtMs: 0, ended: 'done', reason: null };
+    const block = {
+      ...{ sessionId, position: 0, exercise: savedExercise(phrase), tempoBpm, durationSec: 45, takeIds: [], playerSays: null, nextTempo: null },
+      ...{ heard: heardOf(lastMs, tempoBpm), reason: { code: 'plan-reason-reference', params: { week: 1 } } },
+    };
+    return [
+      { ...envelope, id: sessionId, kind: 'session', body: session },
+      { ...envelope, id: `b${k}`, kind: 'block', body: block },
+    ];
+  });
+  return fold(records);
+}
+
+test('then and now are the first and the last reference take at one tempo, with what changed for sure', () => {
+  const later = addDays(START, 28);
+  const compared = thenNow(
+    diaryOf([
+      { day: START, tempoBpm: 64, lastMs: -20 },
+      { day: START, tempoBpm: 92, lastMs: -30 },
+      { day: later, tempoBpm: 64, lastMs: -1 },
+      { day: later, tempoBpm: 92, lastMs: -4 },
+    ]),
+  )!;
+  expect(compared).toMatchObject({ thenDay: START, nowDay: later, tempoBpm: 92, perBeat: 4 });
+  expect(compared.told.said.map(({ code }) => code)).toEqual(['progress-nearer-in-time']);
+  expect(compared.told.places[5]!.biasMs).toMatchObject({ before: { value: -30 }, after: { value: -4 }, sure: true });
+});
+
+test('one take, or takes at different tempi, are nothing to compare', () => {
+  expect(thenNow(diaryOf([{ day: START, tempoBpm: 92, lastMs: -30 }]))).toBe(null);
+  expect(
+    thenNow(
+      diaryOf([
+        { day: START, tempoBpm: 92, lastMs: -30 },
+        { day: addDays(START, 7), tempoBpm: 64, lastMs: -30 },
+      ]),
+    ),
+  ).toBe(null);
+});
+
+test('nothing played: every family of the plan is missing, and nothing is there', () => {
+  const readiness = readinessOf(standing, [])!;
+  expect(readiness.ready).toBe(false);
+  expect(readiness.there).toEqual([]);
+  const families = readiness.missing.filter(({ code }) => code === 'progress-family-not-yet');
+  expect(families).toHaveLength(new Set(exercises.map(({ family }) => family)).size);
+});

@@ -1,0 +1,81 @@
+/** What the diary shows over weeks: exercises with their results, reference takes then and now, and whether the phrase can be closed. */
+import type { DiaryView, KnownRecord, SavedHeard, SetupBody } from '@evenhand/core/diary';
+import type { Exercise } from '@evenhand/core/exercise';
+import type { Measurement, Place } from '@evenhand/core/measurement';
+import { type CurvePoint, type Readiness, type ReferenceTake, readyToClose, type ThenAndNow, tempoCurve, thenAndNow } from '@evenhand/core/progress';
+import { equalSpeedBpm } from '@evenhand/core/units';
+import { type BlockResult, blocksOf, isReference } from './results.ts';
+import type { StandingPlan } from './savedplan.ts';
+
+/** An exercise over the days. */
+export interface ExerciseDays {
+  readonly exercise: Exercise;
+  /** The tempo it is wanted at; null without a plan. */
+  readonly goalBpm: number | null;
+  readonly points: readonly CurvePoint[];
+}
+
+/** Exercises with results, the one played last first. */
+export function exerciseDays(results: readonly BlockResult[], standing: StandingPlan | null): readonly ExerciseDays[] {
+  const latest = [...results].reverse();
+  const once = latest.filter(({ exerciseId }, k) => latest.findIndex((other) => other.exerciseId === exerciseId) === k);
+  return once.map(({ exercise }) => ({ exercise, goalBpm: goalFor(exercise, standing), points: tempoCurve(results, exercise.id) }));
+}
+
+/** The tempo wanted of an exercise: as fast, stroke for stroke, as the phrase is wanted. */
+function goalFor(exercise: Exercise, standing: StandingPlan | null): number | null {
+  const perBeat = standing && phrasePerBeat(standing);
+  return perBeat ? Math.floor(equalSpeedBpm(standing.goalBpm, perBeat, exercise.perBeat)) : null;
+}
+
+/** The phrase is what reference takes play; a plan without any ends its days on it. */
+function phraseOfPlan({ plan, exercises }: StandingPlan): Exercise | null {
+  const blocks = plan.sessions.flatMap((session) => session.blocks);
+  const block = blocks.find(({ part }) => part === 'reference') ?? blocks.find(({ reason }) => reason.code === 'plan-reason-ends');
+  return exercises.find(({ id }) => id === block?.exerciseId) ?? null;
+}
+
+const phrasePerBeat = (standing: StandingPlan): number | null => phraseOfPlan(standing)?.perBeat ?? null;
+
+/** The first and the last reference take of the phrase at its fastest tempo that has two. */
+export interface Compared {
+  readonly thenDay: string;
+  readonly nowDay: string;
+  readonly tempoBpm: number;
+  readonly perBeat: number;
+  readonly told: ThenAndNow;
+}
+
+/** Null until there are two reference takes of the same exercise at the same tempo on different days. */
+export function thenNow(diary: DiaryView): Compared | null {
+  const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
+  const keyOf = ({ body }: KnownRecord<'block'>) => `${body.exercise.id} ${body.tempoBpm}`;
+  const fastest = [...takes].sort((a, b) => b.body.tempoBpm - a.body.tempoBpm);
+  const pairs = fastest.map((take) => takes.filter((other) => keyOf(other) === keyOf(take)));
+  const pair = pairs.find((same) => new Set(same.map(({ day }) => day)).size > 1);
+  const [then, now] = [pair?.[0], pair?.at(-1)];
+  if (!then || !now) return null;
+  const told = thenAndNow(referenceTake(then, diary), referenceTake(now, diary));
+  return { thenDay: then.day, nowDay: now.day, tempoBpm: now.body.tempoBpm, perBeat: now.body.exercise.perBeat, told };
+}
+
+function referenceTake({ day, body }: KnownRecord<'block'>, diary: DiaryView): ReferenceTake {
+  const setup = diary.setups.filter((said) => said.day <= day).at(-1)?.body;
+  return { day, measurement: measurementOf(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
+}
+
+const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
+
+/** What is kept of a measurement: its places. Single strokes are not, so volumes have no interval and are not compared. */
+const measurementOf = ({ trackedBpm, offsetMs, places }: SavedHeard, tempoBpm: number): Measurement => ({
+  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[] },
+  ...{ grid: [], strokes: [], extra: [], pairs: [] },
+});
+
+/** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */
+export function readinessOf(standing: StandingPlan, results: readonly BlockResult[]): Readiness | null {
+  const phrase = phraseOfPlan(standing);
+  if (!phrase) return null;
+  const chosen = standing.exercises.map((exercise) => ({ exerciseId: exercise.id, family: exercise.family, goalBpm: goalFor(exercise, standing)! }));
+  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results });
+}

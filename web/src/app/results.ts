@@ -1,0 +1,74 @@
+/** What the diary says came of blocks: results, where each exercise stands, days of practice. */
+import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
+import type { Exercise } from '@evenhand/core/exercise';
+import type { KnownTempo } from '@evenhand/core/plan';
+import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
+import { type NextTempo, nextTempo } from '@evenhand/core/tempo';
+import { exerciseOfSaved } from './savedplan.ts';
+
+/** What came of one block. */
+export interface BlockResult extends ExerciseResult {
+  readonly byEar: boolean;
+  /** The phrase at a fixed tempo, to compare with: it says nothing of where work stands. */
+  readonly reference: boolean;
+  readonly exercise: Exercise;
+}
+
+type Block = KnownRecord<'block'>;
+
+/** All blocks of the diary, in order of time. */
+export const blocksOf = (diary: DiaryView): readonly Block[] =>
+  [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
+
+/** Whether a block was the phrase at a fixed tempo. */
+export const isReference = ({ body }: Block): boolean => body.reason?.code === 'plan-reason-reference';
+
+/** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
+export const resultsOf = (diary: DiaryView): readonly BlockResult[] => blocksOf(diary).flatMap((block) => resultOf(block) ?? []);
+
+function resultOf(block: Block): BlockResult | null {
+  const { exercise, tempoBpm, heard } = block.body;
+  const counted = heard && heard.runCount > 0 ? { clean: heard.cleanRunCount, runs: heard.runCount } : wordOf(block);
+  if (!counted) return null;
+  const byEar = heard !== null && heard.runCount > 0;
+  return { exerciseId: exercise.id, day: block.day, tempoBpm, ...counted, byEar, reference: isReference(block), exercise: exerciseOfSaved(exercise) };
+}
+
+/** A round is one run by the player's word; a block of which only one word is known is one too. */
+function wordOf({ body }: Block): { readonly clean: number; readonly runs: number } | null {
+  const { playerRounds, playerSays } = body;
+  if (playerRounds) {
+    const runs = playerRounds.hadIt + playerRounds.again;
+    return runs > 0 ? { clean: playerRounds.hadIt, runs } : null;
+  }
+  return playerSays ? { clean: playerSays === 'hadIt' ? 1 : 0, runs: 1 } : null;
+}
+
+/** Where work on each exercise stands: what follows from its results since its tempo was last changed. */
+export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] {
+  const work = results.filter(({ reference }) => !reference);
+  return [...new Set(work.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
+    const own = work.filter((result) => result.exerciseId === exerciseId);
+    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: new Set(own.map(({ day }) => day)).size };
+  });
+}
+
+/** @param results of one exercise, in order of time, at least one. */
+export function standsAt(results: readonly BlockResult[]): NextTempo {
+  const { tempoBpm } = results.at(-1)!;
+  const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
+  return nextTempo(results.slice(changed + 1), tempoBpm);
+}
+
+/** Sessions in which something was played. */
+export const practisedOf = (diary: DiaryView): readonly PractisedSession[] =>
+  diary.days.flatMap(({ day, sessions }) =>
+    sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: playedSec / 60 })),
+  );
+
+/** Days on which something was played. */
+export const practisedDays = (diary: DiaryView): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];
+
+/** Whether the player stopped on a day because something hurt. */
+export const hurtOn = (diary: DiaryView, day: string): boolean =>
+  diary.days.some((entry) => entry.day === day && entry.sessions.some(({ session }) => session.body.ended === 'hurt'));

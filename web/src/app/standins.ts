@@ -1,0 +1,61 @@
+/** What stands for an exercise where it cannot be played as it is: its hands on one pad, its feet moved to the hands or left out. */
+import { type Exercise, ownExercise } from '@evenhand/core/exercise';
+import type { FeetAnswer } from '@evenhand/core/plan';
+import { readSticking } from '@evenhand/core/sticking';
+import { say } from '@evenhand/core/words';
+
+/** The one drum of a place without a kit. */
+const PAD = 'pad';
+
+/** How its title says where it is played now. */
+export type NameStandIn = (title: string, how: 'pad' | 'movedToHands' | 'handsOnly') => string;
+
+/**
+ * A stand-in for each exercise that needs one, by its id; those that cannot be turned have none.
+ * @param place `onlyPad`: all hands on one drum; `feet`: what was answered.
+ */
+export function standIns(
+  exercises: readonly Exercise[],
+  place: { readonly onlyPad: boolean; readonly feet: FeetAnswer | undefined },
+  nameOf: NameStandIn,
+): Readonly<Record<string, Exercise>> {
+  return Object.fromEntries(
+    exercises.flatMap((exercise) => {
+      const stand = standIn(exercise, place, nameOf);
+      return stand ? [[exercise.id, stand] as const] : [];
+    }),
+  );
+}
+
+function standIn(
+  exercise: Exercise,
+  { onlyPad, feet }: { readonly onlyPad: boolean; readonly feet: FeetAnswer | undefined },
+  nameOf: NameStandIn,
+): Exercise | null {
+  const feetGo = /[KH]/.test(exercise.sticking) && (feet === 'movedToHands' || feet === 'handsOnly');
+  const text = feetGo ? withoutFeet(exercise.sticking, feet) : exercise.sticking;
+  const sticking = readSticking(text).value;
+  if (!sticking || sticking.strokes.length === 0) return null;
+  const drumOf = (index: number, limb: string) => {
+    if ('KH'.includes(limb)) return exercise.surfaces[index]!;
+    return onlyPad || feetGo ? PAD : exercise.surfaces[index]!;
+  };
+  const surfaces = sticking.strokes.map(({ index, limb }) => drumOf(index, limb));
+  const { perBeat, meter, family } = exercise;
+  const how = feetGo ? feet : 'pad';
+  return ownExercise({ sticking: sticking.text, surfaces, perBeat, meter }, nameOf(say(exercise.title), how), { family });
+}
+
+/**
+ * The sticking with its feet gone: a foot beside a hand is dropped; one alone becomes a rest, or goes to the hand that did not play before
+ * it, all strokes of a run to the same one. `RLRLKK` moved is RLRLRR, for hands only RLRL--.
+ */
+export function withoutFeet(sticking: string, feet: 'movedToHands' | 'handsOnly'): string {
+  const hands = sticking.replaceAll(/\+(>?\(?[KH]\)?)/g, '').replaceAll(/(>?\(?[KH]\)?)\+/g, '');
+  if (feet === 'handsOnly') return hands.replaceAll(/>?\(?[KH]\)?\/?z?/g, '-');
+  const lastHand = hands.match(/[RL]/g)?.at(-1) ?? 'L';
+  return hands.replaceAll(/(?:>?\(?[KH]\)?[/z]?\s*)+/g, (run, at: number) => {
+    const before = hands.slice(0, at).match(/[RL]/g)?.at(-1) ?? lastHand;
+    return run.replaceAll(/[KH]/g, before === 'R' ? 'L' : 'R');
+  });
+}
