@@ -1,15 +1,19 @@
 /** The music desk: one place that holds the ring, the diary as it is read, the take and the session, for all screens. */
-import { type DiaryView, fold } from '@evenhand/core/diary';
+import { type DiaryRecord, type DiaryView, fold } from '@evenhand/core/diary';
 import { exercisesFor, readFocus } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
+import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { Store } from '../store/store.ts';
-import { contentOf, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { createKeeping, type Keeping } from './keeping.svelte.ts';
+import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { knownOf, practisedOf, resultsOf } from './results.ts';
 import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
+import { speakAs } from './said.ts';
+import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
 
@@ -25,6 +29,19 @@ export interface Desk {
   readonly problems: readonly Problem[];
   readonly taking: Taking;
   readonly sitting: Sitting;
+  readonly keeping: Keeping;
+  readonly settings: Settings;
+  readonly isDemo: boolean;
+  /** When the latest entry was made, milliseconds since 1970; null for an empty diary. */
+  readonly writtenAtMs: number | null;
+  nowMs(): number;
+  /** Keeps a setting in the diary. */
+  set<Name extends keyof Settings>(name: Name, value: Settings[Name]): Promise<boolean>;
+  /** Loads everything again, as after another diary has taken the place of this one. */
+  openAnew(): void;
+  seeDemo(): void;
+  /** Clears the demo and begins it again. */
+  demoAnew(): Promise<void>;
   readonly planning: Planning;
   /** One kind word after more days away than are usual. */
   readonly welcomeBack: AwayStatement | null;
@@ -53,6 +70,8 @@ export function createDesk(room: Room): Desk {
   let problems = $state.raw<readonly Problem[]>([]);
   let store: Store | null = null;
   let pointId: string | null = null;
+  let settings = $state.raw<Settings>(DEFAULT_SETTINGS);
+  let writtenAtMs = $state.raw<number | null>(null);
   let fromShelf = $state(false);
   let byPlan = false;
 
@@ -69,7 +88,13 @@ export function createDesk(room: Room): Desk {
   const taking = createTaking(room, { ring: () => ring, turn });
   /** A microphone is never left open on a screen that does not show it: the take ends and is heard. */
   const leaveTake = () => void (ring.take.at === 'recording' && taking.stop());
-  const sitting = createSitting(room, () => store, sessionOver);
+  const sitting = createSitting(
+    room,
+    () => store,
+    sessionOver,
+    () => settings.tolerance,
+  );
+  const keeping = createKeeping(room, () => store);
 
   async function sessionOver(ended: SessionState): Promise<void> {
     await refresh();
@@ -80,8 +105,18 @@ export function createDesk(room: Room): Desk {
 
   async function refresh(): Promise<void> {
     const records = await store?.records();
-    if (records?.value) diary = fold(records.value);
+    if (records?.value) read(records.value);
     if (records) problems = records.problems;
+  }
+
+  /** What is set holds before any screen is drawn with it. */
+  function read(records: readonly DiaryRecord[]): void {
+    const view = fold(records);
+    settings = settingsOf(view.settings);
+    speakAs(settings.noteNames);
+    room.dayBegins(settings.cutOverHour);
+    writtenAtMs = records.length === 0 ? null : Math.max(...records.map(({ made }) => made.wallMs));
+    diary = view;
   }
 
   async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {
@@ -101,8 +136,8 @@ export function createDesk(room: Room): Desk {
       problems = [problem];
     });
     await refresh();
-    diary ??= fold([]);
-    ring = startRing(diary);
+    if (!diary) read([]);
+    ring = startRing(diary!, settings);
     addEventListener('hashchange', followHash);
     if (ring.screen !== hashScreen()) location.replace(`#${ring.screen}`);
     void room.ear().recoverTakes();
@@ -133,7 +168,10 @@ export function createDesk(room: Room): Desk {
     turn({ kind: 'shelfAsked' });
     if (ring.shelf !== 'filling') return;
     const focus = readFocus(ring.cell, sticking);
-    const exercises = focus.value ? exercisesFor(contentOf(ring.phrase, sticking), focus.value).exercises : [];
+    const content = contentOf(ring.phrase, sticking);
+    const exercises = focus.value
+      ? handFirst(exercisesFor(content, focus.value, shelfOptions(settings, content.surfaces)).exercises, settings.hand)
+      : [];
     turn({
       kind: 'shelfFilled',
       exercises,
@@ -158,11 +196,19 @@ export function createDesk(room: Room): Desk {
       return problems;
     },
     get welcomeBack() {
-      return diary ? welcomeBack(practisedOf(diary), room.writtenNow().day) : null;
+      return diary ? welcomeBack(practisedOf(diary), room.writtenNow().day, settings.daysAwayFine) : null;
     },
     get fromShelf() {
       return fromShelf;
     },
+    get settings() {
+      return settings;
+    },
+    get writtenAtMs() {
+      return writtenAtMs;
+    },
+    isDemo: room.forget !== null,
+    keeping,
     taking,
     sitting,
     planning,
@@ -183,8 +229,22 @@ export function createDesk(room: Room): Desk {
       await sitting.start(blocks, { microphone, stickingPointId: pointId, earlier: earlier() });
       fromShelf = false;
     },
+    nowMs: () => room.writtenNow().atMs,
+    async set(name, value) {
+      const written = await append([{ kind: 'setting', ...room.writtenNow(), body: { name, value } }]);
+      await refresh();
+      // A phrase that is not begun yet begins on the drums that are at hand now.
+      if (ring.phrase.sticking === '') turn({ kind: 'phraseEdited', change: { drums: firstDrums(settings) } });
+      return written;
+    },
+    openAnew: () => location.reload(),
+    seeDemo: () => location.assign(DEMO_ADDRESS),
+    async demoAnew() {
+      problems = (await room.forget?.()) ?? [];
+      if (problems.length === 0) location.reload();
+    },
     async readCautions() {
-      go('phrase');
+      go(room.forget ? 'session' : 'phrase');
       if (diary?.settings.cautionsRead !== true)
         await append([{ kind: 'setting', ...room.writtenNow(), body: { name: 'cautionsRead', value: true } }]);
     },
@@ -199,11 +259,10 @@ export function createDesk(room: Room): Desk {
 const hashScreen = (): Screen | null => SCREENS.find((screen) => `#${screen}` === location.hash) ?? null;
 
 /** First visit: the cautions. Later: where the address says, on the last phrase; today's session when there are strokes to work on. */
-function startRing(diary: DiaryView): Ring {
-  if (diary.settings.cautionsRead !== true) return newRing('welcome');
+function startRing(diary: DiaryView, settings: Settings): Ring {
   const last = diary.stickingPoints.at(-1)?.body;
-  if (!last) return newRing(hashScreen() ?? 'phrase');
-  const screen = hashScreen() ?? (last.cell ? 'session' : 'phrase');
+  const screen = diary.settings.cautionsRead === true ? (hashScreen() ?? (last?.cell ? 'session' : 'phrase')) : 'welcome';
+  if (!last) return newRing(screen, { ...emptyPhrase, drums: firstDrums(settings) });
   return turnRing(newRing(screen), { kind: 'pointTakenUp', phrase: phraseOf(last), cell: last.cell });
 }
 

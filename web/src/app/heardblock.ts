@@ -1,21 +1,22 @@
 /** From what the ear measured in a block to what is said about it and the next tempo. */
 import type { Reading } from '@evenhand/core/problem';
 import type { Heard, SessionBlock, SessionStatement } from '@evenhand/core/session';
-import { cleanRuns, nextTempo } from '@evenhand/core/tempo';
+import { cleanRuns, nextTempo, type Tolerance } from '@evenhand/core/tempo';
 import type { MeasuredTake } from '../worker/protocol.ts';
 
 /**
  * What a session is told about a block.
  * @param reading of the block's take; without a value nothing could be told, and the tempo stays.
+ * @param tolerance what counts as in time; medium unless said.
  */
-export function heardBlock(block: SessionBlock, reading: Reading<MeasuredTake>): Heard {
+export function heardBlock(block: SessionBlock, reading: Reading<MeasuredTake>, tolerance: Tolerance = 'medium'): Heard {
   const { tempoBpm, cycle } = block;
   if (!reading.value) {
     const { nextTempoBpm, reason } = nextTempo([], tempoBpm);
     return { said: reading.problems[0] ?? notHeard, clean: 0, runs: 0, nextTempoBpm, why: reason };
   }
   const { measurement, findings } = reading.value;
-  const { clean, runs } = cleanRuns(measurement, { cycle });
+  const { clean, runs } = cleanRuns(measurement, { cycle, tolerance });
   const { nextTempoBpm, reason } = nextTempo([{ tempoBpm, clean, runs }], tempoBpm);
   return { said: findings[0] ?? notHeard, clean, runs, nextTempoBpm, why: reason };
 }

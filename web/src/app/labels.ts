@@ -1,26 +1,11 @@
 /** Every label, heading and hint of the screens in one table; what the core says goes through `say` instead (decision 0030). */
 import type { Limb } from '@evenhand/core/sticking';
+import { demoLabels, keepingLabels, settingsLabels } from './labelskeeping.ts';
 import { planLabels } from './labelsplan.ts';
 
 export { shortDay } from './labelsplan.ts';
 
-/** Name of a subdivision as drummers say it with a tempo. */
-export function subdivisionName(perBeat: number): string {
-  const names: Readonly<Record<number, string>> = {
-    1: 'quarters',
-    2: '8ths',
-    3: 'triplets',
-    4: '16ths',
-    5: 'quintuplets',
-    6: 'sextuplets',
-    7: 'septuplets',
-    8: '32nds',
-  };
-  return names[perBeat] ?? `${perBeat} to the beat`;
-}
-
-/** A tempo with its note value: "16ths at 96". */
-export const tempoName = (tempoBpm: number, perBeat: number): string => `${subdivisionName(perBeat)} at ${Number(tempoBpm.toFixed(1))}`;
+export { subdivisionName, tempoName } from './said.ts';
 
 /** Minutes as a drummer would say them: "3 min", "12 s". */
 export function minutesName(minutes: number): string {
@@ -36,6 +21,10 @@ export const dayName = (day: string): string =>
   new Intl.DateTimeFormat('en-GB', { weekday: 'long', day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }).format(
     new Date(`${day}T00:00:00Z`),
   );
+
+/** A moment in words, by the clock of this device. */
+export const momentName = (atMs: number): string =>
+  new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit' }).format(atMs);
 
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
@@ -231,5 +220,8 @@ export const labels = {
     again: 'Another session',
   },
   ...planLabels,
+  keeping: keepingLabels,
+  set: settingsLabels,
+  demo: demoLabels,
   light: { title: 'Light', system: 'As the device', light: 'Paper by day', dark: 'Pit by night' },
 } as const;

@@ -1,6 +1,8 @@
 /** Light or dark: kept apart from the diary, because it belongs to the device and is needed before anything is drawn. */
 
-export type Light = 'system' | 'light' | 'dark';
+export const LIGHTS = ['system', 'light', 'dark'] as const;
+
+export type Light = (typeof LIGHTS)[number];
 
 const KEY = 'evenhand-light';
 

@@ -2,6 +2,7 @@
 import '../design/palette.css';
 import '../design/page.css';
 import { mount } from 'svelte';
+import { demoAsked } from '../demo/asked.ts';
 import { startOffline } from '../offline/offline.ts';
 import App from '../screens/App.svelte';
 import { createDesk } from './desk.svelte.ts';
@@ -9,6 +10,8 @@ import { followLight } from './light.ts';
 import { deviceRoom } from './room.ts';
 
 followLight();
-const desk = createDesk(deviceRoom());
+const asked = demoAsked(location.search);
+// The demo is fetched only where it is asked for.
+const desk = createDesk(asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom());
 mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
 void desk.open();

@@ -1,7 +1,10 @@
 /** The machine room as the screens see it: sound, ear, diary; a test may put its own in its place. */
+import { CUT_OVER_HOUR } from '@evenhand/core/diary';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { type Engine, openEngine } from '../audio/engine.ts';
-import { newId, openStore, type Store, writtenNow } from '../store/store.ts';
+import { type Packer, startPacker } from '../backup/client.ts';
+import type { Progress } from '../backup/protocol.ts';
+import { DIARY_NAME, newId, openStore, type Store, writtenNow } from '../store/store.ts';
 import { type EarClient, readSoundFile, startEar } from '../worker/client.ts';
 
 export interface Room {
@@ -11,26 +14,50 @@ export interface Room {
   store(): Promise<Reading<Store>>;
   readSoundFile: typeof readSoundFile;
   newId: typeof newId;
-  writtenNow: typeof writtenNow;
+  /** The present moment, in the practice day that `dayBegins` makes of it. */
+  writtenNow(): ReturnType<typeof writtenNow>;
+  /** From now on practice days begin at this hour. */
+  dayBegins(cutOverHour: number): void;
+  startPacker(tell: (progress: Progress) => void): Packer;
+  /** Removes the whole diary of the demo; null for a drummer's own, which nothing here removes. */
+  readonly forget: (() => Promise<readonly Problem[]>) | null;
 }
 
-/** The room with this device's own microphone, click and database. */
-export function deviceRoom(): Room {
+/** The room with this device's own microphone and click, and the drummer's own database. */
+export const deviceRoom = (): Room => roomOn(DIARY_NAME, { open: () => openStore(), forget: null });
+
+/** The room on a database. */
+export function roomOn(
+  storeName: string,
+  { open, forget }: { readonly open: () => ReturnType<Room['store']>; readonly forget: Room['forget'] },
+): Room {
   let ear: EarClient | null = null;
   let store: Promise<Reading<Store>> | null = null;
+  let cutOverHour = CUT_OVER_HOUR;
   return {
     openEngine,
     ear: () => {
-      ear ??= startEar();
+      ear ??= startEar({ storeName });
       return ear;
     },
     store: () => {
-      store ??= openStore();
+      store ??= open();
       return store;
     },
     readSoundFile,
     newId,
-    writtenNow,
+    writtenNow: () => writtenNow(cutOverHour),
+    dayBegins(hour) {
+      cutOverHour = hour;
+    },
+    startPacker: (tell) => startPacker(storeName, tell),
+    forget:
+      forget &&
+      (async () => {
+        ear?.close();
+        (await store)?.value?.close();
+        return forget();
+      }),
   };
 }
 

@@ -11,6 +11,7 @@ import {
   type SessionState,
   stepSession,
 } from '@evenhand/core/session';
+import type { Tolerance } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
@@ -41,6 +42,8 @@ export interface SessionRunOptions {
   readonly blocks: readonly SessionBlock[];
   /** Results of earlier sessions, for the tempo that follows from the player's word. */
   readonly earlier: readonly BlockResult[];
+  /** What counts as in time; medium unless said. */
+  readonly tolerance?: Tolerance;
   readonly onState: (state: SessionState) => void;
   readonly onProblems: (problems: readonly Problem[]) => void;
 }
@@ -156,7 +159,7 @@ function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void 
 }
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
-  const { engine, onProblems, earlier } = hands.options;
+  const { engine, onProblems, earlier, tolerance } = hands.options;
   const block = state.blocks[effect.block]!;
   let heard: Heard | null = null;
   if (!engine.microphone || block.judgedBy === 'word') {
@@ -167,7 +170,7 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
     const reading = await hands.takes.measure(block, effect.spans);
     onProblems(reading.problems);
     if (reading.value) hands.measured.set(effect.block, reading.value);
-    heard = heardBlock(block, reading);
+    heard = heardBlock(block, reading, tolerance);
   }
   hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
 }

@@ -2,6 +2,7 @@
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { lastRound, type OwnWord, type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
+import type { Tolerance } from '@evenhand/core/tempo';
 import type { Store } from '../store/store.ts';
 import { stayAwake } from './awake.ts';
 import type { BlockResult } from './results.ts';
@@ -56,8 +57,16 @@ function blockOf(exercise: Exercise, minutes: number, tempoBpm: number): Session
   return { exercise, cycle: expectedCycle(exercise), minutes, tempoBpm, aim, reason: exercise.reason };
 }
 
-/** @param over called when a session is over and written. */
-export function createSitting(room: Room, store: () => Store | null, over: (state: SessionState) => Promise<void>): Sitting {
+/**
+ * @param over called when a session is over and written.
+ * @param tolerance what counts as in time, asked when a session starts.
+ */
+export function createSitting(
+  room: Room,
+  store: () => Store | null,
+  over: (state: SessionState) => Promise<void>,
+  tolerance: () => Tolerance,
+): Sitting {
   let state = $state.raw<SessionState | null>(null);
   let problems = $state.raw<readonly Problem[]>([]);
   let starting = $state(false);
@@ -92,7 +101,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       if (sound.value.microphone) room.ear().listenTo(sound.value);
       const pages = sessionPages(room, store(), { blocks, stickingPointId, onProblems });
       const sleep = await stayAwake();
-      run = runSession({ room, engine: sound.value, pages, blocks, earlier, onProblems, onState: (next) => (state = next) });
+      run = runSession({ room, engine: sound.value, pages, blocks, earlier, tolerance: tolerance(), onProblems, onState: (next) => (state = next) });
       state = run.state();
       const ended = await run.over;
       run = null;

@@ -2,7 +2,7 @@
 import { type Exercise, ownExercise } from '@evenhand/core/exercise';
 import type { FeetAnswer } from '@evenhand/core/plan';
 import { readSticking } from '@evenhand/core/sticking';
-import { say } from '@evenhand/core/words';
+import { say } from './said.ts';
 
 /** The one drum of a place without a kit. */
 const PAD = 'pad';

@@ -4,7 +4,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { newId } from './id.ts';
 import { failed } from './problems.ts';
-import type { TakeChunk, TakeRow } from './take-rows.ts';
+import type { Aside, TakeChunk, TakeFlac, TakeRow } from './take-rows.ts';
 
 /** Who writes here; made when the database is made. */
 export interface Identity {
@@ -17,6 +17,8 @@ export interface Facts {
   readonly identity: Identity;
   readonly stamp: Made;
   readonly persistence: 'kept' | 'mayBeCleared';
+  /** When the diary was last saved to a file, milliseconds since 1970. */
+  readonly savedAtMs: number;
 }
 
 /** What is stored where. Sound lies apart from everything that is read often. */
@@ -25,6 +27,8 @@ export interface Tables extends DBSchema {
   facts: { key: keyof Facts; value: Facts[keyof Facts] };
   takes: { key: string; value: TakeRow };
   chunks: { key: [takeId: string, index: number]; value: TakeChunk };
+  flacs: { key: string; value: TakeFlac };
+  asides: { key: number; value: Aside };
 }
 
 export type Database = IDBPDatabase<Tables>;
@@ -41,7 +45,13 @@ const makeTables: DatabaseStep = (db, transaction) => {
   void transaction.objectStore('facts').put({ deviceId: newId(), ownerId: newId() }, 'identity');
 };
 
-export const STEPS: readonly DatabaseStep[] = [makeTables];
+/** Sound that came out of a backup, as it came, and diaries that a whole restore took the place of. */
+const addBackups: DatabaseStep = (db) => {
+  db.createObjectStore('flacs', { keyPath: 'takeId' });
+  db.createObjectStore('asides', { keyPath: 'id', autoIncrement: true });
+};
+
+export const STEPS: readonly DatabaseStep[] = [makeTables, addBackups];
 
 export interface OpenOptions {
   /** Told when the opened database stops: another tab wants a newer version, or the browser took it away. */

@@ -6,12 +6,12 @@ import { type Database, type DatabaseStep, type Identity, openDatabase } from '.
 import { type Notices, noticesOf } from './notice.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
-import type { StoredTake } from './take-rows.ts';
+import type { Aside, StoredTake } from './take-rows.ts';
 import { takesOf } from './takes.ts';
 
 export { newId } from './id.ts';
 export type { Persistence } from './persistence.ts';
-export type { StoredTake } from './take-rows.ts';
+export type { Aside, StoredTake } from './take-rows.ts';
 
 /** An open diary. Every method answers with a Reading and never rejects for what a device can do (full, closed, gone). */
 export interface Store {
@@ -34,6 +34,11 @@ export interface Store {
   /** Removes the sound of a take; its record with the strokes stays. */
   dropTakeSound(takeId: string): Promise<Reading<true, KeepingProblem>>;
   persistence(): Promise<Persistence>;
+  /** When the diary was last saved to a file, milliseconds since 1970; null for never. */
+  savedAtMs(): Promise<number | null>;
+  /** Diaries that a whole restore took the place of, the latest first. */
+  asides(): Promise<readonly Aside[]>;
+  dropAside(id: number): Promise<Reading<true, KeepingProblem>>;
   /** Asks the browser to keep the store, and remembers the answer. */
   askPersistence(): Promise<Persistence>;
   /** Told after records were added by this tab, by its worker or by another tab. Gives the way to stop being told. */
@@ -80,6 +85,9 @@ function storeOf(db: Database, identity: Identity, troubled: Set<(problem: Keepi
     dropTakeSound: takes.dropSound,
     persistence: () => persistenceOf(db),
     askPersistence: () => askToPersist(db),
+    savedAtMs: async () => (await attempt(() => db.get('facts', 'savedAtMs') as Promise<number | undefined>)).value ?? null,
+    asides: async () => ((await attempt(() => db.getAll('asides'))).value ?? []).reverse(),
+    dropAside: (id) => attempt(() => db.delete('asides', id).then(() => true as const)),
     onChange: notices.onChange,
     onProblem: (listener) => {
       troubled.add(listener);

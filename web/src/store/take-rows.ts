@@ -33,6 +33,25 @@ export interface TakeChunk {
   readonly samples: Float32Array<ArrayBuffer>;
 }
 
+/** The sound of a take that came out of a backup, as it came. It counts before chunks. */
+export interface TakeFlac {
+  readonly takeId: string;
+  readonly flac: Uint8Array<ArrayBuffer>;
+}
+
+/** A diary that was replaced as a whole, packed. */
+export interface Aside {
+  readonly id: number;
+  /** When it was replaced, milliseconds since 1970. */
+  readonly atMs: number;
+  readonly recordCount: number;
+  readonly takeCount: number;
+  readonly file: Blob;
+}
+
+/** Where the chunks of a take lie. */
+export const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Number.MAX_SAFE_INTEGER]);
+
 /** A recording read back from the take store. */
 export interface StoredTake {
   readonly takeId: string;

@@ -4,7 +4,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { writeDrafts } from './append.ts';
 import type { Database } from './database.ts';
 import { attempt } from './problems.ts';
-import { joinChunks, type StoredTake, type TakeChunk, type TakeMeta, type TakeRow } from './take-rows.ts';
+import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeMeta, type TakeRow } from './take-rows.ts';
 
 /** Everything one can do with stored sound. */
 export interface TakeStore {
@@ -31,7 +31,7 @@ export const takesOf = (db: Database): TakeStore => ({
   add: (chunk) => attempt(() => db.add('chunks', chunk).then(() => true as const)),
   finish: (takeId, record) => attempt(() => finish(db, takeId, record)),
   drop: (takeId) => attempt(() => drop(db, takeId)),
-  dropSound: (takeId) => attempt(() => db.delete('chunks', chunksOf(takeId)).then(() => true as const)),
+  dropSound: (takeId) => attempt(() => dropSound(db, takeId)),
   row: (takeId) =>
     orNotStored(
       takeId,
@@ -45,8 +45,6 @@ export const takesOf = (db: Database): TakeStore => ({
       attempt(() => sound(db, takeId)),
     ),
 });
-
-const chunksOf = (takeId: string): IDBKeyRange => IDBKeyRange.bound([takeId, 0], [takeId, Number.MAX_SAFE_INTEGER]);
 
 async function begin(db: Database, meta: TakeMeta): Promise<number> {
   const transaction = db.transaction(['takes', 'chunks'], 'readwrite', { durability: 'strict' });
@@ -70,17 +68,29 @@ async function finish(db: Database, takeId: string, record: RecordDraft): Promis
 }
 
 async function drop(db: Database, takeId: string): Promise<true> {
-  const transaction = db.transaction(['takes', 'chunks'], 'readwrite');
-  await Promise.all([transaction.objectStore('takes').delete(takeId), transaction.objectStore('chunks').delete(chunksOf(takeId)), transaction.done]);
+  await Promise.all([db.delete('takes', takeId), dropSound(db, takeId)]);
+  return true;
+}
+
+async function dropSound(db: Database, takeId: string): Promise<true> {
+  const transaction = db.transaction(['chunks', 'flacs'], 'readwrite');
+  await Promise.all([transaction.objectStore('chunks').delete(chunksOf(takeId)), transaction.objectStore('flacs').delete(takeId), transaction.done]);
   return true;
 }
 
 async function sound(db: Database, takeId: string): Promise<StoredTake | undefined> {
   const row = await db.get('takes', takeId);
-  const chunks = await db.getAll('chunks', chunksOf(takeId));
-  if (!row || chunks.length === 0) return undefined;
-  const samples = joinChunks(chunks);
+  const samples = row && (await samplesOf(db, takeId));
+  if (!row || !samples) return undefined;
   return { takeId, sampleRateHz: row.sampleRateHz, contextFrame0: row.fromFrame, samples };
+}
+
+/** What the store holds decides, never what a record says of it. FLAC's library is fetched only for a take that came in packed. */
+async function samplesOf(db: Database, takeId: string): Promise<Float32Array<ArrayBuffer> | undefined> {
+  const packed = await db.get('flacs', takeId);
+  if (packed) return (await (await import('@evenhand/adapters/flac')).decodeFlac(packed.flac)).samples;
+  const chunks = await db.getAll('chunks', chunksOf(takeId));
+  return chunks.length === 0 ? undefined : joinChunks(chunks);
 }
 
 async function orNotStored<Value>(

@@ -1,15 +1,17 @@
 /** Reads a sound file that the drummer chose, as samples at the file's own rate. */
+import { isFlac } from '@evenhand/adapters/flac';
 import type { Reading } from '@evenhand/core/problem';
 import { readWav, type TakeProblem } from '@evenhand/core/take';
 import { fileRateHz } from './file-rate.ts';
 import type { FileToHear } from './protocol.ts';
 
 /**
- * WAV goes as bytes to our own reader (the same samples as on the command line); all else is decoded by the browser, at the file's own rate.
+ * WAV and FLAC go as bytes to our own readers (the same samples as on the command line); all else is decoded by the browser, at the file's own rate.
  * @returns what `EarClient.hearFile` takes, or why it cannot be read.
  */
 export async function readSoundFile(file: Blob, takeId: string): Promise<Reading<FileToHear, TakeProblem>> {
   const bytes = new Uint8Array(await file.arrayBuffer());
+  if (isFlac(bytes)) return { value: { takeId, bytes }, problems: [] };
   const asWav = readWav(bytes);
   if (asWav.value || asWav.problems.some(({ code }) => code !== 'take-not-audio')) return { value: { takeId, bytes }, problems: [] };
   try {

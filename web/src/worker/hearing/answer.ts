@@ -1,6 +1,6 @@
 /** Answers the page's requests, one function per name. */
 import type { Reading } from '@evenhand/core/problem';
-import { fileClock, readWav, type Take, type TakeProblem } from '@evenhand/core/take';
+import { fileClock, type Take, type TakeProblem } from '@evenhand/core/take';
 import type { FileToHear, HeardTake, RequestName, Requests, ToWorker } from '../protocol.ts';
 import { answerOf, listen } from './heard.ts';
 import { measureHeard } from './measuring.ts';
@@ -31,7 +31,7 @@ export function answerFor(takes: Takes): (request: Extract<ToWorker, { type: 're
 }
 
 async function hearFile(file: FileToHear): Promise<Reading<HeardTake>> {
-  const { value: take, problems } = takeOf(file);
+  const { value: take, problems } = await takeOf(file);
   if (!take) return { value: null, problems };
   const { sampleRateHz } = take.clock;
   const { heard, problems: flaws } = listen(take);
@@ -41,5 +41,7 @@ async function hearFile(file: FileToHear): Promise<Reading<HeardTake>> {
   );
 }
 
-const takeOf = (file: FileToHear): Reading<Take, TakeProblem> =>
-  'bytes' in file ? readWav(file.bytes) : { value: { samples: file.samples, clock: fileClock(file.sampleRateHz) }, problems: [] };
+const takeOf = async (file: FileToHear): Promise<Reading<Take, TakeProblem>> =>
+  'bytes' in file
+    ? (await import('@evenhand/adapters/sound-file')).readSoundFile(file.bytes)
+    : { value: { samples: file.samples, clock: fileClock(file.sampleRateHz) }, problems: [] };

@@ -1,0 +1,23 @@
+/** The machine room of the demo: the same sound and ear, on a database of its own. */
+import type { KeepingProblem } from '@evenhand/core/diary';
+import type { Reading } from '@evenhand/core/problem';
+import { clearDemo, DEMO_NAME, openDemo } from '../demo/open.ts';
+import { type Store, writtenNow } from '../store/store.ts';
+import { type Room, roomOn } from './room.ts';
+
+/** @param cautionsRead whether the drummer comes from a page that showed them; otherwise the demo begins with them. */
+export const demoRoom = ({ cautionsRead }: { readonly cautionsRead: boolean }): Room =>
+  roomOn(DEMO_NAME, {
+    open: () => openRead(cautionsRead),
+    forget: async () => (await clearDemo()).problems,
+  });
+
+async function openRead(cautionsRead: boolean): Promise<Reading<Store, KeepingProblem>> {
+  const { day: today, zone } = writtenNow();
+  const opened = await openDemo({ today, zone });
+  const records = await opened.value?.records();
+  const isRead = records?.value?.some(({ kind, body }) => kind === 'setting' && (body as { name: string }).name === 'cautionsRead');
+  if (opened.value && cautionsRead && !isRead)
+    await opened.value.append([{ kind: 'setting', ...writtenNow(), body: { name: 'cautionsRead', value: true } }]);
+  return opened;
+}

@@ -1,0 +1,109 @@
+/** Keeping the diary as the screens see it: packed into a file, checked, brought back, and what was here before. */
+import type { ImportMode } from '@evenhand/core/diary';
+import type { Problem, Reading } from '@evenhand/core/problem';
+import type { Packer } from '../backup/client.ts';
+import { backupName, saveFile } from '../backup/download.ts';
+import type { BroughtIn, CheckedBackup, PackedDiary, Progress } from '../backup/protocol.ts';
+import type { Aside, Persistence, Store } from '../store/store.ts';
+import type { Room } from './room.ts';
+
+export type KeepingStage =
+  | { readonly at: 'idle' }
+  | { readonly at: 'working'; readonly progress: Progress }
+  | { readonly at: 'saved'; readonly packed: PackedDiary; readonly name: string }
+  | { readonly at: 'asking'; readonly checked: CheckedBackup }
+  | { readonly at: 'brought'; readonly done: BroughtIn };
+
+export interface Keeping {
+  readonly stage: KeepingStage;
+  readonly problems: readonly Problem[];
+  readonly persistence: Persistence | null;
+  /** When the diary was saved to a file last, milliseconds since 1970. */
+  readonly savedAtMs: number | null;
+  /** Diaries that a whole restore took the place of, the latest first. */
+  readonly asides: readonly Aside[];
+  /** Looks again at what the store says. */
+  look(): Promise<void>;
+  save(): Promise<void>;
+  check(file: Blob): Promise<void>;
+  bringIn(mode: ImportMode): Promise<void>;
+  /** Back to the beginning: nothing is brought in. */
+  leave(): void;
+  saveAside(aside: Aside): void;
+  letGo(aside: Aside): Promise<void>;
+}
+
+/** @param store gives the diary that is open, null when the browser keeps nothing. */
+export function createKeeping(room: Room, store: () => Store | null): Keeping {
+  let stage = $state.raw<KeepingStage>({ at: 'idle' });
+  let problems = $state.raw<readonly Problem[]>([]);
+  let persistence = $state.raw<Persistence | null>(null);
+  let savedAtMs = $state.raw<number | null>(null);
+  let asides = $state.raw<readonly Aside[]>([]);
+  let packer: Packer | null = null;
+
+  const tell = (progress: Progress): void => {
+    if (stage.at === 'working') stage = { at: 'working', progress };
+  };
+
+  /** Runs one request; when it is refused, that is told and the screen is where it began. */
+  async function work<Value>(part: Progress['part'], ask: (packer: Packer) => Promise<Reading<Value>>): Promise<Value | null> {
+    packer ??= room.startPacker(tell);
+    problems = [];
+    stage = { at: 'working', progress: { part, share: 0 } };
+    const reading = await ask(packer);
+    problems = reading.problems;
+    stage = { at: 'idle' };
+    await look();
+    return reading.value;
+  }
+
+  async function look(): Promise<void> {
+    const opened = store();
+    if (!opened) return;
+    [persistence, savedAtMs, asides] = await Promise.all([opened.persistence(), opened.savedAtMs(), opened.asides()]);
+  }
+
+  return {
+    get stage() {
+      return stage;
+    },
+    get problems() {
+      return problems;
+    },
+    get persistence() {
+      return persistence;
+    },
+    get savedAtMs() {
+      return savedAtMs;
+    },
+    get asides() {
+      return asides;
+    },
+    look,
+    async save() {
+      const packed = await work('sound', (one) => one.save());
+      if (!packed) return;
+      const name = backupName(room.writtenNow().day);
+      saveFile(packed.file, name);
+      stage = { at: 'saved', packed, name };
+    },
+    async check(file) {
+      const checked = await work('reading', (one) => one.check(file));
+      if (checked) stage = { at: 'asking', checked };
+    },
+    async bringIn(mode) {
+      const done = await work('sound', (one) => one.bringIn(mode));
+      if (done) stage = { at: 'brought', done };
+    },
+    leave() {
+      stage = { at: 'idle' };
+      problems = [];
+    },
+    saveAside: (aside) => saveFile(aside.file, backupName(room.writtenNow().day)),
+    async letGo(aside) {
+      await store()?.dropAside(aside.id);
+      await look();
+    },
+  };
+}

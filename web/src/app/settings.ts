@@ -1,0 +1,113 @@
+/** What the player has set: read out of the diary, with what holds when nothing is said, and what follows from it. */
+import { CUT_OVER_HOUR, type SettingBody } from '@evenhand/core/diary';
+import type { Exercise, ShelfOptions } from '@evenhand/core/exercise';
+import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
+import type { Limb } from '@evenhand/core/sticking';
+import type { Tolerance } from '@evenhand/core/tempo';
+import type { NoteNames } from '@evenhand/core/words';
+
+export type Side = 'R' | 'L';
+
+/** What there is to play on: a whole kit, a pad alone, a kit that is quiet, or drums of the player's own list. */
+export type AtHand = 'kit' | 'quietKit' | 'pad' | 'own';
+
+export interface Settings {
+  readonly hand: Side;
+  readonly foot: Side;
+  /** The hand on the side of the hi-hat plays it, without crossing. */
+  readonly openHanded: boolean;
+  readonly atHand: AtHand;
+  /** Drums of `own`, as typed, with commas between. */
+  readonly ownDrums: string;
+  readonly noteNames: NoteNames;
+  readonly tolerance: Tolerance;
+  /** Hour at which a new practice day begins, 0 to 12. */
+  readonly cutOverHour: number;
+  /** Days away that need no word. */
+  readonly daysAwayFine: number;
+}
+
+/** What can be told by choosing one of a few. */
+export const CHOICES = {
+  hand: ['R', 'L'],
+  foot: ['R', 'L'],
+  atHand: ['kit', 'quietKit', 'pad', 'own'],
+  noteNames: ['american', 'british'],
+  tolerance: ['wide', 'medium', 'narrow'],
+} as const satisfies { readonly [Name in keyof Settings]?: readonly Settings[Name][] };
+
+/** What can be told by a whole number, and from where to where. */
+export const RANGES = { cutOverHour: { least: 0, most: 12 }, daysAwayFine: { least: 1, most: 30 } } as const;
+
+/** @source [JobBrief] tolerance medium unless said; days away: three. */
+export const DEFAULT_SETTINGS: Settings = {
+  hand: 'R',
+  foot: 'R',
+  openHanded: false,
+  atHand: 'kit',
+  ownDrums: '',
+  noteNames: 'american',
+  tolerance: 'medium',
+  cutOverHour: CUT_OVER_HOUR,
+  daysAwayFine: 3,
+};
+
+/** The settings of a diary; what is missing, of a later version or damaged is as if nothing had been said. */
+export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>): Settings {
+  const one = <Name extends keyof typeof CHOICES>(name: Name): Settings[Name] =>
+    ((CHOICES[name] as readonly unknown[]).includes(saved[name]) ? saved[name] : DEFAULT_SETTINGS[name]) as Settings[Name];
+  const whole = (name: keyof typeof RANGES): number => (isInRange(name, saved[name]) ? saved[name] : DEFAULT_SETTINGS[name]);
+  return {
+    hand: one('hand'),
+    foot: one('foot'),
+    openHanded: saved.openHanded === true,
+    atHand: one('atHand'),
+    ownDrums: typeof saved.ownDrums === 'string' ? saved.ownDrums : '',
+    noteNames: one('noteNames'),
+    tolerance: one('tolerance'),
+    cutOverHour: whole('cutOverHour'),
+    daysAwayFine: whole('daysAwayFine'),
+  };
+}
+
+/** Whether a value is a whole number that a setting takes. */
+export const isInRange = (name: keyof typeof RANGES, value: unknown): value is number =>
+  Number.isInteger(value) && (value as number) >= RANGES[name].least && (value as number) <= RANGES[name].most;
+
+/** The drums of the player's own list, as drums are told apart by; empty unless the list is chosen. */
+const ownDrumsOf = ({ atHand, ownDrums }: Settings): readonly string[] =>
+  atHand === 'own'
+    ? ownDrums
+        .split(',')
+        .map(plainName)
+        .filter((name) => name !== '')
+    : [];
+
+/** Drums that are worked with the foot. */
+const FEET_DRUMS: readonly string[] = [DEFAULT_DRUMS.K, DEFAULT_DRUMS.H];
+
+/** The drum each limb plays in a new phrase. */
+export function firstDrums(settings: Settings): Readonly<Record<Limb, string>> {
+  if (settings.atHand === 'pad') return { ...DEFAULT_DRUMS, R: 'pad', L: 'pad' };
+  const own = ownDrumsOf(settings);
+  const forHands = own.filter((name) => !FEET_DRUMS.includes(name));
+  const hand = own.includes(DEFAULT_DRUMS.R) ? DEFAULT_DRUMS.R : (forHands[0] ?? DEFAULT_DRUMS.R);
+  return { ...DEFAULT_DRUMS, R: hand, L: hand };
+}
+
+/** What narrows the shelf: the drums at hand, those of the phrase always among them; nothing where any will do. */
+export function shelfOptions(settings: Settings, phraseDrums: readonly string[]): ShelfOptions {
+  const atHand = settings.atHand === 'pad' ? ['pad'] : ownDrumsOf(settings);
+  return atHand.length > 0 ? { drums: [...new Set([...atHand, ...phraseDrums])] } : {};
+}
+
+/**
+ * Exercises in the order of the shelf, but where both forms of a rudiment are on it, the one led by the player's leading hand comes first.
+ * @param exercises those of rudiments name their leading hand in the title's `lead`.
+ */
+export function handFirst<One extends Pick<Exercise, 'title'>>(exercises: readonly One[], hand: Side): readonly One[] {
+  const led = exercises.filter(({ title }) => title.code === 'title-rudiment');
+  const leads = ({ title }: One): number => Number((title.params as { readonly lead?: unknown }).lead === hand);
+  const inOrder = [...led].sort((a, b) => leads(b) - leads(a));
+  return exercises.map((one) => (led.includes(one) ? inOrder[led.indexOf(one)]! : one));
+}

@@ -1,0 +1,102 @@
+/** The Worker that packs and unpacks backups, so that the page goes on answering. */
+import { type Backup, type ByteSource, readBackup, ZipFullError } from '@evenhand/adapters/backup';
+import { type BackupProblem, type ImportMode, type KeepingProblem, planImport, refuseBackup } from '@evenhand/core/diary';
+import type { Reading } from '@evenhand/core/problem';
+import { type Database, openDatabase } from '../store/database.ts';
+import { noticesOf } from '../store/notice.ts';
+import { failed } from '../store/problems.ts';
+import { bringIn, countsOf } from './bring-in.ts';
+import { packDiary } from './pack.ts';
+import type {
+  BackupRequestName,
+  BackupRequests,
+  BroughtIn,
+  CheckedBackup,
+  FromBackupWorker,
+  PackedDiary,
+  Progress,
+  ToBackupWorker,
+} from './protocol.ts';
+
+const scope = self as unknown as DedicatedWorkerGlobalScope;
+const say = (message: FromBackupWorker): void => scope.postMessage(message);
+const tell = (progress: Progress): void => say({ type: 'progress', progress });
+
+let storeName = '';
+let opened: Promise<Reading<Database, KeepingProblem>> | null = null;
+let checked: Backup | null = null;
+
+type Answer = Reading<BackupRequests[BackupRequestName]['answer'], BackupProblem | KeepingProblem>;
+
+async function answer(request: Exclude<ToBackupWorker, { type: 'start' }>): Promise<Answer> {
+  const { value: db, problems } = await opened!;
+  if (!db) return { value: null, problems };
+  switch (request.type) {
+    case 'save':
+      return { value: await save(db), problems: [] };
+    case 'check':
+      return check(db, request.ask.file);
+    case 'bringIn':
+      return { value: await bring(db, request.ask.mode), problems: [] };
+  }
+}
+
+async function save(db: Database): Promise<PackedDiary> {
+  const packed = await packDiary(db, 'sound', tell);
+  await db.put('facts', Date.now(), 'savedAtMs');
+  return packed;
+}
+
+async function check(db: Database, file: Blob): Promise<Reading<CheckedBackup, BackupProblem>> {
+  const { value: backup, problems } = await readBackup(sourceOf(file));
+  checked = backup;
+  if (!backup) return { value: null, problems };
+  const { records, takeIds } = backup;
+  const days = records.map(({ day }) => day).sort();
+  const present = await db.getAll('records');
+  const counts = (mode: ImportMode) => countsOf(planImport(present, records, mode));
+  const plans = { whole: counts('whole'), merge: counts('merge') };
+  const value = { recordCount: records.length, takeCount: takeIds.length, firstDay: days[0] ?? null, lastDay: days.at(-1) ?? null, plans };
+  return { value, problems: [] };
+}
+
+async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {
+  const done = await bringIn(db, checked!, mode, tell);
+  const notices = noticesOf(storeName);
+  notices.tell();
+  notices.close();
+  return done;
+}
+
+/** A file, read a stretch at a time; how far the reading is, is told on the way. */
+function sourceOf(file: Blob): ByteSource {
+  let furthest = 0;
+  return {
+    byteCount: file.size,
+    async read(from, to) {
+      if (to > furthest + file.size / 50) {
+        furthest = to;
+        tell({ part: 'reading', share: to / file.size });
+      }
+      return new Uint8Array(await file.slice(from, to).arrayBuffer());
+    },
+  };
+}
+
+/** What is thrown on the way becomes what can be said; errors of ours too, for there is nobody else to tell. */
+function problemOf(error: unknown): BackupProblem | KeepingProblem {
+  if (error instanceof ZipFullError) return refuseBackup('backup-too-large', {});
+  if (error instanceof DOMException && ['NotReadableError', 'NotFoundError'].includes(error.name)) return refuseBackup('backup-unreadable', {});
+  return failed(error);
+}
+
+scope.onmessage = ({ data }: MessageEvent<ToBackupWorker>) => {
+  if (data.type === 'start') {
+    storeName = data.storeName;
+    opened = openDatabase(storeName, { onLost: () => {} });
+    return;
+  }
+  void answer(data)
+    .catch((error: unknown): Answer => ({ value: null, problems: [problemOf(error)] }))
+    .then((reading) => say({ type: 'answer', reading }));
+};

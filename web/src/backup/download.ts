@@ -1,0 +1,17 @@
+/** A file leaves the page by a link that is pressed for the drummer. */
+
+/** How long the browser may take to begin with the file. Assumption: it asks where to put it before that. */
+const HELD_MS = 60_000;
+
+/** Saves a file under a name, where the browser puts downloads. */
+export function saveFile(file: Blob, name: string): void {
+  const url = URL.createObjectURL(file);
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), HELD_MS);
+}
+
+/** Name of a backup saved on a day. */
+export const backupName = (day: string): string => `evenhand-${day}.zip`;

@@ -1,0 +1,44 @@
+/** The diary of a database becomes one file, take after take. */
+
+import { type BackupTake, writeBackup } from '@evenhand/adapters/backup';
+import { encodeFlac } from '@evenhand/adapters/flac';
+import type { Database } from '../store/database.ts';
+import { chunksOf, joinChunks } from '../store/take-rows.ts';
+import type { PackedDiary, Progress } from './protocol.ts';
+
+const ZIP = { type: 'application/zip' };
+
+/** Packs all records and all sound that is here. A take that is being recorded comes into the next backup. */
+export async function packDiary(db: Database, part: Progress['part'], tell: (progress: Progress) => void): Promise<PackedDiary> {
+  const records = await db.getAll('records');
+  const known = new Set(records.map(({ id }) => id));
+  const takeIds = (await takesWithSound(db)).filter((takeId) => known.has(takeId));
+  const pieces: Blob[] = [];
+  async function* takes(): AsyncGenerator<BackupTake> {
+    for (const [i, takeId] of takeIds.entries()) {
+      tell({ part, share: i / takeIds.length });
+      yield { takeId, flac: await flacOf(db, takeId) };
+    }
+  }
+  // Each piece a Blob of its own: the browser may put it on the disk, and no more than one take is in memory.
+  for await (const piece of writeBackup(records, takes())) pieces.push(new Blob([piece as Uint8Array<ArrayBuffer>]));
+  return { file: new Blob(pieces, ZIP), recordCount: records.length, takeCount: takeIds.length };
+}
+
+/** Ids of takes whose sound is in the store and complete, rising. What is stored counts, not what a record says of it. */
+export async function takesWithSound(db: Database): Promise<readonly string[]> {
+  const transaction = db.transaction(['takes', 'chunks', 'flacs']);
+  const [rows, packed] = await Promise.all([transaction.objectStore('takes').getAll(), transaction.objectStore('flacs').getAllKeys()]);
+  const closed = rows.filter(({ state }) => state === 'closed').map(({ takeId }) => takeId);
+  const first = await Promise.all(closed.map((takeId) => transaction.objectStore('chunks').getKey(chunksOf(takeId))));
+  const recorded = closed.filter((_, i) => first[i] !== undefined);
+  return [...new Set([...recorded, ...packed])].sort();
+}
+
+/** A take that came in packed goes out as it came. */
+async function flacOf(db: Database, takeId: string): Promise<Uint8Array> {
+  const packed = await db.get('flacs', takeId);
+  if (packed) return packed.flac;
+  const row = await db.get('takes', takeId);
+  return encodeFlac(joinChunks(await db.getAll('chunks', chunksOf(takeId))), row!.sampleRateHz);
+}
