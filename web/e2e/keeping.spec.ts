@@ -1,0 +1,219 @@
+/** The diary to one file and back, and the demo beside it. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { addEntry, EMPTY_ZIP, endZip } from '@evenhand/adapters/zip';
+import { expect, type Page, test } from '@playwright/test';
+import { lookAt } from './look.ts';
+import { microphoneOf, plantedFile } from './planted.ts';
+import { arrive, record, typePhrase } from './way.ts';
+
+const FIXTURE = readFileSync(join(import.meta.dirname, '../../adapters/fixtures/backup-version-1.zip'));
+const file = plantedFile('keeping.wav', { sticking: 'RLRLKK', perBeat: 4, tempoBpm: 120, cycles: 8, faults: [] });
+
+test.use({
+  launchOptions: async ({ launchOptions }, use) => use({ ...launchOptions, args: [...(launchOptions.args ?? []), ...microphoneOf(file)] }),
+});
+
+const keeping = (page: Page) => page.getByRole('region', { name: 'Keep it safe' });
+
+async function toDiary(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Diary' }).click();
+  await expect(keeping(page)).toBeVisible();
+}
+
+async function writeLine(page: Page, line: string): Promise<void> {
+  await page.getByLabel('A line about today').fill(line);
+  await page.getByRole('button', { name: 'Save the line' }).click();
+  await expect(page.getByText('Saved.', { exact: true })).toBeVisible();
+}
+
+async function saved(page: Page): Promise<Buffer> {
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save everything to one file' }).click();
+  const done = await download;
+  expect(done.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d\d-\d\d\.zip$/);
+  return readFileSync((await done.path())!);
+}
+
+const bring = (page: Page, buffer: Buffer) =>
+  page.getByLabel('Bring a file back').setInputFiles({ name: 'backup.zip', mimeType: 'application/zip', buffer });
+
+/** What the diary page says of its days, in words. */
+async function days(page: Page): Promise<string> {
+  const regions = [page.getByRole('region', { name: /^Today/ }), page.getByRole('region', { name: 'Earlier days' })];
+  const texts = await Promise.all(regions.map((region) => region.textContent()));
+  return texts.join('').replaceAll('Saved.', '').replaceAll(/\s+/g, ' ');
+}
+
+test('a diary with a take goes to a file, comes back in another profile, lists the same and gives the same bytes', async ({ page, browser }) => {
+  await arrive(page);
+  await typePhrase(page, 'RLRLKK');
+  await record(page, 6);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('What was heard');
+  await page.getByRole('button', { name: 'Lay out exercises' }).click();
+  await toDiary(page);
+  await writeLine(page, 'Second kick: heel up helped.');
+  const backup = await saved(page);
+  await expect(keeping(page)).toContainText('the sound of 1 take');
+  await expect(keeping(page)).toContainText('Last saved to a file');
+
+  const elsewhere = await (await browser.newContext({ baseURL: new URL(page.url()).origin })).newPage();
+  await arrive(elsewhere);
+  await toDiary(elsewhere);
+  await bring(elsewhere, backup);
+  await elsewhere.getByRole('button', { name: 'Put it in the place of what is here' }).click();
+  await expect(keeping(elsewhere)).toContainText('The diary is as in the file');
+  await elsewhere.getByRole('button', { name: 'Open it' }).click();
+  await toDiary(elsewhere);
+  expect(await days(elsewhere)).toBe(await days(page));
+  expect((await saved(elsewhere)).equals(backup)).toBe(true);
+  await elsewhere.context().close();
+});
+
+test('a file of version 1 comes back beside what is here; what was replaced is kept aside and comes back too', async ({ page }) => {
+  await arrive(page);
+  await toDiary(page);
+  await writeLine(page, 'My own line.');
+  await bring(page, FIXTURE);
+  await page.getByRole('button', { name: 'Put it beside what is here' }).click();
+  await page.getByRole('button', { name: 'Good' }).click();
+  expect(await days(page)).toContain('My own line.');
+  await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('listitem').first()).toBeVisible();
+
+  await bring(page, FIXTURE);
+  await page.getByRole('button', { name: 'Put it in the place of what is here' }).click();
+  await expect(keeping(page)).toContainText('kept aside');
+  await page.getByRole('button', { name: 'Open it' }).click();
+  await expect(page.getByRole('button', { name: 'Type your phrase' })).toBeVisible();
+  await page.evaluate(() => {
+    location.hash = 'diary';
+  });
+  expect((await saved(page)).equals(FIXTURE)).toBe(true);
+  // The diary of the file has not read the cautions.
+  await arrive(page, '');
+  await toDiary(page);
+  expect(await days(page)).not.toContain('My own line.');
+  await page.getByRole('button', { name: 'Bring it back' }).click();
+  await page.getByRole('button', { name: 'Put it in the place of what is here' }).click();
+  await page.getByRole('button', { name: 'Open it' }).click();
+  await toDiary(page);
+  expect(await days(page)).toContain('My own line.');
+});
+
+/** A backup of a version to come: its manifest stands last and names its format, as in every version. */
+function newer(): Buffer {
+  const { header, zip } = addEntry(EMPTY_ZIP, 'manifest.json', Buffer.from('{"format":"evenhand-backup/2"}\n'));
+  return Buffer.concat([header, Buffer.from('{"format":"evenhand-backup/2"}\n'), ...endZip(zip)]);
+}
+
+const flipped = (): Buffer => {
+  const bytes = Buffer.from(FIXTURE);
+  bytes[9000]! ^= 1;
+  return bytes;
+};
+
+test('a flipped bit, a cut file, a newer version and another file are refused in words, and the present diary stands', async ({ page }) => {
+  await arrive(page);
+  await toDiary(page);
+  await writeLine(page, 'Still here.');
+  const before = await days(page);
+  for (const [bytes, words] of [
+    [flipped(), /damaged|changed/],
+    [FIXTURE.subarray(0, 12_000), /ends early/],
+    [newer(), /newer version/],
+    [readFileSync(file), /not a backup/],
+    [Buffer.alloc(0), /not a backup|ends early/],
+  ] as const) {
+    await bring(page, bytes);
+    await expect(keeping(page).getByRole('alert')).toContainText(words);
+    await expect(keeping(page).getByRole('alert')).toContainText('The present diary was not touched.');
+  }
+  await page.reload();
+  await toDiary(page);
+  expect(await days(page)).toBe(before);
+});
+
+/** All that the drummer's own database holds, as text. */
+const ownDatabase = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    const done = <Value>(request: IDBRequest<Value>) =>
+      new Promise<Value>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const db = await done(indexedDB.open('evenhand'));
+    const names = [...db.objectStoreNames];
+    const transaction = db.transaction(names);
+    const all = await Promise.all(names.map((name) => done(transaction.objectStore(name).getAll())));
+    db.close();
+    return JSON.stringify([db.version, names, all, { ...localStorage }]);
+  });
+
+test('from the first visit to a running session of the demo in a few clicks and a minute, and no trace of it in the drummer’s own diary', async ({
+  page,
+}) => {
+  await page.goto('./');
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  const before = await ownDatabase(page);
+  const began = Date.now();
+  await page.getByRole('button', { name: /five weeks/ }).click();
+  await page.getByRole('button', { name: 'Start', exact: true }).click({ timeout: 45_000 });
+  await expect(page.getByText(/Block 1 of/)).toBeVisible({ timeout: 20_000 });
+  expect(Date.now() - began).toBeLessThan(60_000);
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await page.getByRole('button', { name: 'To the diary' }).click();
+  await writeLine(page, 'Written in the demo.');
+  await expect(page.getByText('This is the demo')).toBeVisible();
+  await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10);
+  await page.getByRole('link', { name: 'To my own diary' }).click();
+  await expect(page.getByRole('button', { name: /Type your phrase/ })).toBeVisible();
+  expect(await ownDatabase(page)).toBe(before);
+});
+
+test('first visit, settings, keeping and demo by the keyboard alone, and nothing for axe to find', async ({ page }) => {
+  test.setTimeout(120_000);
+  await page.goto('./');
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await lookAt(page, 'first-visit');
+  await page.getByRole('button', { name: 'Type your phrase' }).press('Enter');
+  await page.getByRole('button', { name: 'Settings' }).press('Enter');
+  await expect(page.getByRole('heading', { name: 'Settings' })).toBeFocused();
+  await page.getByRole('radio', { name: 'A kit', exact: true }).press('ArrowUp');
+  await expect(page.getByRole('radio', { name: 'My own list' })).toBeChecked();
+  await expect(page.getByText('Kept in the diary.')).toBeVisible();
+  await lookAt(page, 'settings');
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: 'Settings' })).toBeFocused();
+  await page.getByRole('link', { name: 'Diary' }).press('Enter');
+  await lookAt(page, 'keeping');
+  await bring(page, flipped());
+  await expect(keeping(page).getByRole('alert')).toBeVisible();
+  await lookAt(page, 'keeping-refused');
+  await bring(page, FIXTURE);
+  await expect(page.getByRole('heading', { name: 'Bring this file back?' })).toBeFocused();
+  await lookAt(page, 'keeping-question');
+  await page.getByRole('button', { name: 'Put it in the place of what is here' }).press('Enter');
+  await expect(keeping(page)).toContainText('kept aside');
+  await lookAt(page, 'keeping-brought');
+  await page.goto('./?demo');
+  await expect(page.getByRole('button', { name: 'To today’s session' })).toBeVisible({ timeout: 45_000 });
+  await lookAt(page, 'demo-welcome');
+  await page.getByRole('button', { name: 'To today’s session' }).press('Enter');
+  await page.getByRole('link', { name: 'Diary' }).press('Enter');
+  await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10);
+  await lookAt(page, 'demo-diary');
+});
+
+test('what is set holds on every screen and after the page is loaded again: note values, drums, the practice day', async ({ page }) => {
+  await arrive(page);
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('radio', { name: /semiquavers/ }).check();
+  await page.getByRole('radio', { name: 'A pad', exact: true }).check();
+  await expect(page.getByText('Kept in the diary.')).toBeVisible();
+  await page.keyboard.press('Escape');
+  await page.reload();
+  await typePhrase(page, 'RLRLKK');
+  await expect(page.getByLabel('Played as')).toContainText('semiquavers');
+  await expect(page.getByRole('combobox', { name: /right hand/ })).toHaveValue('pad');
+  await expect(page.getByRole('combobox', { name: /kick foot/ })).toHaveValue('kick');
+});
