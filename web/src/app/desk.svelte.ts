@@ -125,7 +125,7 @@ export function createDesk(room: Room): Desk {
     return Boolean(written?.value);
   }
 
-  const planning = createPlanning(room, { ring: () => ring, diary: () => diary, append, savePoint });
+  const planning = createPlanning(room, { ring: () => ring, settings: () => settings, diary: () => diary, append, savePoint });
 
   async function open(): Promise<void> {
     const opened = await room.store();
@@ -235,6 +235,8 @@ export function createDesk(room: Room): Desk {
       await refresh();
       // A phrase that is not begun yet begins on the drums that are at hand now.
       if (ring.phrase.sticking === '') turn({ kind: 'phraseEdited', change: { drums: firstDrums(settings) } });
+      // Another hand or other drums make another shelf.
+      if (ring.cell && ['hand', 'atHand', 'ownDrums'].includes(name)) turn({ kind: 'cellChosen', cell: ring.cell });
       return written;
     },
     openAnew: () => location.reload(),

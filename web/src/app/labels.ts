@@ -2,6 +2,7 @@
 import type { Limb } from '@evenhand/core/sticking';
 import { demoLabels, keepingLabels, settingsLabels } from './labelskeeping.ts';
 import { planLabels } from './labelsplan.ts';
+import type { Settings } from './settings.ts';
 
 export { shortDay } from './labelsplan.ts';
 
@@ -29,6 +30,10 @@ export const momentName = (atMs: number): string =>
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 export const limbNames: Readonly<Record<Limb, string>> = { R: 'right hand', L: 'left hand', K: 'kick foot', H: 'hi-hat foot' };
+
+/** A limb as it plays for this drummer: which foot is on the kick is theirs to say. */
+export const limbName = (limb: Limb, { foot }: Pick<Settings, 'foot'>): string =>
+  limb === 'K' ? `${limbNames.K}, ${settingsLabels.sides[foot]}` : limbNames[limb];
 
 export const labels = {
   brand: 'Evenhand',

@@ -11,6 +11,7 @@ import { hurtOn, knownOf, practisedDays, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
 import { planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
+import type { Settings } from './settings.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, todayBlocks } from './today.ts';
 
 /** A plan that was asked for and is not kept yet. */
@@ -51,6 +52,7 @@ export interface Planning {
 
 interface Stand {
   ring(): Ring;
+  settings(): Settings;
   diary(): DiaryView | null;
   append(drafts: readonly RecordDraft[]): Promise<boolean>;
   /** Keeps the phrase with its cell, and gives its id. */
@@ -86,14 +88,14 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   function materialOfPlan(plan: StandingPlan): Material | null {
     const diary = stand.diary();
     const point = diary && pointOf(diary, plan)?.body;
-    return point?.cell ? materialOf(phraseOf(point), point.cell) : null;
+    return point?.cell ? materialOf(phraseOf(point), point.cell, stand.settings()) : null;
   }
 
   function ask(change: Partial<PlanAsked>): void {
     const { phrase, cell } = stand.ring();
     const diary = stand.diary();
     const goalBpm = tempoOf(phrase);
-    const material = cell && materialOf(phrase, cell);
+    const material = cell && materialOf(phrase, cell, stand.settings());
     if (!diary || !material || goalBpm === null) {
       preview = null;
       return;

@@ -6,6 +6,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
 import type { Cell } from './ring.ts';
 import type { StandingPlan } from './savedplan.ts';
+import { DEFAULT_SETTINGS, handFirst, type Settings, shelfOptions } from './settings.ts';
 
 /** What a drummer asks of a plan. */
 export interface PlanAsked {
@@ -36,13 +37,13 @@ export interface Material {
   readonly exercises: readonly Exercise[];
 }
 
-/** Exercises of all families for a phrase and cell; null while the phrase does not read. */
-export function materialOf(phrase: Phrase, cell: Cell): Material | null {
+/** Exercises of all families for a phrase and cell, as the player's drums and hands allow; null while the phrase does not read. */
+export function materialOf(phrase: Phrase, cell: Cell, settings: Settings = DEFAULT_SETTINGS): Material | null {
   const sticking = readingOf(phrase).value;
   const focus = sticking && readFocus(cell, sticking).value;
   if (!focus) return null;
   const content = contentOf(phrase, sticking);
-  const { exercises } = exercisesFor(content, focus);
+  const exercises = handFirst(exercisesFor(content, focus, shelfOptions(settings, content.surfaces)).exercises, settings.hand);
   const whole = exercises.find(({ id }) => id === contentId(content));
   return whole ? { phrase: whole, exercises } : null;
 }
