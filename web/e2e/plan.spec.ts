@@ -30,7 +30,7 @@ test('a plan made, its first session played by the player’s own word, in the d
   await planSome(page);
   await page.getByRole('checkbox', { name: /Listen/ }).uncheck();
   await expect(page.getByText('your word counts')).toBeVisible();
-  await page.keyboard.press('Enter');
+  await page.keyboard.press('PageDown');
   await expect(page.getByText('Get ready')).toBeVisible();
   // Past the warm-up and the reference take, both before their count-in.
   await page.keyboard.press('PageDown');

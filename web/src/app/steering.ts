@@ -9,8 +9,9 @@ interface KeyPress {
   readonly target: EventTarget | null;
 }
 
-/** Whether a key starts the session: space, Enter or page down, unless it belongs to a control that has the focus. */
-export const meansStart = (press: KeyPress): boolean => !press.repeat && [' ', 'Enter', 'PageDown'].includes(press.key) && !isControl(press.target);
+/** Whether a key starts the session: page down always, space and Enter unless they belong to a control that has the focus. */
+export const meansStart = ({ key, repeat, target }: KeyPress): boolean =>
+  !repeat && (key === 'PageDown' || ([' ', 'Enter'].includes(key) && !isControl(target)));
 
 /**
  * What a key means while a session runs, or null. Space stays with a focused button.
