@@ -2,7 +2,14 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
-    include: ['core/**/*.test.ts', 'adapters/**/*.test.ts', 'cli/**/*.test.ts', 'web/src/**/*.test.ts', 'scripts/**/*.test.mjs', 'bench/**/*.test.ts'],
+    include: [
+      'core/**/*.test.ts',
+      'adapters/**/*.test.ts',
+      'cli/**/*.test.ts',
+      'web/src/**/*.test.ts',
+      'scripts/**/*.test.mjs',
+      'bench/**/*.test.ts',
+    ],
     exclude: ['**/node_modules/**', '**/dist/**'],
     expect: { requireAssertions: true },
     testTimeout: 60_000,

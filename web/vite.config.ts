@@ -2,8 +2,8 @@
 import { resolve } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vite';
-import { offlinePlugin, SERVICE_WORKER } from './vite/offline-plugin.ts';
 import { HEADER_POLICY } from '../adapters/src/policy/index.ts';
+import { offlinePlugin, SERVICE_WORKER } from './vite/offline-plugin.ts';
 import { policyPlugin } from './vite/policy-plugin.ts';
 
 const here = import.meta.dirname;

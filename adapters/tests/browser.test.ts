@@ -6,10 +6,10 @@ import { extname, join } from 'node:path';
 import { chromium } from '@playwright/test';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { HEADER_POLICY } from '../../web/vite/policy.ts';
 import { backupBytes } from '../src/backup/index.ts';
 import { pitRecords } from '../src/backup/pit-drummer.case.ts';
 import { encodeFlac } from '../src/flac/index.ts';
+import { HEADER_POLICY } from '../src/policy/index.ts';
 
 const executablePath = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((path) => existsSync(path));
 if (!executablePath) process.stderr.write('browser.test.ts: skipped, chromium is not installed, so FLAC was not tried in a browser\n');
