@@ -17,7 +17,7 @@ test.use({
 const keeping = (page: Page) => page.getByRole('region', { name: 'Keep it safe' });
 
 async function toDiary(page: Page): Promise<void> {
-  await page.getByRole('link', { name: 'Diary' }).click();
+  await page.getByRole('link', { name: 'Diary', exact: true }).click();
   await expect(keeping(page)).toBeVisible();
 }
 
@@ -184,7 +184,7 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   await lookAt(page, 'settings');
   await page.keyboard.press('Escape');
   await expect(page.getByRole('button', { name: 'Settings' })).toBeFocused();
-  await page.getByRole('link', { name: 'Diary' }).press('Enter');
+  await page.getByRole('link', { name: 'Diary', exact: true }).press('Enter');
   await lookAt(page, 'keeping');
   await bring(page, flipped());
   await expect(keeping(page).getByRole('alert')).toBeVisible();
@@ -199,7 +199,7 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   await expect(page.getByRole('button', { name: 'To today’s session' })).toBeVisible({ timeout: 45_000 });
   await lookAt(page, 'demo-welcome');
   await page.getByRole('button', { name: 'To today’s session' }).press('Enter');
-  await page.getByRole('link', { name: 'Diary' }).press('Enter');
+  await page.getByRole('link', { name: 'Diary', exact: true }).press('Enter');
   await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10);
   await lookAt(page, 'demo-diary');
 });

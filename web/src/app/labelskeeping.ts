@@ -56,6 +56,7 @@ export const keepingLabels = {
   asideSave: 'Save it to a file',
   asideBring: 'Bring it back',
   asideLetGo: 'Let it go',
+  asideSure: 'Let it go for ever',
   notInDemo: 'This is the diary of the demo. Your own is kept from your own diary page.',
 } as const;
 
