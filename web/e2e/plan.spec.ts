@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { lookAt } from './look.ts';
 import { arrive, typePhrase } from './way.ts';
 
 /** Fast, so that a round of four bars is over in four seconds. */
@@ -83,4 +84,22 @@ test('only a pad asks about the feet, five minutes fit too, and something hurts 
   await expect(page.getByText('No playing today.')).toBeVisible();
   await page.getByRole('link', { name: 'Diary' }).click();
   await expect(page.getByRole('region', { name: /^Today/ })).toContainText('Stopped because something hurt.');
+});
+
+test('plan, today and what changed, of somebody in her third week: axe finds nothing and nothing is wider than the page', async ({ page }) => {
+  await page.goto('./?demo=read');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Today’s session');
+  await page.locator('summary').first().click();
+  await lookAt(page, 'today');
+  await page.getByRole('button', { name: 'Only a pad' }).click();
+  await lookAt(page, 'today-feet');
+  await page.getByRole('link', { name: 'Plan' }).click();
+  await lookAt(page, 'plan');
+  await page.getByRole('button', { name: 'Plan anew' }).click();
+  await expect(page.getByRole('button', { name: 'Keep this plan' })).toBeVisible();
+  await lookAt(page, 'plan-asked');
+  await page.getByRole('link', { name: 'Diary', exact: true }).click();
+  await page.getByRole('button', { name: 'What changed over the days' }).click();
+  await expect(page.locator('.picture').first()).toBeVisible();
+  await lookAt(page, 'progress');
 });
