@@ -57,7 +57,7 @@ async function listenTo(call: Call): Promise<Outcome> {
   const { value, problems: ofMatch } = measure(hearing.candidates, cycle, told);
   const problems = [...ofPhrase, ...ofFile, ...ofMatch.map((problem) => sayProblem(problem))];
   if (!value) return failed(1, problems, pointed);
-  const findings = findingsOf(value, { cycle });
+  const findings = findingsOf(value, { cycle, problems: ofMatch });
   const json = { format, ...levelsNamed(hearing), ...listenJson(value, findings), problems };
   return {
     exit: 0,

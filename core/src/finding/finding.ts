@@ -52,7 +52,8 @@ export type FindingStatement =
   | Statement<'pair-uneven', PairParams>
   | Statement<'place-off', PlaceParams>
   | Statement<'nothing-stands-out', { readonly cycleCount: number }>
-  | Statement<'too-little-to-tell', { readonly cycleCount: number; readonly wishedCount: number }>;
+  | Statement<'too-little-to-tell', { readonly cycleCount: number; readonly wishedCount: number }>
+  | Statement<'sticking-in-doubt', Record<string, never>>;
 
 /** What every finding carries beside its statement. */
 export interface FindingWeight {

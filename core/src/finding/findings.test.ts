@@ -116,3 +116,19 @@ test('no sentence blames: none of wrong, bad, error, mistake, fault, fail (says:
   ];
   expect(sentences.join(' ')).not.toMatch(/wrong|bad|error|mistake|fault|fail|\d ?ms|dB/);
 });
+
+test.each([
+  { played: 'RKLK', perBeat: 4, doubt: 'sticking-drums-elsewhere' },
+  { played: 'RLRRK', perBeat: 4, doubt: 'sticking-repeats-otherwise' },
+  { played: 'R--L--R-', perBeat: 4, doubt: 'sticking-does-not-fit' },
+])('a take of $played held against RLRLKK: no stroke is judged (says: common practice, no source)', ({ played, perBeat, doubt }) => {
+  const candidates = play(cycleOf(played, perBeat), { cycles: 24, tempoBpm: 100 });
+  const cycle = cycleOf('RLRLKK', perBeat);
+  const { value, problems } = measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 });
+  expect(problems.map(({ code }) => code)).toContain(doubt);
+  const findings = findingsOf(value!, { cycle, problems });
+  expect(findings).toMatchObject([{ code: 'sticking-in-doubt', cause: 'none', indices: [] }]);
+  expect(said(findings)).toEqual([
+    'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
+  ]);
+});

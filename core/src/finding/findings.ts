@@ -1,6 +1,6 @@
 /** From what stands out to the few statements worth telling, strongest first. */
 import type { ExpectedCycle } from '../exercise/index.ts';
-import type { Measurement } from '../measurement/index.ts';
+import type { Measurement, MeasurementProblem } from '../measurement/index.ts';
 import type { Limb } from '../sticking/index.ts';
 import { audibleMs } from './audible.ts';
 import type { Finding, FindingStatement, FindingWeight } from './finding.ts';
@@ -10,13 +10,23 @@ import { DOUBT, FEWEST_CYCLES, WISHED_CYCLES } from './parameters.ts';
 /** A finding before the others are known: how far it goes beyond what is heard. */
 type Draft = FindingStatement & Omit<FindingWeight, 'weight'> & { readonly excess: number };
 
+/** What is known beside the measurement. */
+export interface FindingOptions {
+  /** What was asked for: drums and written dynamics decide what is compared with what. */
+  readonly cycle: ExpectedCycle;
+  /** What `measure` told beside its value: when it doubts the sticking, no single stroke is judged. */
+  readonly problems?: readonly MeasurementProblem[];
+}
+
+const STICKING_DOUBTS: readonly MeasurementProblem['code'][] = ['sticking-does-not-fit', 'sticking-drums-elsewhere', 'sticking-repeats-otherwise'];
+
 /**
  * What a measurement shows, strongest first. Strokes told in one finding are not told again in another.
  * @param measurement of a take.
- * @param cycle what was asked for: drums and written dynamics decide what is compared with what.
- * @returns at least one finding; when nothing stands out, or the take says too little, one of cause `none`.
+ * @returns at least one finding; when nothing stands out, the take says too little, or the sticking does not fit it, one of cause `none`.
  */
-export function findingsOf(measurement: Measurement, { cycle }: { readonly cycle: ExpectedCycle }): Finding[] {
+export function findingsOf(measurement: Measurement, { cycle, problems = [] }: FindingOptions): Finding[] {
+  if (problems.some(({ code }) => STICKING_DOUBTS.includes(code))) return [STICKING_IN_DOUBT];
   const cycleCount = new Set(measurement.strokes.map((stroke) => stroke.cycle)).size;
   if (cycleCount < FEWEST_CYCLES) return [tooLittle(cycleCount)];
   const drafts = distinct([...pairDrafts(measurement, cycle), ...placeDrafts(measurement, cycle)]);
@@ -24,6 +34,8 @@ export function findingsOf(measurement: Measurement, { cycle }: { readonly cycle
   if (tooWide(measurement, cycle)) return [tooLittle(cycleCount)];
   return [{ code: 'nothing-stands-out', params: { cycleCount }, cause: 'none', indices: [], weight: 0 }];
 }
+
+const STICKING_IN_DOUBT: Finding = { code: 'sticking-in-doubt', params: {}, cause: 'none', indices: [], weight: 0 };
 
 const tooLittle = (cycleCount: number): Finding => ({
   code: 'too-little-to-tell',

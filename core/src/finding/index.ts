@@ -1,5 +1,5 @@
 /** The door of this stage: what others may import. */
 export { audibleMs } from './audible.ts';
 export * from './finding.ts';
-export { findingsOf } from './findings.ts';
+export { type FindingOptions, findingsOf } from './findings.ts';
 export { spacesMs, writtenAlike } from './observations.ts';

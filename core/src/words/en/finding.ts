@@ -8,6 +8,8 @@ export const findingSentences: Sentences<FindingStatement> = {
   'pair-uneven': (params) => sentence(pairName(params), [gapClause(params), stepClause(params), pairMissingClause(params), bounceClause(params)]),
   'place-off': (params) => sentence(placeName(params), [timeClause(params), volumeClause(params), missingClause(params.missed)]),
   'nothing-stands-out': ({ cycleCount }) => `Nothing stands out over ${cycleCount} cycles: every stroke lies within what an ear can tell.`,
+  'sticking-in-doubt': () =>
+    'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
   'too-little-to-tell': ({ cycleCount, wishedCount }) =>
     `${cycleCount === 1 ? 'One cycle is' : `${cycleCount} cycles are`} too little to tell one stroke from another. Play it ${wishedCount} times or more.`,
 };

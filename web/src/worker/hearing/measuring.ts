@@ -1,8 +1,7 @@
 /** Holds a heard take against what was to be played. */
 
-import type { ExpectedCycle } from '@evenhand/core/exercise';
 import { findingsOf } from '@evenhand/core/finding';
-import { type Measurement, measureSpans } from '@evenhand/core/measurement';
+import { measureSpans } from '@evenhand/core/measurement';
 import type { Reading } from '@evenhand/core/problem';
 import type { HeardTake, MeasuredTake, MeasureRequest } from '../protocol.ts';
 
@@ -13,7 +12,5 @@ export function measureHeard(heard: Reading<HeardTake> | undefined, ask: Measure
   const { candidates, durationSec, loudness } = heard.value;
   const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }] } = ask;
   const { value, problems } = measureSpans(candidates, cycle, { tempoBpm, clickTimesSec: clicksSec, spans, ...(loudness ? { loudness } : {}) });
-  return value ? { value: measured(value, cycle), problems } : { value: null, problems };
+  return value ? { value: { measurement: value, findings: findingsOf(value, { cycle, problems }) }, problems } : { value: null, problems };
 }
-
-const measured = (measurement: Measurement, cycle: ExpectedCycle): MeasuredTake => ({ measurement, findings: findingsOf(measurement, { cycle }) });
