@@ -259,3 +259,29 @@ test.each([
     for (const exercise of exercises) holdsTrue({ exercise, phrase });
   }
 });
+
+describe('which hand is on the cymbal', () => {
+  const CYMBALS = ['hi-hat', 'ride', 'crash'];
+  /** A phrase of feet alone: every hand in its exercises was put there by the shelf. */
+  const handsOn = (cymbalHand: 'R' | 'L') =>
+    shelfOf('KKHK', 4, { cymbalHand })
+      .filter(({ title }) => ['title-under-hats', 'title-moved', 'title-time-and-phrase', 'title-in-time', 'title-fill-bar'].includes(title.code))
+      .flatMap((exercise) => readSticking(exercise.sticking).value!.strokes.map(({ limb, index }) => ({ limb, drum: exercise.surfaces[index]! })))
+      .filter(({ limb }) => limb === 'R' || limb === 'L');
+
+  test.each(['R', 'L'] as const)(
+    '%s: it has every cymbal, the other every backbeat (common practice, no source: open-handed or mirrored)',
+    (hand) => {
+      const hands = handsOn(hand);
+      expect(hands.filter(({ drum }) => CYMBALS.includes(drum)).length).toBeGreaterThan(8);
+      expect(hands.filter(({ drum }) => drum === 'snare').length).toBeGreaterThan(0);
+      for (const { limb, drum } of hands) expect(limb === hand).toBe(CYMBALS.includes(drum));
+    },
+  );
+
+  test.each(TEN)('with the left on it every reason of $text is as true', ({ text, perBeat }) => {
+    const exercises = shelfOf(text, perBeat, { cymbalHand: 'L' });
+    expect(exercises.length).toBeGreaterThan(0);
+    for (const exercise of exercises) holdsTrue({ exercise, phrase: contentOf(text, perBeat) });
+  });
+});

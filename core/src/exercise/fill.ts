@@ -87,8 +87,8 @@ export function downTheDrums(phrase: Phrase, line: Line): Line {
 /** Three bars of time, the fourth the phrase. */
 function threeAndOne(phrase: Phrase, fill: Fill | null): readonly Idea[] {
   if (!fill) return [];
-  const plain = timeBar(phrase.content);
-  const line = [...timeBar(phrase.content, { landing: fill.landing }), ...plain, ...plain, ...downTheDrums(phrase, fill.line)];
+  const plain = timeBar(phrase);
+  const line = [...timeBar(phrase, { landing: fill.landing }), ...plain, ...plain, ...downTheDrums(phrase, fill.line)];
   const params = { ...saidOf(phrase, fill), timeBars: 3 };
   return [{ family, line, turn: 16, title: { code: 'title-fill-bar', params }, reason: { code: 'reason-fill-bar', params } }];
 }
@@ -96,7 +96,7 @@ function threeAndOne(phrase: Phrase, fill: Fill | null): readonly Idea[] {
 /** A bar of the phrase, cut where the next bar begins, then a bar of time that begins with the landing. */
 function resolved(phrase: Phrase, fill: Fill | null): readonly Idea[] {
   if (!fill || barSlotsOf(phrase.content) % slotsOf(phrase.line) === 0) return [];
-  const line = [...fill.line, ...timeBar(phrase.content, { landing: fill.landing })];
+  const line = [...fill.line, ...timeBar(phrase, { landing: fill.landing })];
   const params = saidOf(phrase, fill);
   return [{ family, line, turn: 24, title: { code: 'title-resolved', params }, reason: { code: 'reason-resolved', params } }];
 }
@@ -107,15 +107,15 @@ function shortFill(phrase: Phrase, beats: number): readonly Idea[] {
   const slots = beats * content.perBeat;
   const fill = fillOf(phrase, slots);
   if (!fill) return [];
-  const before = windowOf(timeBar(content), 0, barSlotsOf(content) - slots);
-  const line = [...timeBar(content, { landing: fill.landing }), ...before, ...fill.line];
+  const before = windowOf(timeBar(phrase), 0, barSlotsOf(content) - slots);
+  const line = [...timeBar(phrase, { landing: fill.landing }), ...before, ...fill.line];
   const params = { sticking: textOf(fill.line), stroke: fill.stroke, beats, landing: fill.landing };
   return [{ family, line, turn: 40 + 12 * beats, title: { code: 'title-fill-short', params }, reason: { code: 'reason-fill-short', params } }];
 }
 
 function twoBars(phrase: Phrase, fill: Fill | null): readonly Idea[] {
   if (!fill) return [];
-  const line = [...timeBar(phrase.content, { landing: fill.landing }), ...timeBar(phrase.content), ...downTheDrums(phrase, fill.line)];
+  const line = [...timeBar(phrase, { landing: fill.landing }), ...timeBar(phrase), ...downTheDrums(phrase, fill.line)];
   const params = { ...saidOf(phrase, fill, 2), timeBars: 2 };
   return [{ family, line, turn: 72, title: { code: 'title-fill-two-bars', params }, reason: { code: 'reason-fill-two-bars', params } }];
 }

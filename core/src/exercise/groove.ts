@@ -19,7 +19,7 @@ import {
   withHits,
 } from './line.ts';
 import { GROOVE_STARTS, MOVED_PLACES } from './parameters.ts';
-import { barSlotsOf, type Phrase, plays, startSlots } from './phrase.ts';
+import { barSlotsOf, otherHand, type Phrase, plays, startSlots } from './phrase.ts';
 import { backbeatsOf, isCymbalSlot, kicksOf } from './timebar.ts';
 
 const family: Family = 'groove';
@@ -181,7 +181,7 @@ function movedThrough(phrase: Phrase, offsets: readonly number[]): Line | null {
 
 /** What goes on around a moved cell in a slot of the bar. */
 function timeAround(phrase: Phrase, slot: number): readonly Hit[] {
-  const { content, cellLine } = phrase;
+  const { content, cellLine, cymbalHand } = phrase;
   const { perBeat, meter } = content;
   const on = (beats: readonly number[]) => slot % perBeat === 0 && beats.includes(slot / perBeat);
   const over = overFor(phrase);
@@ -190,5 +190,8 @@ function timeAround(phrase: Phrase, slot: number): readonly Hit[] {
     return slot % perBeat === 0 ? [hats ? hit('H', 'hi-hat-foot') : hit('K', 'kick')] : [];
   }
   if (over === 'feet') return [...(on(kicksOf(meter)) ? [hit('K', 'kick')] : []), ...(on(backbeatsOf(meter)) ? [hit('H', 'hi-hat-foot')] : [])];
-  return [...(isCymbalSlot(slot, content) ? [hit('R', 'hi-hat')] : []), ...(on(backbeatsOf(meter)) ? [hit('L', 'snare', { accent: true })] : [])];
+  return [
+    ...(isCymbalSlot(slot, content) ? [hit(cymbalHand, 'hi-hat')] : []),
+    ...(on(backbeatsOf(meter)) ? [hit(otherHand(cymbalHand), 'snare', { accent: true })] : []),
+  ];
 }

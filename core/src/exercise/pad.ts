@@ -16,12 +16,12 @@ export function padIdeas(phrase: Phrase): readonly Idea[] {
   return [...underHats(phrase), ...alone, ...overload(phrase), ...modelIdeas(phrase)];
 }
 
-/** Kicks under quarters of the hi-hat: the right hand tells the foot where the beat is. */
+/** Kicks under quarters of the hi-hat: a hand tells the foot where the beat is. */
 function underHats(phrase: Phrase): readonly Idea[] {
   const { perBeat } = phrase.content;
   const { shape } = phrase;
   if (shape.hands || shape.whole || perBeat < 2) return [];
-  const line = withHits(onBeats(phrase, 1), (slot) => (slot % perBeat === 0 ? [hit('R', 'hi-hat')] : []));
+  const line = withHits(onBeats(phrase, 1), (slot) => (slot % perBeat === 0 ? [hit(phrase.cymbalHand, 'hi-hat')] : []));
   if (!line) return [];
   const params = { cell: cellText(phrase), sticking: textOf(onBeats(phrase, 1)) };
   return [{ family, line, turn: 2, title: { code: 'title-under-hats', params }, reason: { code: 'reason-under-hats', params } }];

@@ -20,6 +20,8 @@ export interface Phrase {
   /** First slot of the cell in the phrase. */
   readonly cellSlot: number;
   readonly shape: Shape;
+  /** Hand on the cymbal where time is played around the phrase; the other has the backbeat. */
+  readonly cymbalHand: 'R' | 'L';
 }
 
 /** What kind of cell it is: ideas are chosen by this. */
@@ -37,8 +39,8 @@ export interface Shape {
   readonly cellPlain: boolean;
 }
 
-/** A phrase with what is worked on in it. */
-export function phraseOf(content: ExerciseContent, focus: Focus): Phrase {
+/** A phrase with what is worked on in it. @param cymbalHand default the right, crossed over the left on a kit for right-handers. */
+export function phraseOf(content: ExerciseContent, focus: Focus, cymbalHand: Phrase['cymbalHand'] = 'R'): Phrase {
   const sticking = stickingOfContent(content);
   const cell = cellOf(sticking, focus.cell);
   const { length } = sticking.strokes;
@@ -46,7 +48,7 @@ export function phraseOf(content: ExerciseContent, focus: Focus): Phrase {
   const line = lineOf(content, inCell);
   const cellSlot = cellSlotOf(line, cell.first);
   const cellLine = windowOf(line, cellSlot, cell.sticking.slotCount);
-  return { content, sticking, focus, cell, line, cellLine, cellSlot, shape: shapeOf(line, cellLine) };
+  return { content, sticking, focus, cell, line, cellLine, cellSlot, shape: shapeOf(line, cellLine), cymbalHand };
 }
 
 /** First slot of the place that holds a main stroke. */

@@ -105,12 +105,12 @@ export const CHECKS: Checks = {
   },
   'reason-under-hats': ({ cell }, { exercise }) => {
     const sounds = soundsOf(exercise);
-    expect(sounds.filter(({ limb }) => limb === 'R').map(({ slot, drum }) => [slot % exercise.perBeat, drum])).toEqual(
+    expect(sounds.filter(isHand).map(({ slot, drum }) => [slot % exercise.perBeat, drum])).toEqual(
       Array.from({ length: slotsOf(exercise.sticking) / exercise.perBeat }, () => [0, 'hi-hat']),
     );
     expect(
       sounds
-        .filter(({ limb }) => limb !== 'R')
+        .filter((sound) => !isHand(sound))
         .map(({ limb }) => limb)
         .join(''),
     ).toBe(lettersOf(cell));

@@ -26,6 +26,8 @@ export interface ShelfOptions {
   readonly limit?: number;
   /** Names of the drums at hand, pedals too; default any. Without a snare a pad stands for it. */
   readonly drums?: readonly string[];
+  /** Hand on the cymbal where time is played around the phrase; default the right. */
+  readonly cymbalHand?: 'R' | 'L';
 }
 
 /**
@@ -35,8 +37,8 @@ export interface ShelfOptions {
  * @param focus of `readFocus` or `defaultFocus`, or made from findings.
  */
 export function exercisesFor(content: ExerciseContent, focus: Focus, options: ShelfOptions = {}): Shelf {
-  const phrase = phraseOf(content, focus);
-  const { families, drums, limit } = options;
+  const { families, drums, limit, cymbalHand } = options;
+  const phrase = phraseOf(content, focus, cymbalHand);
   const asked = inTurn(ideasFor(phrase)).filter(({ family }) => !families || families.includes(family));
   const made = asked.map((idea) => draftOf(phrase, idea));
   const found = withoutDoubles(drums ? made.flatMap((draft) => onDrums(draft, drums.map(plainName))) : made);
@@ -59,7 +61,7 @@ function innerPhrase(phrase: Phrase): Phrase | null {
   const first = cell.sticking.strokes.findIndex(({ limb }, i) => cell.sticking.strokes[i + 1]?.limb === limb);
   if (shape.pair !== null || first < 0) return null;
   const from = (cell.first + first) % length;
-  const inner = phraseOf(content, { ...phrase.focus, cell: { first: from, last: (from + 1) % length } });
+  const inner = phraseOf(content, { ...phrase.focus, cell: { first: from, last: (from + 1) % length } }, phrase.cymbalHand);
   return inner.shape.pair === null ? null : inner;
 }
 

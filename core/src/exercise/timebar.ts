@@ -1,7 +1,7 @@
 /** Bars of time: the plain groove that grooves, fills and music are set in. */
 import type { ExerciseContent, Meter } from './exercise.ts';
 import { type Hit, hit, type Line, place } from './line.ts';
-import { barSlotsOf } from './phrase.ts';
+import { barSlotsOf, otherHand, type Phrase } from './phrase.ts';
 
 /**
  * Beats of a bar, from 0, that carry the backbeat: every second pulse; in 6/8 and its kin pulses are three beats long.
@@ -28,16 +28,16 @@ export interface TimeOptions {
   readonly kick?: boolean;
 }
 
-/** A bar of time: the cymbal in eighths (in threes first and third, else on the beat), the left's backbeat, the kick before it. */
-export function timeBar(content: ExerciseContent, options: TimeOptions = {}): Line {
+/** A bar of time: the cymbal in eighths (in threes first and third, else on the beat), the other hand's backbeat, the kick before it. */
+export function timeBar({ content, cymbalHand }: Phrase, options: TimeOptions = {}): Line {
   const { perBeat, meter } = content;
   const { landing = null, cymbal = 'hi-hat', kick = true } = options;
   const [snares, kicks] = [backbeatsOf(meter), kick ? kicksOf(meter) : []].map((beats) => beats.map((beat) => beat * perBeat));
   return Array.from({ length: barSlotsOf(content) }, (_, slot) => {
     const hits: Hit[] = [];
-    if (slot === 0 && landing) hits.push(hit('R', 'crash', { accent: true }));
-    else if (isCymbalSlot(slot, content)) hits.push(hit('R', cymbal));
-    if (snares!.includes(slot)) hits.push(hit('L', 'snare', { accent: true }));
+    if (slot === 0 && landing) hits.push(hit(cymbalHand, 'crash', { accent: true }));
+    else if (isCymbalSlot(slot, content)) hits.push(hit(cymbalHand, cymbal));
+    if (snares!.includes(slot)) hits.push(hit(otherHand(cymbalHand), 'snare', { accent: true }));
     if (kicks!.includes(slot) && !(slot === 0 && landing === 'crash')) hits.push(hit('K', 'kick'));
     return place(...hits);
   });

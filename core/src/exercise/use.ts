@@ -4,7 +4,7 @@ import { type Fill, fillOf } from './fill.ts';
 import type { Idea } from './idea.ts';
 import { hit, hitsIn, isFoot, type Line, mapHits, place, slotsOf, withHits } from './line.ts';
 import { MUSIC_BARS } from './parameters.ts';
-import { barSlotsOf, type Phrase, plays, strokesIn } from './phrase.ts';
+import { barSlotsOf, otherHand, type Phrase, plays, strokesIn } from './phrase.ts';
 import { backbeatsOf, isCymbalSlot, timeBar } from './timebar.ts';
 
 const family: Family = 'use';
@@ -21,8 +21,8 @@ function bothHalves(phrase: Phrase, bars: number): readonly Idea[] {
   const { content, sticking } = phrase;
   const fill: Fill | null = fillOf(phrase, bars * barSlotsOf(content));
   if (!fill) return [];
-  const time = Array.from({ length: bars - 1 }, () => timeBar(content)).flat();
-  const line = [...timeBar(content, { landing: fill.landing }), ...time, ...overHalf(phrase, fill.line)];
+  const time = Array.from({ length: bars - 1 }, () => timeBar(phrase)).flat();
+  const line = [...timeBar(phrase, { landing: fill.landing }), ...time, ...overHalf(phrase, fill.line)];
   const params = { sticking: sticking.text, bars, stroke: fill.stroke, landing: fill.landing };
   const turn = bars === MUSIC_BARS[0] ? 15 : 60;
   return [{ family, line, turn, title: { code: 'title-time-and-phrase', params }, reason: { code: 'reason-time-and-phrase', params } }];
@@ -43,14 +43,14 @@ function onceInTwoBars(phrase: Phrase): readonly Idea[] {
   const earliest = (backbeats.at(-2) ?? 0) + 1;
   if (!shape.cellPlain || shape.whole || from < earliest) return [];
   const inCell = (slot: number) => slot >= from && slot < from + cellLine.length;
-  const second = timeBar(content).map((each, slot): Line[number] => {
+  const second = timeBar(phrase).map((each, slot): Line[number] => {
     if (slot !== 0 && !backbeats.includes(slot) && inCell(slot) && shape.hands) return place();
     return slot === 0 ? each : place(...each.events[0]!.filter(({ limb }) => limb !== 'K'));
   });
   const bar = withHits(second, (slot) => (inCell(slot) ? (cellLine[slot - from]!.events[0] ?? []) : []));
   if (!bar) return [];
   const params = { cell: phrase.cell.sticking.text, beat: backbeats.at(-1)! / perBeat + 1 };
-  const line = [...timeBar(content), ...bar];
+  const line = [...timeBar(phrase), ...bar];
   return [{ family, line, turn: 30, title: { code: 'title-in-time', params }, reason: { code: 'reason-in-time', params } }];
 }
 
@@ -65,8 +65,8 @@ function underRide(phrase: Phrase): readonly Idea[] {
   if (!fill) return [];
   const inBar = mapHits(fill.line, (each) => (isFoot(each.limb) ? each : null));
   const made = withHits(inBar, (slot) => [
-    ...(isCymbalSlot(slot, content) ? [hit('R', 'ride')] : []),
-    ...(slots.includes(slot) ? [hit('L', 'snare', { accent: true })] : []),
+    ...(isCymbalSlot(slot, content) ? [hit(phrase.cymbalHand, 'ride')] : []),
+    ...(slots.includes(slot) ? [hit(otherHand(phrase.cymbalHand), 'snare', { accent: true })] : []),
   ]);
   if (!made) return [];
   const params = { sticking: sticking.text, stroke: fill.stroke, kickCount: strokesIn(mapHits(line, (each) => (isFoot(each.limb) ? each : null))) };
