@@ -236,7 +236,7 @@ export function createDesk(room: Room): Desk {
       // A phrase that is not begun yet begins on the drums that are at hand now.
       if (ring.phrase.sticking === '') turn({ kind: 'phraseEdited', change: { drums: firstDrums(settings) } });
       // Another hand or other drums make another shelf.
-      if (ring.cell && ['hand', 'atHand', 'ownDrums'].includes(name)) turn({ kind: 'cellChosen', cell: ring.cell });
+      if (ring.cell && ['hand', 'foot', 'openHanded', 'atHand', 'ownDrums'].includes(name)) turn({ kind: 'cellChosen', cell: ring.cell });
       return written;
     },
     openAnew: () => location.reload(),

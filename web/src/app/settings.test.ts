@@ -1,7 +1,7 @@
 import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SETTINGS, firstDrums, handFirst, settingsOf, shelfOptions } from './settings.ts';
+import { DEFAULT_SETTINGS, firstDrums, handFirst, hatHand, settingsOf, shelfOptions } from './settings.ts';
 
 describe('settings of a diary', () => {
   test('nothing said: right-handed, a kit, 16ths, medium, a day from four o’clock on, three days away are fine', () => {
@@ -53,7 +53,7 @@ describe('drums at hand', () => {
   });
 
   test('with a kit anything will do', () => {
-    expect(shelfOptions(settingsOf({ atHand: 'quietKit' }), ['snare'])).toEqual({});
+    expect(shelfOptions(settingsOf({ atHand: 'quietKit' }), ['snare'])).toEqual({ cymbalHand: 'R' });
   });
 });
 
@@ -67,4 +67,13 @@ test('the leading hand’s form of a rudiment comes first, and nothing else move
   expect(right.filter((lead) => lead !== '-').join('')).toMatch(/^R+L+$/);
   expect(left.filter((lead) => lead !== '-').join('')).toMatch(/^L+R+$/);
   expect(new Set(handFirst(exercises, 'L'))).toEqual(new Set(exercises));
+});
+
+test.each([
+  { foot: 'R', openHanded: false, hand: 'R', says: 'crossed over, the usual way' },
+  { foot: 'R', openHanded: true, hand: 'L', says: 'open' },
+  { foot: 'L', openHanded: false, hand: 'L', says: 'a mirrored kit, crossed over' },
+  { foot: 'L', openHanded: true, hand: 'R', says: 'a mirrored kit, open' },
+] as const)('kick foot $foot, $says: the hi-hat is played with $hand (common practice, no source)', ({ foot, openHanded, hand }) => {
+  expect(hatHand({ foot, openHanded })).toBe(hand);
 });

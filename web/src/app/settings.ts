@@ -95,10 +95,14 @@ export function firstDrums(settings: Settings): Readonly<Record<Limb, string>> {
   return { ...DEFAULT_DRUMS, R: hand, L: hand };
 }
 
-/** What narrows the shelf: the drums at hand, those of the phrase always among them; nothing where any will do. */
+/** Which hand is on the hi-hat: the one across it, on the side of the kick, unless the player plays open-handed. */
+export const hatHand = ({ foot, openHanded }: Pick<Settings, 'foot' | 'openHanded'>): Side => (openHanded === (foot === 'L') ? 'R' : 'L');
+
+/** What the shelf is told: the drums at hand, those of the phrase always among them, none where any will do; and the hand on the cymbal. */
 export function shelfOptions(settings: Settings, phraseDrums: readonly string[]): ShelfOptions {
   const atHand = settings.atHand === 'pad' ? ['pad'] : ownDrumsOf(settings);
-  return atHand.length > 0 ? { drums: [...new Set([...atHand, ...phraseDrums])] } : {};
+  const drums = atHand.length > 0 ? { drums: [...new Set([...atHand, ...phraseDrums])] } : {};
+  return { ...drums, cymbalHand: hatHand(settings) };
 }
 
 /**
