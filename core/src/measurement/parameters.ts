@@ -35,7 +35,7 @@ export const CURVE_MIN_STROKES = 12;
 export const ROUNDS = 2;
 
 /** Spread of a stroke's time about its place, bounds in ms: below, the ear's own error counts; above, it would match anything. Assumption. */
-export const SPREAD_MS = { low: 6, high: 15 } as const;
+export const SPREAD_MS = { low: 6, high: 10 } as const;
 
 /** How far places lie off the grid, standard deviation, also as a share of the window. Assumption: places of recorded players lie within 25 ms. */
 export const PLACE_SPREAD = { sec: 0.018, windowShare: 0.5 } as const;

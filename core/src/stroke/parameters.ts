@@ -54,7 +54,7 @@ export const SOUND_ROWS = 62;
 export const SOUND_ATTACK_ROWS = 8;
 export const SOUND_NORM_ROWS = 10;
 export const SOUND_EVIDENCE_ROWS = 6;
-export const SOUND_ROUNDS = 12;
+export const SOUND_ROUNDS = 16;
 export const SOUND_GAIN_FLOOR = 1e-6;
 export const SOUND_TEACH_GAIN = 1e-3;
 export const TEACHER_HEIGHT = 1;
@@ -65,7 +65,7 @@ export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.584, rise: 1.475, tail: -0.538, height: 0.299, high: 1.383, constant: -1.082 } as const;
+export const ODDS = { fit: 1.566, rise: 1.402, tail: -0.477, height: 0.283, high: 1.699, constant: -1.229 } as const;
 export const HIGH_FROM = 0.8;
 export const HIGH_MOST = 4;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */

@@ -233,8 +233,9 @@ const updateGains = ({ inverse, weighted, sounds: [a, b, c], rows, gains, bands 
   }
 };
 
+/** Half a step further than the plain update goes, so that fewer rounds reach as far. @tuned bench/ear */
 const changeGain = (gains: Float32Array, at: number, factor: number): void => {
-  if (gains[at]! >= P.SOUND_GAIN_FLOOR) gains[at] = gains[at]! * factor;
+  if (gains[at]! >= P.SOUND_GAIN_FLOOR) gains[at] = gains[at]! * factor * Math.sqrt(factor);
 };
 
 const updateSounds = ({ inverse, weighted, sounds, rows, gains, bands }: Model): void => {
