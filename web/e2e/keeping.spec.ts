@@ -165,6 +165,11 @@ test('from the first visit to a running session of the demo in a few clicks and 
   await writeLine(page, 'Written in the demo.');
   await expect(page.getByText('This is the demo')).toBeVisible();
   await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10);
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('button', { name: 'Begin the demo anew' }).click();
+  await expect(page.getByText('Written in the demo.')).toBeHidden();
+  await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10, { timeout: 45_000 });
+  expect(await page.getByText('Written in the demo.').count()).toBe(0);
   await page.getByRole('link', { name: 'To my own diary' }).click();
   await expect(page.getByRole('button', { name: /Type your phrase/ })).toBeVisible();
   expect(await ownDatabase(page)).toBe(before);

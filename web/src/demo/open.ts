@@ -12,6 +12,8 @@ import type { Demo, DemoAsk, DemoTake } from './demo.ts';
 /** Nothing of the demo stands anywhere else. */
 export const DEMO_NAME = 'evenhand-demo';
 
+const NOT_KEPT = { askToKeep: false } as const;
+
 /** Makes the demo for a day: in a Worker, unless a test does it otherwise. */
 export type MakeDemo = (ask: DemoAsk) => Promise<Demo>;
 
@@ -27,7 +29,7 @@ export function openDemo(ask: Omit<DemoAsk, 'maker'>, make: MakeDemo = makeInWor
 
 /** The demo that is there, null when there is none or one that was cut off while it was made. */
 async function openMade(): Promise<Reading<Store, KeepingProblem> | null> {
-  const store = await openStore(DEMO_NAME);
+  const store = await openStore(DEMO_NAME, NOT_KEPT);
   if (!store.value) return store;
   const records = await store.value.records();
   if (!records.value) return giveUp(store.value, records.problems);
@@ -39,7 +41,7 @@ async function openMade(): Promise<Reading<Store, KeepingProblem> | null> {
 async function makeAnew(ask: Omit<DemoAsk, 'maker'>, make: MakeDemo): Promise<Reading<Store, KeepingProblem>> {
   const cleared = await clearDemo();
   if (!cleared.value) return { value: null, problems: cleared.problems };
-  const store = await openStore(DEMO_NAME);
+  const store = await openStore(DEMO_NAME, NOT_KEPT);
   if (!store.value) return store;
   const { deviceId, ownerId } = store.value;
   try {

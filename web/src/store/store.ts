@@ -55,30 +55,42 @@ export const DIARY_NAME = 'evenhand';
  * Opens (and makes, and upgrades) the diary.
  * @param name of the database, default the drummer's.
  * @param options.steps of the database, for tests of upgrades; default what this version knows.
+ * @param options.askToKeep whether the browser is asked to keep the store after the first session; default yes.
  * @returns refused when the browser keeps nothing (private window), the data come from a newer version, or another tab blocks the upgrade.
  */
 export async function openStore(
   name: string = DIARY_NAME,
-  options: { readonly steps?: readonly DatabaseStep[] } = {},
+  options: { readonly steps?: readonly DatabaseStep[]; readonly askToKeep?: boolean } = {},
 ): Promise<Reading<Store, KeepingProblem>> {
   const troubled = new Set<(problem: KeepingProblem) => void>();
   const onLost = (problem: KeepingProblem): void => {
     for (const listener of troubled) listener(problem);
   };
-  const { value: db, problems } = await openDatabase(name, { ...options, onLost });
+  const { askToKeep = true, ...database } = options;
+  const { value: db, problems } = await openDatabase(name, { ...database, onLost });
   if (!db) return { value: null, problems };
   const identity = await attempt(() => db.get('facts', 'identity') as Promise<Identity>);
   if (!identity.value) return { value: null, problems: identity.problems };
-  return { value: storeOf(db, identity.value, troubled), problems };
+  return { value: storeOf(db, identity.value, { troubled, askToKeep }), problems };
 }
 
-function storeOf(db: Database, identity: Identity, troubled: Set<(problem: KeepingProblem) => void>): Store {
+interface Surroundings {
+  readonly troubled: Set<(problem: KeepingProblem) => void>;
+  readonly askToKeep: boolean;
+}
+
+function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surroundings): Store {
   const notices = noticesOf(db.name);
   const takes = takesOf(db);
   return {
     name: db.name,
     ...identity,
-    append: (drafts) => append(db, notices, drafts),
+    async append(drafts) {
+      const written = await append(db, notices, drafts);
+      // Not awaited: a browser may ask its user, and what is written is written.
+      if (askToKeep && written.value && drafts.some(({ kind }) => kind === 'session')) void attempt(() => askOnce(db));
+      return written;
+    },
     merge: (records) => merge(db, notices, records),
     records: () => attempt(() => db.getAll('records')),
     take: takes.sound,
@@ -104,8 +116,6 @@ async function append(db: Database, notices: Notices, drafts: readonly RecordDra
   const written = await attempt(() => inOneTransaction(db, (transaction) => writeDrafts(transaction, drafts)));
   if (!written.value) return written;
   notices.tell();
-  // Not awaited: a browser may ask its user, and what is written is written.
-  if (drafts.some(({ kind }) => kind === 'session')) void attempt(() => askOnce(db));
   return written;
 }
 
