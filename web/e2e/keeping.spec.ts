@@ -100,6 +100,20 @@ test('a file of version 1 comes back beside what is here; what was replaced is k
   expect(await days(page)).toContain('My own line.');
 });
 
+test('where the browser does not promise to keep the diary, saving it is called to mind until it is done', async ({ page }) => {
+  await page.addInitScript(() => {
+    Reflect.deleteProperty(StorageManager.prototype, 'persisted');
+  });
+  await arrive(page);
+  await toDiary(page);
+  await expect(page.getByText('This browser may clear the diary')).toBeVisible();
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save it now' }).click();
+  await download;
+  await expect(keeping(page)).toContainText('Put it somewhere that is not this device.');
+  await expect(page.getByText('This browser may clear the diary')).toBeHidden();
+});
+
 /** A backup of a version to come: its manifest stands last and names its format, as in every version. */
 function newer(): Buffer {
   const { header, zip } = addEntry(EMPTY_ZIP, 'manifest.json', Buffer.from('{"format":"evenhand-backup/2"}\n'));

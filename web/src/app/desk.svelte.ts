@@ -32,9 +32,6 @@ export interface Desk {
   readonly keeping: Keeping;
   readonly settings: Settings;
   readonly isDemo: boolean;
-  /** When the latest entry was made, milliseconds since 1970; null for an empty diary. */
-  readonly writtenAtMs: number | null;
-  nowMs(): number;
   /** Keeps a setting in the diary. */
   set<Name extends keyof Settings>(name: Name, value: Settings[Name]): Promise<boolean>;
   /** Loads everything again, as after another diary has taken the place of this one. */
@@ -71,6 +68,7 @@ export function createDesk(room: Room): Desk {
   let store: Store | null = null;
   let pointId: string | null = null;
   let settings = $state.raw<Settings>(DEFAULT_SETTINGS);
+  /** When the latest entry was made; null for an empty diary. */
   let writtenAtMs = $state.raw<number | null>(null);
   let fromShelf = $state(false);
   let byPlan = false;
@@ -94,7 +92,11 @@ export function createDesk(room: Room): Desk {
     sessionOver,
     () => settings.tolerance,
   );
-  const keeping = createKeeping(room, () => store);
+  const keeping = createKeeping(
+    room,
+    () => store,
+    () => writtenAtMs,
+  );
 
   async function sessionOver(ended: SessionState): Promise<void> {
     await refresh();
@@ -204,9 +206,6 @@ export function createDesk(room: Room): Desk {
     get settings() {
       return settings;
     },
-    get writtenAtMs() {
-      return writtenAtMs;
-    },
     isDemo: room.forget !== null,
     keeping,
     taking,
@@ -229,7 +228,6 @@ export function createDesk(room: Room): Desk {
       await sitting.start(blocks, { microphone, stickingPointId: pointId, earlier: earlier() });
       fromShelf = false;
     },
-    nowMs: () => room.writtenNow().atMs,
     async set(name, value) {
       const written = await append([{ kind: 'setting', ...room.writtenNow(), body: { name, value } }]);
       await refresh();

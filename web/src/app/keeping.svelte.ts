@@ -4,6 +4,7 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Packer } from '../backup/client.ts';
 import { backupName, saveFile } from '../backup/download.ts';
 import type { BroughtIn, CheckedBackup, PackedDiary, Progress } from '../backup/protocol.ts';
+import { isTimeToSave } from '../backup/reminder.ts';
 import type { Aside, Persistence, Store } from '../store/store.ts';
 import type { Room } from './room.ts';
 
@@ -20,6 +21,8 @@ export interface Keeping {
   readonly persistence: Persistence | null;
   /** When the diary was saved to a file last, milliseconds since 1970. */
   readonly savedAtMs: number | null;
+  /** Whether it is time to save the diary to a file. */
+  readonly remind: boolean;
   /** Diaries that a whole restore took the place of, the latest first. */
   readonly asides: readonly Aside[];
   /** Looks again at what the store says. */
@@ -33,8 +36,11 @@ export interface Keeping {
   letGo(aside: Aside): Promise<void>;
 }
 
-/** @param store gives the diary that is open, null when the browser keeps nothing. */
-export function createKeeping(room: Room, store: () => Store | null): Keeping {
+/**
+ * @param store gives the diary that is open, null when the browser keeps nothing.
+ * @param writtenAtMs when the latest entry was made, null for an empty diary.
+ */
+export function createKeeping(room: Room, store: () => Store | null, writtenAtMs: () => number | null): Keeping {
   let stage = $state.raw<KeepingStage>({ at: 'idle' });
   let problems = $state.raw<readonly Problem[]>([]);
   let persistence = $state.raw<Persistence | null>(null);
@@ -76,6 +82,10 @@ export function createKeeping(room: Room, store: () => Store | null): Keeping {
     },
     get savedAtMs() {
       return savedAtMs;
+    },
+    get remind() {
+      if (persistence === null || room.forget) return false;
+      return isTimeToSave({ persistence, savedAtMs, writtenAtMs: writtenAtMs(), nowMs: room.writtenNow().atMs });
     },
     get asides() {
       return asides;

@@ -17,6 +17,7 @@ export const keepingLabels = {
   never: 'Not saved to a file yet.',
   last: (when: string) => `Last saved to a file: ${when}.`,
   remind: 'This browser may clear the diary when the device runs out of space. Save it to a file today.',
+  saveNow: 'Save it now',
   persistence: {
     kept: 'This browser has promised to keep the diary when space runs out.',
     mayBeCleared: 'This browser has not promised to keep the diary when space runs out. A saved file is safe from that.',
@@ -76,7 +77,7 @@ export const settingsLabels = {
     own: 'My own list',
     list: 'Drums, with commas between',
     example: 'snare, kick, floor tom, hi-hat',
-    hint: 'A new phrase begins on these, and exercises ask for nothing else.',
+    hint: 'A new phrase begins on these, and exercises keep to them and to the drums of the phrase.',
   },
   noteNames: { title: 'Note values', american: '8ths, 16ths', british: 'quavers, semiquavers' },
   tolerance: {
