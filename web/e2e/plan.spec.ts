@@ -57,7 +57,7 @@ test('a plan made, its first session played by the player’s own word, in the d
   await expect(page.getByText('Today’s session is played.')).toBeVisible();
 });
 
-test('days away: a kind word, the sessions moved on and said once, nothing counted up', async ({ page }) => {
+test('days without a session: what was planned moves on, and that is said once', async ({ page }) => {
   await planSome(page);
   await page.clock.setFixedTime(Date.now() + 5 * 24 * 3600 * 1000);
   await page.reload();
@@ -66,6 +66,14 @@ test('days away: a kind word, the sessions moved on and said once, nothing count
   await page.reload();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Today’s session');
   await expect(page.getByText(/is now on/)).toHaveCount(0);
+});
+
+test('after days away, one kind word', async ({ page }) => {
+  await page.goto('./?demo=read');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Today’s session');
+  await page.clock.setFixedTime(Date.now() + 9 * 24 * 3600 * 1000);
+  await page.reload();
+  await expect(page.getByText(/Good to see you again after \d+ days/)).toHaveCount(1);
 });
 
 test('only a pad asks about the feet, five minutes fit too, and something hurts ends it with nothing else on offer', async ({ page }) => {

@@ -5,7 +5,7 @@ import type { Plan, PlanChange } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { labels } from './labels.ts';
-import { phraseOf, tempoOf } from './phrase.ts';
+import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import { caughtUp, type Material, materialOf, type PlanAsked, type PlannedDay, planFor, plannedAgain, plannedDay, usualPlan } from './planning.ts';
 import { hurtOn, knownOf, practisedDays, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
@@ -65,6 +65,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   let day = $state.raw<DayAsItIs>(asPlanned);
   let moved = $state.raw<readonly PlanChange[]>([]);
   let busy = false;
+  let laid: { readonly key: string; readonly material: Material | null } | null = null;
   const standing = $derived.by(() => {
     const diary = stand.diary();
     return diary && standingPlan(diary);
@@ -84,18 +85,25 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     return day.onlyPad ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
   }
 
+  /** Laying out takes a tenth of a second, and a plan is looked at again with every figure that is typed: the last one is remembered. */
+  function laidOut(phrase: Phrase, cell: Cell): Material | null {
+    const key = JSON.stringify([phrase, cell, stand.settings()]);
+    if (laid?.key !== key) laid = { key, material: materialOf(phrase, cell, stand.settings()) };
+    return laid.material;
+  }
+
   /** The material of the plan's phrase as it was kept. */
   function materialOfPlan(plan: StandingPlan): Material | null {
     const diary = stand.diary();
     const point = diary && pointOf(diary, plan)?.body;
-    return point?.cell ? materialOf(phraseOf(point), point.cell, stand.settings()) : null;
+    return point?.cell ? laidOut(phraseOf(point), point.cell) : null;
   }
 
   function ask(change: Partial<PlanAsked>): void {
     const { phrase, cell } = stand.ring();
     const diary = stand.diary();
     const goalBpm = tempoOf(phrase);
-    const material = cell && materialOf(phrase, cell, stand.settings());
+    const material = cell && laidOut(phrase, cell);
     if (!diary || !material || goalBpm === null) {
       preview = null;
       return;
