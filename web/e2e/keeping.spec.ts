@@ -1,6 +1,8 @@
 /** The diary to one file and back, and the demo beside it. */
+import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { backupBytes, bytesSource, readBackup } from '@evenhand/adapters/backup';
 import { addEntry, EMPTY_ZIP, endZip } from '@evenhand/adapters/zip';
 import { expect, type Page, test } from '@playwright/test';
 import { lookAt } from './look.ts';
@@ -145,6 +147,30 @@ test('a flipped bit, a cut file, a newer version and another file are refused in
   await page.reload();
   await toDiary(page);
   expect(await days(page)).toBe(before);
+});
+
+/** The diary of version 1 with a take of ten megabytes, which no browser can press together. */
+async function withBigTake(): Promise<Buffer> {
+  const { records, takeIds } = (await readBackup(bytesSource(FIXTURE))).value!;
+  return Buffer.from(await backupBytes(records, [{ takeId: takeIds[0]!, flac: randomBytes(10_000_000) }]));
+}
+
+test('a disk that fills up while a file is brought back: told in words, and the diary is as it was', async ({ page, context, baseURL }) => {
+  const devtools = await context.newCDPSession(page);
+  // From the start: Chromium remembers for a while how much room there was.
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin: new URL(baseURL!).origin, quotaSize: 6_000_000 });
+  await arrive(page);
+  await toDiary(page);
+  await writeLine(page, 'Before the disk was full.');
+  const before = await days(page);
+  await bring(page, await withBigTake());
+  await page.getByRole('button', { name: 'Put it in the place of what is here' }).click();
+  await expect(keeping(page).getByRole('alert')).toContainText('full');
+  expect(await days(page)).toBe(before);
+  await page.reload();
+  await toDiary(page);
+  expect(await days(page)).toBe(before);
+  await expect(keeping(page)).not.toContainText('Kept aside');
 });
 
 /** All that the drummer's own database holds, as text. */
