@@ -16,7 +16,7 @@ export const autocorrelation = (samples: ArrayLike<number>, maxLag: number): Flo
  * Levinson-Durbin: coefficients a[0] = 1, a[1 … order] of the prediction error filter e[n] = Σ a[k]·x[n−k].
  * An autocorrelation of silence gives the filter that changes nothing.
  * @param lags autocorrelation at lags 0 … order
- * @source [Makhoul 1975]
+ * @source [Makhoul1975]
  */
 export const levinsonDurbin = (lags: Float64Array): Float64Array => {
   const order = lags.length - 1;

@@ -71,7 +71,7 @@ const oddsOf = (candidate: RawCandidate): number => {
 
 /**
  * Probabilities from log odds, the share of strokes among the candidates learnt from the take itself: where most candidates are plainly
- * strokes, the rest are likelier ones too. Expectation maximisation on the prior. @source [Saerens 2002]
+ * strokes, the rest are likelier ones too. Expectation maximisation on the prior. @source [Saerens2002]
  */
 export const withShareOfTake = (logOdds: readonly number[]): number[] => {
   let share: number = P.STROKE_SHARE;

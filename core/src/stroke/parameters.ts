@@ -25,7 +25,7 @@ export const REFINE_AFTER_SEC = 0.005;
 export const REFINE_PRIOR_SEC = -0.0015;
 export const REFINE_PRIOR_SD_SEC = 0.0015;
 export const REFINE_SAMPLE_WEIGHT = 0.15;
-/** Length over which a stroke's volume is taken. @source [EAR] */
+/** Length over which a stroke's volume is taken. @source docs/ear.md, definitions */
 export const VOLUME_SEC = 0.02;
 /** Novelty below which nothing is a candidate. @tuned bench/ear */
 export const CANDIDATE_FLOOR = 0.25;
@@ -78,7 +78,7 @@ export const STROKE_PROBABILITY = 0.45;
 export const SOUND_NOISE = 1.9;
 export const ECHO_SHARE = 0.3;
 export const ECHO_ROWS = 25;
-/** The onset's definition: a tenth of the stroke's own peak. @source [EAR] Where the peak is looked for, and how far the onset may move. @tuned bench/ear */
+/** The onset's definition: a tenth of the stroke's own peak. @source docs/ear.md, definitions. Where the peak is looked for, and how far the onset may move. @tuned bench/ear */
 export const ONSET_SHARE = 0.1;
 export const ONSET_PEAK_SEC = 0.015;
 export const ONSET_BEFORE_SEC = 0.006;

@@ -1,7 +1,7 @@
 /**
  * The few sounds of a take, learnt from the take itself: what rings on after a stroke is then known, and a candidate is judged by what it
  * explains that the strokes before it do not. A sparse convolutive factorisation under the Itakura-Saito distance.
- * @source [Févotte 2009] the distance and its multiplicative updates, [Smaragdis 2004] convolution; @departs activations only at candidates
+ * @source [Fevotte2009] the distance and its multiplicative updates, [Smaragdis2004] convolution; @departs activations only at candidates
  */
 import type { Spectra } from './novelty.ts';
 import * as P from './parameters.ts';

@@ -51,7 +51,7 @@ const floatDecoder = (bits: number, little: boolean): SampleDecoder | null => {
 /** Some recorders write NaN or huge numbers where a device failed. */
 const finite = (value: number): number => (Math.abs(value) < 1e4 ? value : 0);
 
-/** @source [G.711] */
+/** @source [G711] */
 const aLaw = (code: number): number => {
   const bits = code ^ 0x55;
   const exponent = (bits >> 4) & 7;
@@ -60,7 +60,7 @@ const aLaw = (code: number): number => {
   return (bits & 0x80 ? magnitude : -magnitude) / 32768;
 };
 
-/** @source [G.711] */
+/** @source [G711] */
 const muLaw = (code: number): number => {
   const bits = ~code & 0xff;
   const magnitude = ((((bits & 15) << 3) + 132) << ((bits >> 4) & 7)) - 132;
