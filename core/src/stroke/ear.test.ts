@@ -150,9 +150,17 @@ describe('a long take', () => {
     const { samples } = clicks({ sampleRateHz, times, seconds: 150 });
     const { state } = step(createEar({ sampleRateHz }), samples);
     expect(state.samples.length).toBeLessThanOrEqual(60 * sampleRateHz);
-    const heard = finish(state).strokes.map(({ timeSec }) => timeSec);
+    const { strokes, loudness } = finish(state);
+    const heard = strokes.map(({ timeSec }) => timeSec);
     for (const time of times) expect(heard.filter((other) => Math.abs(other - time) < 0.001)).toHaveLength(1);
     // False strokes out of the hiss: as in the test above.
     expect(heard.length - times.length).toBeLessThanOrEqual(150 / 3);
+    expect((loudness!.powers.length / loudness!.bandCount) * loudness!.rowSec).toBeCloseTo(150, 1);
+    // Ten to twenty milliseconds after each stroke it is louder than half way to the next, wherever the seams fall.
+    const powerAt = (sec: number) => {
+      const row = Math.round(sec / loudness!.rowSec) * loudness!.bandCount;
+      return loudness!.powers.subarray(row, row + loudness!.bandCount).reduce((sum, power) => sum + power, 0);
+    };
+    for (const time of times) expect(powerAt(time + 0.01)).toBeGreaterThan(10 * powerAt(time + 0.155));
   });
 });
