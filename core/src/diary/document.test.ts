@@ -7,7 +7,8 @@ import type { Shape } from './shape.ts';
 
 const text = readFileSync(new URL('../../../docs/formats/diary-records.md', import.meta.url), 'utf8');
 /** Rows of the table of kinds. */
-const kinds = [...text.slice(text.indexOf('## Kinds')).matchAll(/^\| `(\w+)` \| `/gm)].map((match) => match[1]);
+const kindsPart = text.split(/^## /m).find((part) => part.startsWith('Kinds'))!;
+const kinds = [...kindsPart.matchAll(/^\| `(\w+)` \| `/gm)].map((match) => match[1]);
 
 /** Names of all fields of a shape, however deep. Those of statements and problems are told once for all. */
 function namesIn(shape: Shape): string[] {

@@ -117,6 +117,7 @@ export const planLabels = {
     noResults: 'No results yet: nothing was heard, and you said nothing about it.',
     thenNow: 'Then and now',
     thenNowTable: 'Stroke by stroke',
+    thenNowHint: 'The range in brackets holds the true figure 95 times in 100. Volume is not compared: only its mean is kept, not each stroke.',
     noThenNow: 'Two reference takes at the same tempo are needed, from different weeks. The plan has one each week.',
     between: (then: string, now: string, tempo: string) => `${then} and ${now}, ${tempo}.`,
     time: 'In time, ms',

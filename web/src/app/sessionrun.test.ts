@@ -117,6 +117,27 @@ test('without a microphone it clicks all the same, and the diary says nothing wa
   expect(entry!.blocks[0]!.body).toMatchObject({ heard: null, nextTempo: null, durationSec: 30 });
 });
 
+test('without a microphone the player’s word is written round by round, moves the tempo, and may be changed after the block', async () => {
+  const stage = standIn(false);
+  const { room, engine, store } = stage;
+  const blocks = [block, block];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
+  // Lead and count-in take 6 s; the first round’s exercise is over in the 15th second, the block after the 32nd, the next begins with the 40th.
+  for (let sec = 0; sec < 75; sec++) {
+    stage.move(1);
+    run.send('tick');
+    const word = ({ 15: 'again', 30: 'hadIt', 34: 'again' } as const)[sec];
+    if (word) run.send(word);
+    await vi.advanceTimersByTimeAsync(0);
+  }
+  await run.over;
+  await pages.written();
+  const [first] = fold(stage.records).days[0]!.sessions[0]!.blocks;
+  expect(first!.body).toMatchObject({ heard: null, playerSays: 'again', playerRounds: { hadIt: 0, again: 2 } });
+  expect(first!.body.nextTempo!.tempoBpm).toBeLessThan(120);
+});
+
 test('something hurts: no click is left, the session is noted as such', async () => {
   const stage = standIn(true);
   const { room, engine, store } = stage;
