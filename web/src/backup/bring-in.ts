@@ -76,7 +76,7 @@ async function exchange(db: Database, backup: Backup, { mode, coming, aside }: E
     if (aside) await transaction.objectStore('asides').add({ atMs: Date.now(), ...aside } as Aside);
     if (mode === 'whole') await clear(transaction, new Set(backup.takeIds));
     for (const record of plan.records) await transaction.objectStore('records').put(record);
-    await putRows(transaction, backup.records, coming);
+    await putRows(transaction, backup.records, backup.takeIds);
     await putFacts(transaction, mode === 'whole' ? plan.records : plan.added, mode === 'whole' ? ownerOf(backup.records) : null);
     await transaction.done;
     return { mode, ...countsOf(plan), takeCount: coming.length, keptAside: aside !== null };
@@ -108,7 +108,7 @@ async function clear(transaction: Exchanging, stays: ReadonlySet<string>): Promi
   for (const takeId of await flacs.getAllKeys()) if (!stays.has(takeId)) await flacs.delete(takeId);
 }
 
-/** A row for each take whose sound came in; a record of a version this one does not know gets none, and its sound only travels on. */
+/** A row for each take of the backup that has none, sound left by an attempt that was cut off included; a record of a version this one does not know gets none, and its sound only travels on. */
 async function putRows(transaction: Exchanging, records: readonly DiaryRecord[], takeIds: readonly string[]): Promise<void> {
   const coming = new Set(takeIds);
   const takes = transaction.objectStore('takes');
