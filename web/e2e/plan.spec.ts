@@ -76,21 +76,23 @@ test('after days away, one kind word', async ({ page }) => {
   await expect(page.getByText(/Good to see you again after \d+ days/)).toHaveCount(1);
 });
 
-test('only a pad asks about the feet, five minutes fit too, and something hurts ends it with nothing else on offer', async ({ page }) => {
+test('by keyboard: only a pad asks about the feet, five minutes fit too, and something hurts ends it with nothing else on offer', async ({
+  page,
+}) => {
   await planSome(page);
-  await page.getByRole('button', { name: 'Only a pad' }).click();
+  await page.getByRole('button', { name: 'Only a pad' }).press('Enter');
   await expect(page.getByRole('button', { name: 'Start', exact: true })).toHaveCount(0);
-  await page.getByRole('button', { name: /^The floor/ }).click();
+  await page.getByRole('button', { name: /^The floor/ }).press('Enter');
   await expect(page.getByText('your word counts for them')).toBeVisible();
   expect(await faultsOf(page)).toEqual([]);
-  await page.getByRole('button', { name: 'Five minutes' }).click();
+  await page.getByRole('button', { name: 'Five minutes' }).press('Enter');
   await expect(page.getByText('5 min in')).toBeVisible();
-  await page.getByRole('button', { name: 'Something hurts' }).click();
+  await page.getByRole('button', { name: 'Something hurts' }).press('Enter');
   await expect(page.getByText('No playing today.')).toBeVisible();
   await expect(page.locator('main').getByRole('button')).toHaveCount(0);
   await page.reload();
   await expect(page.getByText('No playing today.')).toBeVisible();
-  await page.getByRole('link', { name: 'Diary' }).click();
+  await page.getByRole('link', { name: 'Diary' }).press('Enter');
   await expect(page.getByRole('region', { name: /^Today/ })).toContainText('Stopped because something hurt.');
 });
 
