@@ -60,12 +60,19 @@ export const SOUND_TEACH_GAIN = 1e-3;
 export const TEACHER_HEIGHT = 1;
 export const TEACHER_SHARE = 0.15;
 export const TEACHERS_LEAST = 12;
+/**
+ * Past its end a sound falls on, per row, as over its last rows (ringing.ts). A slower fall than `RING_MOST` is other strokes that got into the
+ * sound, not ringing: then `RING_DOUBT` is taken. @tuned bench/ear/fit.ts
+ */
+export const RING_ROWS = 15;
+export const RING_DOUBT = 0.8;
+export const RING_MOST = 0.97;
 /** Click bleed: how many clicks are needed to know its sound, and the stretch of it that is taken out. @tuned bench/ear */
 export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.566, rise: 1.402, tail: -0.477, height: 0.283, high: 1.699, constant: -1.229 } as const;
+export const ODDS = { fit: 1.483, rise: 1.639, tail: -0.426, height: 0.169, high: 1.681, constant: -0.939 } as const;
 export const HIGH_FROM = 0.8;
 export const HIGH_MOST = 4;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
@@ -73,7 +80,7 @@ export const STROKE_SHARE = 0.241;
 export const STROKE_SHARE_WEIGHT = 40;
 export const STROKE_SHARE_MOST = 0.55;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
-export const STROKE_PROBABILITY = 0.45;
+export const STROKE_PROBABILITY = 0.5;
 /** Mean energy of the noise over its floor, which is a low quantile of it. @tuned bench/ear */
 export const SOUND_NOISE = 1.9;
 export const ECHO_SHARE = 0.3;

@@ -6,6 +6,7 @@
 import { groupByShape } from './groups.ts';
 import type { Spectra } from './novelty.ts';
 import * as P from './parameters.ts';
+import { addRinging } from './ringing.ts';
 
 /** A candidate as the model needs it. */
 export interface Event {
@@ -57,6 +58,7 @@ export const explain = (spectra: Spectra, floors: Float64Array, events: readonly
     updateSounds(model);
   }
   fitModel(model);
+  addRinging(model.fitted, model);
   return events.map((_, e) => evidenceOf(model, e));
 };
 
@@ -161,7 +163,8 @@ const normalise = (sound: Float32Array, bands: number): void => {
 const gainOver = (limit: number, gains: Float32Array, at: number): number => (gains[at]! < limit ? 0 : gains[at]!);
 
 /** Sums all events over the noise (the same in every band), and readies the two terms of the updates. */
-const fitModel = ({ fitted, inverse, weighted, heard, sounds: [a, b, c], rows, gains, bands }: Model): void => {
+const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands }: Model): void => {
+  const [a, b, c] = sounds;
   fitted.fill(P.SOUND_NOISE);
   const length = a.length;
   for (let e = 0; e < rows.length; e++) {
