@@ -28,10 +28,8 @@ const standing = standingPlan(diaryOf([{ kind: 'plan', ...on(START), body: kept(
 const played = (day: string, rounds: { readonly hadIt: number; readonly again: number }, tempoBpm = 69): readonly RecordDraft[] => {
   const sessionId = day.replaceAll('-', '').padStart(32, 'c');
   const body = { stickingPointId: null, plannedMinutes: 12, endedAtMs: null, ended: 'done', reason: null } as const;
-  const block = {
-    ...{ sessionId, position: 0, exercise: savedExercise(material.phrase), tempoBpm, durationSec: 720, takeIds: [] },
-    ...{ heard: null, playerSays: 'hadIt', playerRounds: rounds, nextTempo: null, reason: null },
-  } as const;
+  const says = { heard: null, playerSays: 'hadIt', playerRounds: rounds, nextTempo: null, reason: null } as const;
+  const block = { sessionId, position: 0, exercise: savedExercise(material.phrase), tempoBpm, durationSec: 720, takeIds: [], ...says };
   return [
     { kind: 'session', ...on(day), id: sessionId, body },
     { kind: 'block', ...on(day), body: block },
