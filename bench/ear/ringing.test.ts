@@ -1,4 +1,4 @@
-/** Drums that ring on between slow strokes: what rings is not taken for more strokes. Truth: the simulated player, which shares nothing with the ear. */
+/** Drums that ring on between slow strokes: what rings is not taken for more strokes. Truth: the simulated player, on seeds that tuned nothing. */
 import { expect, test } from 'vitest';
 import { expectedCycle, readContent } from '../../core/src/exercise/index.ts';
 import { performTake, styles } from '../../core/src/player/index.ts';
@@ -23,9 +23,9 @@ test.each([
   { sticking: 'RLL', perBeat: 3, tempoBpm: 96 },
   { sticking: 'RLRK', perBeat: 2, tempoBpm: 80 },
 ])(
-  '$sticking, $perBeat to the beat at $tempoBpm: every stroke, and at most one in fifty too many (says: the player; one in fifty: the share on the development takes)',
+  '$sticking, $perBeat to the beat at $tempoBpm: every stroke, and at most one in fifty too many (says: the player; one in fifty: our choice, stricter than the 2.6 % on the development takes)',
   ({ sticking, perBeat, tempoBpm }) => {
-    const takes = [6, 7, 8].map((seed) => made(sticking, perBeat, tempoBpm, seed));
+    const takes = [21, 22, 23].map((seed) => made(sticking, perBeat, tempoBpm, seed));
     const played = takes.reduce((sum, take) => sum + take.strokeCount, 0);
     const heard = takes.reduce((sum, { samples }) => sum + hear({ samples, clock: fileClock(RATE_HZ) }).strokes.length, 0);
     expect(heard).toBeGreaterThanOrEqual(played);
