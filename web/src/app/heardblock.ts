@@ -1,15 +1,21 @@
 /** From what the ear measured in a block to what is said about it and the next tempo. */
 import type { Reading } from '@evenhand/core/problem';
 import type { Heard, SessionBlock, SessionStatement } from '@evenhand/core/session';
-import { cleanRuns, nextTempo, type Tolerance } from '@evenhand/core/tempo';
+import { cleanRuns, nextTempo, type TempoResult, type Tolerance } from '@evenhand/core/tempo';
 import type { MeasuredTake } from '../worker/protocol.ts';
+import { standsAt } from './results.ts';
 
 /**
  * What a session is told about a block.
  * @param reading of the block's take; without a value nothing could be told, and the tempo stays.
  * @param tolerance what counts as in time; medium unless said.
+ * @param earlier results of the same exercise, in order of time; none unless said.
  */
-export function heardBlock(block: SessionBlock, reading: Reading<MeasuredTake>, tolerance: Tolerance = 'medium'): Heard {
+export function heardBlock(
+  block: SessionBlock,
+  reading: Reading<MeasuredTake>,
+  { tolerance = 'medium', earlier = [] }: { readonly tolerance?: Tolerance | undefined; readonly earlier?: readonly TempoResult[] } = {},
+): Heard {
   const { tempoBpm, cycle } = block;
   if (!reading.value) {
     const { nextTempoBpm, reason } = nextTempo([], tempoBpm);
@@ -17,7 +23,7 @@ export function heardBlock(block: SessionBlock, reading: Reading<MeasuredTake>, 
   }
   const { measurement, findings } = reading.value;
   const { clean, runs } = cleanRuns(measurement, { cycle, tolerance });
-  const { nextTempoBpm, reason } = nextTempo([{ tempoBpm, clean, runs }], tempoBpm);
+  const { nextTempoBpm, reason } = runs > 0 ? standsAt([...earlier, { tempoBpm, clean, runs }]) : nextTempo([], tempoBpm);
   return { said: findings[0] ?? notHeard, clean, runs, nextTempoBpm, why: reason };
 }
 

@@ -16,6 +16,14 @@ test('three rounds again go slower; three rounds had are too few to go faster, a
   expect(heardByWord(block, { hadIt: 8, again: 0 }, [{ tempoBpm: 80, clean: 12, runs: 12 }])!.nextTempoBpm).toBeGreaterThan(80);
 });
 
+test('what came out at the same tempo before it was last changed says nothing now (arithmetic: 3 of 3 is no reason to go slower)', () => {
+  const earlier = [
+    { tempoBpm: 80, clean: 1, runs: 9 },
+    { tempoBpm: 76, clean: 16, runs: 16 },
+  ];
+  expect(heardByWord(block, { hadIt: 3, again: 0 }, earlier)!.nextTempoBpm).toBe(80);
+});
+
 test('the word for a block is the one said more often, and again when both were said alike', () => {
   expect([wordFor({ hadIt: 2, again: 1 }), wordFor({ hadIt: 1, again: 1 })]).toEqual(['hadIt', 'again']);
 });

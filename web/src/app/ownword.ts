@@ -1,16 +1,17 @@
 /** What follows from the player's own word for the rounds of a block. */
 import type { Heard, RoundsSaid, SessionBlock } from '@evenhand/core/session';
-import { nextTempo, type TempoResult } from '@evenhand/core/tempo';
+import type { TempoResult } from '@evenhand/core/tempo';
+import { standsAt } from './results.ts';
 
 /**
  * A block by the player's word: a round is one run, of which the ear would count several, so words weigh less from the start.
- * @param earlier results of the same exercise since its tempo was last changed.
+ * @param earlier results of the same exercise, in order of time.
  * @returns null when nothing was said.
  */
 export function heardByWord({ tempoBpm }: SessionBlock, rounds: RoundsSaid, earlier: readonly TempoResult[]): Heard | null {
   const runs = rounds.hadIt + rounds.again;
   if (runs === 0) return null;
-  const { nextTempoBpm, reason } = nextTempo([...earlier, { tempoBpm, clean: rounds.hadIt, runs }], tempoBpm);
+  const { nextTempoBpm, reason } = standsAt([...earlier, { tempoBpm, clean: rounds.hadIt, runs }]);
   return { said: { code: 'block-by-word', params: { ...rounds } }, clean: rounds.hadIt, runs, nextTempoBpm, why: reason };
 }
 

@@ -3,7 +3,7 @@ import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import type { KnownTempo } from '@evenhand/core/plan';
 import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
-import { type NextTempo, nextTempo } from '@evenhand/core/tempo';
+import { type NextTempo, nextTempo, type TempoResult } from '@evenhand/core/tempo';
 import { exerciseOfSaved } from './savedplan.ts';
 
 /** What came of one block. */
@@ -53,8 +53,11 @@ export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] 
   });
 }
 
-/** @param results of one exercise, in order of time, at least one. */
-export function standsAt(results: readonly BlockResult[]): NextTempo {
+/**
+ * The tempo that follows, by what came out since the tempo was last changed: a result of weeks ago at the same tempo says nothing of now.
+ * @param results of one exercise, in order of time, at least one.
+ */
+export function standsAt(results: readonly TempoResult[]): NextTempo {
   const { tempoBpm } = results.at(-1)!;
   const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
   return nextTempo(results.slice(changed + 1), tempoBpm);

@@ -52,6 +52,8 @@ interface Hands {
   readonly options: SessionRunOptions;
   readonly takes: BlockTakes;
   readonly measured: Map<number, MeasuredTake>;
+  /** What came of the blocks of this session, by place. */
+  readonly results: Map<number, Result>;
   readonly takeNames: Map<number, string[]>;
   clicks: readonly SessionClick[];
   send(event: SessionEvent): void;
@@ -65,6 +67,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
     options,
     takes: blockTakes(options.room, engine, options.onProblems),
     measured: new Map(),
+    results: new Map(),
     takeNames: new Map(),
     clicks: [],
     send,
@@ -159,20 +162,31 @@ function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void 
 }
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
-  const { engine, onProblems, earlier, tolerance } = hands.options;
+  const { engine, onProblems, tolerance } = hands.options;
   const block = state.blocks[effect.block]!;
   let heard: Heard | null = null;
   if (!engine.microphone || block.judgedBy === 'word') {
     const rounds = state.outcomes.find((outcome) => outcome.block === effect.block)?.rounds ?? { hadIt: 0, again: 0 };
-    const own = earlier.filter(({ exerciseId, reference }) => exerciseId === block.exercise.id && !reference);
-    heard = heardByWord(block, rounds, own);
+    heard = heardByWord(block, rounds, earlierOf(effect.block, hands));
   } else {
     const reading = await hands.takes.measure(block, effect.spans);
     onProblems(reading.problems);
     if (reading.value) hands.measured.set(effect.block, reading.value);
-    heard = heardBlock(block, reading, tolerance);
+    heard = heardBlock(block, reading, { tolerance, earlier: earlierOf(effect.block, hands) });
   }
+  if (heard && heard.runs > 0 && !block.fixedTempo)
+    hands.results.set(effect.block, { exerciseId: block.exercise.id, tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs });
   hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
+}
+
+type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs'>;
+
+/** Results of a block's exercise up to that block, in order: those of earlier sessions, then those of this one. Reference takes say nothing of where work stands. */
+function earlierOf(place: number, { options, results }: Hands): readonly Result[] {
+  const before = options.earlier.filter(({ reference }) => !reference);
+  const now = [...results].filter(([other]) => other < place).sort(([a], [b]) => a - b);
+  const id = options.blocks[place]!.exercise.id;
+  return [...before, ...now.map(([, result]) => result)].filter(({ exerciseId }) => exerciseId === id);
 }
 
 function writeBlock(outcome: BlockOutcome, state: SessionState, hands: Hands): void {
