@@ -6,6 +6,7 @@ import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { Store } from '../store/store.ts';
+import { type CutOff, closing, cutOffIn, openSessions } from './cutoff.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
@@ -13,6 +14,7 @@ import { knownOf, practisedOf, resultsOf } from './results.ts';
 import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { speakAs } from './said.ts';
+import { sessionFree } from './sessionlock.ts';
 import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
@@ -40,6 +42,10 @@ export interface Desk {
   /** Clears the demo and begins it again. */
   demoAnew(): Promise<void>;
   readonly planning: Planning;
+  /** The session that was cut off last, while none runs; null when there is none. */
+  readonly cutOff: CutOff | null;
+  /** Closes what was cut off as it is: what was played of it stays. */
+  closeCutOff(): Promise<void>;
   /** One kind word after more days away than are usual. */
   readonly welcomeBack: AwayStatement | null;
   /** The session is made of what was taken from the shelf, not of the plan. */
@@ -70,6 +76,10 @@ export function createDesk(room: Room): Desk {
   let settings = $state.raw<Settings>(DEFAULT_SETTINGS);
   /** When the latest entry was made; null for an empty diary. */
   let writtenAtMs = $state.raw<number | null>(null);
+  /** Sessions without an end that nobody plays, here or in another tab. */
+  let free = $state.raw<ReadonlySet<string>>(new Set());
+  const asked = new Set<string>();
+  const cutOff = $derived(diary && cutOffIn(diary, free));
   let fromShelf = $state(false);
   let byPlan = false;
 
@@ -119,6 +129,15 @@ export function createDesk(room: Room): Desk {
     room.dayBegins(settings.cutOverHour);
     writtenAtMs = records.length === 0 ? null : Math.max(...records.map(({ made }) => made.wallMs));
     diary = view;
+    for (const { session } of openSessions(view)) void watch(session.id);
+  }
+
+  /** Told once nobody plays a session any more: one that has no end then was cut off. */
+  async function watch(sessionId: string): Promise<void> {
+    if (asked.has(sessionId)) return;
+    asked.add(sessionId);
+    await sessionFree(sessionId);
+    free = new Set([...free, sessionId]);
   }
 
   async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {
@@ -127,7 +146,7 @@ export function createDesk(room: Room): Desk {
     return Boolean(written?.value);
   }
 
-  const planning = createPlanning(room, { ring: () => ring, settings: () => settings, diary: () => diary, append, savePoint });
+  const planning = createPlanning(room, { ring: () => ring, settings: () => settings, diary: () => diary, append, cutOff: () => cutOff, savePoint });
 
   async function open(): Promise<void> {
     const opened = await room.store();
@@ -200,6 +219,9 @@ export function createDesk(room: Room): Desk {
     get welcomeBack() {
       return diary ? welcomeBack(practisedOf(diary), room.writtenNow().day, settings.daysAwayFine) : null;
     },
+    get cutOff() {
+      return sitting.state ? null : cutOff;
+    },
     get fromShelf() {
       return fromShelf;
     },
@@ -221,7 +243,8 @@ export function createDesk(room: Room): Desk {
     },
     async startPlanned(microphone) {
       byPlan = true;
-      await sitting.start(planning.blocks(), { microphone, stickingPointId: planning.standing?.stickingPointId ?? null, earlier: earlier() });
+      const { standing, goesOn } = planning;
+      await sitting.start(planning.blocks(), { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), goesOn });
     },
     async startShelf(blocks, microphone) {
       byPlan = false;
@@ -251,6 +274,12 @@ export function createDesk(room: Room): Desk {
     ownWord() {
       const strokeCount = readingOf(ring.phrase).value?.strokes.length ?? 0;
       if (strokeCount > 0) turn({ kind: 'ownWordGiven', strokeCount });
+    },
+    async closeCutOff() {
+      if (!cutOff || sitting.state) return;
+      await append(closing(cutOff, room));
+      await refresh();
+      await planning.sessionOver({ hurt: false });
     },
     saveNote: (text) => append([{ kind: 'note', ...room.writtenNow(), body: { text, sessionId: null } }]),
   };

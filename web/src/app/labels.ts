@@ -206,6 +206,14 @@ export const labels = {
     toDiary: 'To the diary',
     lost: 'The microphone is gone. The click goes on; what follows is not heard.',
   },
+  cutOff: {
+    what: (day: string | null) => `${day === null ? 'Today’s session' : `The session of ${day}`} was cut off before its end.`,
+    kept: (minutes: string) => `${minutes} of it stand in the diary.`,
+    nothing: 'Nothing of it was played to the end of a block.',
+    toIt: 'To the rest of it',
+    goOn: 'Go on with it',
+    close: 'Close it as it is',
+  },
   diary: {
     title: 'Diary',
     today: 'Today',
@@ -217,6 +225,7 @@ export const labels = {
     saved: 'Saved.',
     earlier: 'Earlier days',
     noEarlier: 'No earlier days yet.',
+    away: (day: string) => `${day}: away. What was planned moved on.`,
     stopped: 'Stopped before the end.',
     hurt: 'Stopped because something hurt.',
     open: 'Not finished.',

@@ -4,6 +4,7 @@ import type { Exercise } from '@evenhand/core/exercise';
 import type { Plan, PlanChange } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
+import { type CutOff, daysOver } from './cutoff.ts';
 import { labels } from './labels.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import { caughtUp, type Material, materialOf, type PlanAsked, type PlannedDay, planFor, plannedAgain, plannedDay, usualPlan } from './planning.ts';
@@ -12,7 +13,7 @@ import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
 import { planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
 import type { Settings } from './settings.ts';
-import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, todayBlocks } from './today.ts';
+import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
 
 /** A plan that was asked for and is not kept yet. */
 export interface PlanPreview {
@@ -40,6 +41,10 @@ export interface Planning {
   /** Keeps the plan that is looked at. */
   accept(): Promise<boolean>;
   fit(change: Partial<DayAsItIs>): void;
+  /** Today's session that was cut off and can go on with what is planned; null when there is none. */
+  readonly goesOn: CutOff | null;
+  /** Today's session as it is now: its blocks, or those that are left of one that was cut off. */
+  readonly left: readonly TodayBlock[];
   /** The blocks of today's session, to run now. */
   blocks(): readonly SessionBlock[];
   /** Stops for today, and notes it. */
@@ -47,7 +52,7 @@ export interface Planning {
   /** Moves what was missed on. */
   catchUp(): Promise<void>;
   /** What is left is planned again with what came out. */
-  sessionOver(ended: SessionState): Promise<void>;
+  sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
 }
 
 interface Stand {
@@ -55,6 +60,8 @@ interface Stand {
   settings(): Settings;
   diary(): DiaryView | null;
   append(drafts: readonly RecordDraft[]): Promise<boolean>;
+  /** The session that was cut off last. */
+  cutOff(): CutOff | null;
   /** Keeps the phrase with its cell, and gives its id. */
   savePoint(cell: Cell): Promise<string | null>;
 }
@@ -73,11 +80,21 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   const lived = (diary: DiaryView) => ({ done: practisedDays(diary), today: room.writtenNow().day });
   const planned = $derived.by(() => {
     const diary = stand.diary();
-    return diary && standing && plannedDay(standing.plan, lived(diary));
+    const today = room.writtenNow().day;
+    return diary && standing && plannedDay(standing.plan, { done: daysOver(diary, today), today });
   });
   const fitted = $derived.by(() => {
     if (!standing || planned?.at !== 'session') return null;
     return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn });
+  });
+
+  const goesOn = $derived.by(() => {
+    const cut = stand.cutOff();
+    return cut?.ofPlan && planned?.at === 'session' && cut.day === planned.session.date ? cut : null;
+  });
+  const left = $derived.by(() => {
+    const session = fitted?.today.session;
+    return session ? todayBlocks(session, fitted.exercises).slice(goesOn?.nextPosition ?? 0) : [];
   });
 
   /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
@@ -140,7 +157,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     busy = false;
   }
 
-  async function sessionOver({ hurt }: SessionState): Promise<void> {
+  async function sessionOver({ hurt }: Pick<SessionState, 'hurt'>): Promise<void> {
     moved = [];
     day = asPlanned;
     const diary = stand.diary();
@@ -169,6 +186,12 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     get moved() {
       return moved;
     },
+    get goesOn() {
+      return goesOn;
+    },
+    get left() {
+      return left;
+    },
     get hurt() {
       const diary = stand.diary();
       return diary !== null && hurtOn(diary, room.writtenNow().day);
@@ -179,8 +202,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       day = { ...day, ...change };
     },
     blocks() {
-      const { session, feetHeard } = fitted?.today ?? { session: null, feetHeard: true };
-      return session ? runningBlocks(todayBlocks(session, fitted!.exercises), { feetHeard }) : [];
+      return runningBlocks(left, { feetHeard: fitted?.today.feetHeard ?? true });
     },
     async stopForToday() {
       const { atMs } = room.writtenNow();

@@ -4,6 +4,7 @@ import type { Problem } from '@evenhand/core/problem';
 import { type BlockOutcome, minutesOf, type SessionBlock, type SessionSummary } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
+import type { CutOff } from './cutoff.ts';
 import { wordFor } from './ownword.ts';
 import type { Room } from './room.ts';
 import { savedExercise } from './savedplan.ts';
@@ -34,13 +35,16 @@ export function sessionPages(
   options: {
     readonly blocks: readonly SessionBlock[];
     readonly stickingPointId: string | null;
+    /** A session that was cut off and goes on here: its blocks to come follow those it has. */
+    readonly goesOn?: Pick<CutOff, 'session' | 'nextPosition'> | null;
     readonly onProblems: (problems: readonly Problem[]) => void;
   },
 ): SessionPages {
-  const sessionId = room.newId();
+  const { goesOn = null } = options;
+  const sessionId = goesOn?.session.id ?? room.newId();
   const blocks = new Map<number, KnownRecord<'block'>>();
   const now = () => room.writtenNow();
-  let session: KnownRecord<'session'> | null = null;
+  let session: KnownRecord<'session'> | null = goesOn?.session ?? null;
   let queue: Promise<void> = Promise.resolve();
 
   async function append(drafts: readonly RecordDraft[]): Promise<readonly DiaryRecord[]> {
@@ -60,7 +64,7 @@ export function sessionPages(
   }
 
   async function writeBlock(page: BlockPage): Promise<void> {
-    const body = blockBody(page, sessionId);
+    const body = blockBody(page, { sessionId, before: goesOn?.nextPosition ?? 0 });
     const known = blocks.get(page.outcome.block);
     if (known) {
       const { heard, nextTempo, playerSays, playerRounds } = body;
@@ -78,7 +82,7 @@ export function sessionPages(
     await append([edit(editOf(session, 'ended', ended)), edit(editOf(session, 'endedAtMs', atMs))]);
   }
 
-  inTurn(begin);
+  if (!goesOn) inTurn(begin);
   return {
     sessionId,
     block: (page) => inTurn(() => writeBlock(page)),
@@ -90,11 +94,12 @@ export function sessionPages(
   };
 }
 
-function blockBody({ outcome, block, takeIds, measured }: BlockPage, sessionId: string): BlockBody {
+/** @param place the session, and how many of its blocks lie before those that run now. */
+function blockBody({ outcome, block, takeIds, measured }: BlockPage, place: { readonly sessionId: string; readonly before: number }): BlockBody {
   const playerSays = wordFor(outcome.rounds);
   return {
-    sessionId,
-    position: outcome.block,
+    sessionId: place.sessionId,
+    position: place.before + outcome.block,
     exercise: savedExercise(block.exercise),
     tempoBpm: outcome.tempoBpm,
     durationSec: outcome.playedSec,
@@ -102,7 +107,8 @@ function blockBody({ outcome, block, takeIds, measured }: BlockPage, sessionId: 
     heard: savedHeard(outcome, measured),
     playerSays,
     ...(playerSays ? { playerRounds: outcome.rounds } : {}),
-    nextTempo: outcome.heard && { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why },
+    // The tempo of a reference take is the same every week.
+    nextTempo: outcome.heard && !block.fixedTempo ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
     reason: block.reason,
   };
 }

@@ -5,9 +5,11 @@ import { lastRound, type OwnWord, type Present, presentStroke, type SessionBlock
 import type { Tolerance } from '@evenhand/core/tempo';
 import type { Store } from '../store/store.ts';
 import { stayAwake } from './awake.ts';
+import type { CutOff } from './cutoff.ts';
 import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
+import { holdSession } from './sessionlock.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession, type SessionRun } from './sessionrun.ts';
 
@@ -24,6 +26,8 @@ export interface SittingStart {
   readonly stickingPointId: string | null;
   /** Results of earlier sessions. */
   readonly earlier: readonly BlockResult[];
+  /** A session that was cut off, to go on with. */
+  readonly goesOn?: CutOff | null;
 }
 
 export interface Sitting {
@@ -90,23 +94,28 @@ export function createSitting(
     get starting() {
       return starting;
     },
-    async start(blocks, { microphone, stickingPointId, earlier }) {
+    async start(blocks, { microphone, stickingPointId, earlier, goesOn = null }) {
       if (starting || run || blocks.length === 0) return;
       starting = true;
       problems = [];
       const sound = await room.openEngine({ microphone: microphone ? 'asked' : 'none' });
-      starting = false;
       onProblems(sound.problems);
-      if (!sound.value) return;
+      if (!sound.value) {
+        starting = false;
+        return;
+      }
       if (sound.value.microphone) room.ear().listenTo(sound.value);
-      const pages = sessionPages(room, store(), { blocks, stickingPointId, onProblems });
+      const pages = sessionPages(room, store(), { blocks, stickingPointId, goesOn, onProblems });
+      const letGo = holdSession(pages.sessionId);
       const sleep = await stayAwake();
       run = runSession({ room, engine: sound.value, pages, blocks, earlier, tolerance: tolerance(), onProblems, onState: (next) => (state = next) });
       state = run.state();
+      starting = false;
       const ended = await run.over;
       run = null;
       sleep();
       await over(ended);
+      letGo();
     },
     send: (kind) => run?.send(kind),
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
