@@ -26,12 +26,18 @@ const wanted = [
   0xe0f6, // right
   0xe220, // one tremolo stroke
   0xe22a, // buzz roll
-  0xe240, // flags up, eighth to 128th
+  0xe240, // flags, eighth to 128th: up …
   0xe242,
   0xe244,
   0xe246,
   0xe248,
+  0xe241, // … and down
+  0xe243,
+  0xe245,
+  0xe247,
+  0xe249,
   0xe4a0, // accent above
+  0xe4a1, // accent below
   ...range(0xe4e3, 0xe4ea), // rests, whole to 128th
   0xe4f4, // whole rest with its line
   ...range(0xe880, 0xe88a), // tuplet digits and colon

@@ -102,6 +102,16 @@ test('exercises: DESIGN.md, Command line; its strokes are counted from 1', () =>
   expect(json.exercises[0].sticking.replace(/[^K]/g, '')).toBe('KK');
 });
 
+test.each([
+  { ending: 'musicxml', says: 'FACTS.md 10, MusicXML 4.0', begins: /^<\?xml[\s\S]{0,200}<score-partwise version="4.0">/ },
+  { ending: 'mid', says: 'FACTS.md 10, Standard MIDI File', begins: /^MThd.{9}[\s\S]MTrk/s },
+  { ending: 'wav', says: 'FACTS.md 10, WAV', begins: /^RIFF[\s\S]{4}WAVEfmt / },
+])('sheet: the end of the name says the kind, .$ending begins as its format does ($says)', ({ ending, begins }) => {
+  const file = join(folder(), `phrase.${ending}`);
+  expect(evenhand('sheet', ...phrase, '-o', file).exit).toBe(0);
+  expect(readFileSync(file, 'latin1')).toMatch(begins);
+});
+
 test('sheet: an SVG of a sticking, and the same of the exercise it came from', () => {
   const home = folder();
   const direct = join(home, 'direct.svg');

@@ -1,4 +1,5 @@
-/** `sheet`: a phrase or an exercise engraved to a file. */
+/** `sheet`: a phrase or an exercise written to a file. */
+import { type FileKind, SHEET_KINDS, type SheetKind, sheetFile } from '@evenhand/adapters/sheet-file';
 import type { ExerciseContent } from '@evenhand/core/exercise';
 import type { SaidProblem } from '@evenhand/core/words';
 import { readExercise } from '../exercise-file.ts';
@@ -14,8 +15,9 @@ const empty = { file: null, written: null };
 export const sheet: Verb = {
   name: 'sheet',
   format,
-  summary: 'Writes a phrase or an exercise in notes, with its sticking.',
-  about: 'Writes a phrase or an exercise in standard notation with its sticking, as an SVG picture. Give a sticking, or a file with one exercise.',
+  summary: 'Writes a phrase or an exercise in notes, or as sound.',
+  about:
+    'Writes a phrase or an exercise in standard notation with its sticking: a picture, a page to print, a file for notation programs, MIDI, or its sound. Give a sticking, or a file with one exercise.',
   takesFile: false,
   options: [
     ...phraseOptions.map((option) => ({ ...option, required: false })),
@@ -27,25 +29,48 @@ export const sheet: Verb = {
       example: 'exercise.json',
       about: 'One exercise, as `evenhand exercises --json --limit 1` prints it.',
     },
-    { name: 'format', kind: 'text', placeholder: 'svg', example: 'svg', about: 'The kind of file; svg unless said, and the only one yet.' },
+    {
+      name: 'format',
+      kind: 'text',
+      placeholder: 'F',
+      example: 'svg',
+      about: `The kind of file: ${Object.keys(SHEET_KINDS).join(', ')}; unless said, what the name of the file ends in, else svg.`,
+    },
+    { name: 'tempo', kind: 'number', placeholder: 'BPM', example: '84', about: 'Beats per minute, for MIDI and sound; 60 unless said.' },
+    { name: 'click', kind: 'switch', example: '', about: 'In sound: with a click.' },
+    { name: 'counts', kind: 'switch', example: '', about: 'In pictures and print: what is counted aloud, under the notes.' },
+    { name: 'stroke-types', kind: 'switch', example: '', about: 'In pictures and print: F full, D down, T tap, U up, under the notes.' },
     { name: 'output', short: 'o', kind: 'text', placeholder: 'FILE', example: 'phrase.svg', required: true, about: 'The file to write.' },
   ],
   example: 'evenhand sheet --sticking "RLRLKK" --per-beat 4 -o phrase.svg',
   empty,
-  run: (call) => engrave(call),
+  run: (call) => writeSheet(call),
 };
 
-async function engrave(call: Call): Promise<Outcome> {
-  const kind = call.text.format ?? 'svg';
-  if (kind !== 'svg') return failed(2, [refuse('call-sheet-format', { given: kind })]);
+async function writeSheet(call: Call): Promise<Outcome> {
+  const file = call.text.output!;
+  const kind = kindOf(call.text.format, file);
+  if (!kind) return failed(2, [refuse('call-sheet-format', { given: call.text.format ?? '' })]);
   const { content, problems, exit, pointed } = contentOf(call);
   if (!content) return failed(exit, problems, pointed);
-  // Loaded only here: the engraver is most of the program, and the other verbs start sooner without it.
-  const { engraveSvg } = await import('@evenhand/core/sheet');
-  const file = call.text.output!;
-  const problem = writeWhole(file, engraveSvg(content));
+  const { tempo } = call.number;
+  const bytes = await sheetFile(kind, content, {
+    click: call.flag.click === true,
+    strokeTypes: call.flag['stroke-types'] === true,
+    ...(call.flag.counts ? { counts: 'en' } : {}),
+    ...(tempo === undefined ? {} : { tempoBpm: tempo }),
+  });
+  const problem = writeWhole(file, bytes);
   if (problem) return failed(1, [...problems, problem], pointed);
-  return { exit: 0, json: { format, file, written: kind, problems }, lines: [`The sheet is in ${file}.`], ...(pointed ? { pointed } : {}) };
+  const words = kind === 'wav' ? 'sound' : 'sheet';
+  return { exit: 0, json: { format, file, written: kind, problems }, lines: [`The ${words} is in ${file}.`], ...(pointed ? { pointed } : {}) };
+}
+
+/** The kind that was asked for, else the one the file's name ends in; null for one that cannot be written. */
+function kindOf(asked: string | undefined, file: string): SheetKind | null {
+  const kinds = Object.entries(SHEET_KINDS) as [SheetKind, FileKind][];
+  if (asked !== undefined) return kinds.find(([kind]) => kind === asked)?.[0] ?? null;
+  return kinds.find(([, { ending }]) => file.toLowerCase().endsWith(ending))?.[0] ?? 'svg';
 }
 
 interface Engraved {

@@ -1,7 +1,10 @@
 /** The door of this stage: what others may import. */
 export * from './content.ts';
+export * from './counting.ts';
 export * from './exercise.ts';
 export * from './focus.ts';
+export * from './graces.ts';
+export * from './heights.ts';
 export { ownExercise } from './own.ts';
 export * from './said.ts';
 export * from './shelf.ts';

@@ -108,3 +108,6 @@ export const plainName = (name: string): string =>
 
 /** The drum a limb plays when nothing else is said: one drum for both hands, the kick, the hi-hat's pedal. */
 export const DEFAULT_DRUMS = { R: 'snare', L: 'snare', K: 'kick', H: 'hi-hat-foot' } as const;
+
+/** A name as it is read: `floor-tom` is "floor tom", but a hi-hat and a cross-stick keep their hyphen. */
+export const readName = (name: string): string => name.replaceAll(/(?<!\bhi|\bcross)-/g, ' ');

@@ -1,13 +1,16 @@
 /** Engraves an exercise: standard notation with its sticking, as SVG text and the place of every stroke. */
-import type { ExerciseContent } from '../exercise/index.ts';
+import { type ExerciseContent, strokeTypes } from '../exercise/index.ts';
 import { type Drum, drumsOf } from '../kit/index.ts';
-import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore } from './layout.ts';
-import { ACCENT_LANE, LEGEND_LANE, LETTER_LANE, MARGIN, SPACE, TUPLET_LANE, WIDTH } from './parameters.ts';
-import { escaped, makePen, num, type Pen, prepareVexFlow } from './pen.ts';
+import { drawContinues, drawLegend, type Legend, legendOf } from './foot.ts';
+import { type Lanes, lanesOf } from './lanes.ts';
+import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore, type SheetLine } from './layout.ts';
+import { escaped, num, svgOf } from './marks.ts';
+import { LEGEND_LANE, MARGIN, WIDTH } from './parameters.ts';
+import { makePen, type Pen, prepareVexFlow } from './pen.ts';
 import { type Written, writeOut } from './rhythm.ts';
-import { drawContinues, drawLegend, drawLetters, letterRows } from './rows.ts';
-import type { Engraving, SheetOptions, StrokeFrame } from './sheet.ts';
-import { beamHeight, drawStaff, headsOf, noteStartX } from './staff.ts';
+import { drawCounts, drawLetters, drawTypes } from './rows.ts';
+import type { DrawnSheet, Engraving, SheetOptions, StrokeFrame } from './sheet.ts';
+import { drawStaff, noteStartX } from './staff.ts';
 
 /**
  * Engraves a content. Pure: the same content and options give the same bytes everywhere.
@@ -15,6 +18,15 @@ import { beamHeight, drawStaff, headsOf, noteStartX } from './staff.ts';
  * @param options see SheetOptions.
  */
 export function engrave(content: ExerciseContent, options: SheetOptions = {}): Engraving {
+  const { marks, ...sheet } = drawSheet(content, options);
+  return { ...sheet, svg: wrap(svgOf(marks), { ...sheet, label: options.label ?? content.sticking }) };
+}
+
+/** The SVG text alone. */
+export const engraveSvg = (content: ExerciseContent, options: SheetOptions = {}): string => engrave(content, options).svg;
+
+/** The sheet as marks, for whoever draws them on something else. */
+export function drawSheet(content: ExerciseContent, options: SheetOptions = {}): DrawnSheet {
   prepareVexFlow();
   const written = writeOut(content, options.barLimit);
   const { meter } = content;
@@ -23,73 +35,23 @@ export function engrave(content: ExerciseContent, options: SheetOptions = {}): E
     widthPx: options.widthPx ?? WIDTH,
     noteStartX: noteStartX(meter),
   });
-  const lanes = lanesOf(written, options);
+  const drawing: Drawing = { layout, lanes: lanesOf(written, options), content, written, options };
   const pen = makePen();
   layout.lines.forEach((_, i) => {
-    drawLine(pen, { layout, lanes, content, written, options }, i);
+    drawLine(pen, drawing, i);
   });
-  const heightPx = drawFoot(pen, { layout, lanes, content, written, options });
-  // A line that fills the width exactly must not become a pixel wider by rounding.
-  const widthPx = Math.ceil(layout.widthPx - 1e-6);
+  const heightPx = drawFoot(pen, drawing);
   return {
-    svg: wrap(pen.svg(), { widthPx, heightPx: Math.ceil(heightPx), label: options.label ?? content.sticking }),
-    strokes: framesOf(layout, lanes),
-    widthPx,
+    marks: pen.marks(),
+    strokes: framesOf(drawing),
+    // A line that fills the width exactly must not become a pixel wider by rounding.
+    widthPx: Math.ceil(layout.widthPx - 1e-6),
     heightPx: Math.ceil(heightPx),
     lineCount: layout.lines.length,
-    linePx: lanes.height,
+    linePx: drawing.lanes.height,
     barsShown: written.bars.length,
     barsInAll: written.barsInAll,
   };
-}
-
-/** The SVG text alone. */
-export const engraveSvg = (content: ExerciseContent, options: SheetOptions = {}): string => engrave(content, options).svg;
-
-const isWhole = ({ bars, barsInAll }: Written): boolean => bars.length === barsInAll;
-
-/** What stands under the last line: the legend, and that the sheet stops early. Gives the height of the whole sheet. */
-function drawFoot(pen: Pen, { layout, lanes, content, written, options }: Drawing): number {
-  const linesPx = layout.lines.length * lanes.height + MARGIN;
-  const legend = options.legend === false ? [] : legendOf(content);
-  if (legend.length === 0 && isWhole(written)) return linesPx;
-  const y = linesPx + LEGEND_LANE - MARGIN + 2;
-  if (legend.length > 0) drawLegend(pen, legend, { x: MARGIN, y });
-  if (!isWhole(written)) drawContinues(pen, { shown: written.bars.length, all: written.barsInAll }, { x: layout.widthPx - MARGIN, y });
-  return linesPx + LEGEND_LANE + 8;
-}
-
-/** The drums of a content, once each, in the order they come. */
-const legendOf = (content: ExerciseContent): readonly Drum[] => [
-  ...new Map([...drumsOf(content.surfaces).values()].map((drum) => [drum.name, drum])).values(),
-];
-
-/** Heights within a line, px from its top. */
-interface Lanes {
-  readonly tupletY: number;
-  readonly accentY: number;
-  readonly beamY: number;
-  readonly staffY: number;
-  readonly lettersY: number;
-  readonly height: number;
-}
-
-/** Every line of a sheet has the same lanes, and only those the sheet needs. */
-function lanesOf({ bars }: Written, options: SheetOptions): Lanes {
-  const notes = bars.flatMap((bar) => bar.notes);
-  const tuplets = bars.flatMap((bar) => bar.tuplets);
-  const tupletRows = tuplets.length === 0 ? 0 : tuplets.some(({ inner }) => inner) ? 2 : 1;
-  const accents = notes.some(({ strokes }) => strokes.some(({ stroke }) => stroke.accent));
-  const tupletY = MARGIN + tupletRows * TUPLET_LANE - (tupletRows > 0 ? TUPLET_LANE / 2 : 0);
-  const accentY = MARGIN + tupletRows * TUPLET_LANE;
-  const beamY = accentY + (accents ? ACCENT_LANE : 0) + 2;
-  const staffY = beamY + beamHeight(notes) - 2 * SPACE;
-  const lowest = Math.min(-4, ...notes.flatMap((note) => headsOf(note).map(({ drum }) => drum.step)));
-  const below = staffY + 2 * SPACE - lowest * (SPACE / 2) + SPACE / 2;
-  const rows = options.letters === false ? 0 : Math.max(1, ...notes.map(letterRows));
-  const graces = notes.some(({ strokes }) => strokes.some(({ stroke }) => stroke.graces.length > 0));
-  const lettersY = Math.max(below, staffY + 4 * SPACE + (graces ? 4 : 0)) + LETTER_LANE;
-  return { tupletY, accentY, beamY, staffY, lettersY, height: lettersY + Math.max(0, rows - 1) * LETTER_LANE + SPACE };
 }
 
 interface Drawing {
@@ -100,6 +62,27 @@ interface Drawing {
   readonly options: SheetOptions;
 }
 
+const isWhole = ({ bars, barsInAll }: Written): boolean => bars.length === barsInAll;
+
+/** What stands under the last line: the legend, and that the sheet stops early. Gives the height of the whole sheet. */
+function drawFoot(pen: Pen, { layout, lanes, content, written, options }: Drawing): number {
+  const linesPx = layout.lines.length * lanes.height + MARGIN;
+  const legend: Legend = legendOf(options.legend === false ? [] : drumsIn(content), layout.widthPx - 2 * MARGIN - (isWhole(written) ? 0 : CONTINUES));
+  if (legend.rows === 0 && isWhole(written)) return linesPx;
+  const y = linesPx + LEGEND_LANE - MARGIN + 2;
+  if (legend.rows > 0) drawLegend(pen, legend, { x: MARGIN, y });
+  if (!isWhole(written)) drawContinues(pen, { shown: written.bars.length, all: written.barsInAll }, { x: layout.widthPx - MARGIN, y });
+  return linesPx + Math.max(1, legend.rows) * LEGEND_LANE + 8;
+}
+
+/** Room for the words that a sheet stops early, px. */
+const CONTINUES = 70;
+
+/** The drums of a content, once each, in the order they come. */
+const drumsIn = (content: ExerciseContent): readonly Drum[] => [
+  ...new Map([...drumsOf(content.surfaces).values()].map((drum) => [drum.name, drum])).values(),
+];
+
 function drawLine(pen: Pen, { layout, lanes, content, written, options }: Drawing, index: number): void {
   const line = layout.lines[index]!;
   const top = index * lanes.height;
@@ -109,17 +92,36 @@ function drawLine(pen: Pen, { layout, lanes, content, written, options }: Drawin
     first: index === 0,
     x: MARGIN,
     y: top + lanes.staffY,
-    beamY: top + lanes.beamY,
-    accentY: top + lanes.accentY,
-    tupletY: top + lanes.tupletY,
-    tupletLane: TUPLET_LANE,
+    up: lowered(lanes.up, top),
+    down: lowered(lanes.down, top),
     end: last && isWhole(written) ? 'repeat' : line.endsWithBar ? 'bar' : 'open',
   });
-  if (options.letters !== false) drawLetters(pen, line.notes, { y: top + lanes.lettersY, pxPerBeat: layout.pxPerBeat });
+  drawRows(pen, line, { layout, lanes, content, options, top });
 }
 
-function framesOf(layout: Layout, lanes: Lanes): readonly StrokeFrame[] {
-  return layout.lines.flatMap(({ notes }, line) => notes.flatMap((placed) => noteFrames(placed, { line, lanes, pxPerBeat: layout.pxPerBeat })));
+const lowered = ({ beamY, accentY, tupletY }: Lanes['up'], top: number): Lanes['up'] => ({
+  beamY: beamY + top,
+  accentY: accentY + top,
+  tupletY: tupletY + top,
+});
+
+/** Letters, stroke types and counting of a line, as far as they are asked for. */
+function drawRows(pen: Pen, line: SheetLine, { layout, lanes, content, options, top }: Omit<Drawing, 'written'> & { readonly top: number }): void {
+  const { pxPerBeat } = layout;
+  if (options.letters !== false) drawLetters(pen, line, { y: top + lanes.lettersY, pxPerBeat, rowsAbove: lanes.rowsAbove });
+  if (options.strokeTypes) drawTypes(pen, line, { y: top + lanes.typesY, pxPerBeat, types: strokeTypes(content) });
+  if (options.counts) drawCounts(pen, line, { y: top + lanes.countsY, pxPerBeat, perBeat: content.perBeat, country: options.counts });
+}
+
+/** The frames of every stroke, in order of time; strokes of two voices at once hands first. */
+function framesOf({ layout, lanes }: Drawing): readonly StrokeFrame[] {
+  return layout.lines.flatMap(({ voices }, line) =>
+    voices
+      .flatMap(({ notes }) => notes)
+      .filter(({ note }) => !note.continued)
+      .flatMap((placed) => noteFrames(placed, { line, lanes, pxPerBeat: layout.pxPerBeat }))
+      .sort((a, b) => a.cycle - b.cycle || a.index - b.index),
+  );
 }
 
 function noteFrames(

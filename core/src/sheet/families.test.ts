@@ -21,7 +21,7 @@ test.each([
   expect(exercises.length).toBeGreaterThan(30);
   for (const exercise of exercises) {
     const { bars } = writeOut(exercise, ALL_BARS);
-    for (const bar of bars) expect(lengthOf(bar)).toEqual({ num: exercise.meter.beats, den: 1 });
+    for (const voice of bars.flatMap(({ voices }) => voices)) expect(lengthOf(voice)).toEqual({ num: exercise.meter.beats, den: 1 });
   }
   // One engraving in four is enough to meet every kind of idea; all of them take seconds.
   for (const exercise of exercises.filter((_, i) => i < 30 || i % 4 === 0)) {

@@ -1,4 +1,7 @@
 /** The door of this stage: what others may import. */
-export { engrave, engraveSvg } from './engrave.ts';
+export { drawSheet, engrave, engraveSvg } from './engrave.ts';
+export { type Mark, SOFT_INK } from './marks.ts';
+export { type MidiOptions, midiFile } from './midi.ts';
+export { type MusicXmlOptions, musicXml } from './musicxml.ts';
 export * from './sheet.ts';
 export { type SpokenSheet, spokenSheet } from './spoken.ts';

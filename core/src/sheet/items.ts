@@ -1,8 +1,8 @@
 /** The events of an exercise cycle after cycle, and the beats they stand in. */
 import { type ExerciseContent, stickingOfContent } from '../exercise/index.ts';
 import { type Drum, drumsOf } from '../kit/index.ts';
-import { add, type Rational, rational } from '../rational.ts';
-import { type EventGroup, eventsOf, type StickingEvent, type WrittenStroke } from '../sticking/index.ts';
+import { add, divide, type Rational, rational } from '../rational.ts';
+import { type EventGroup, eventsOf, type WrittenStroke } from '../sticking/index.ts';
 
 /** A main stroke in its cycle. */
 export interface SheetStroke {
@@ -17,6 +17,10 @@ export interface Item {
   readonly lengthSlots: Rational;
   readonly strokes: readonly SheetStroke[];
   readonly group: EventGroup | null;
+  /** It sounded before the bar line already. */
+  readonly continued?: boolean;
+  /** It sounds on over the bar line. */
+  readonly tied?: boolean;
 }
 
 /** The same event so many slots later. */
@@ -30,27 +34,47 @@ export const shift = (item: Item, slots: number): Item => ({
 export function itemsUntil(content: ExerciseContent, slots: number): readonly Item[] {
   const sticking = stickingOfContent(content);
   const cycles = Math.ceil(slots / sticking.slotCount);
-  const events = eventsOf(sticking).flatMap(unpackSingle);
+  const events = eventsOf(sticking);
   const drums = drumsOf(content.surfaces);
   return Array.from({ length: cycles }, (_, cycle) => cycle).flatMap((cycle) => {
     const placed = events.map(({ strokes, ...event }) => ({
       ...event,
       strokes: strokes.map((stroke) => ({ cycle, stroke, drum: drums.get(content.surfaces[stroke.index]!)! })),
     }));
-    return placed.map((item) => shift(item, cycle * sticking.slotCount));
+    return placed.flatMap(unpackSingle).map((item) => shift(item, cycle * sticking.slotCount));
   });
 }
 
-/** A group of one event is that event and rests. */
-function unpackSingle(event: StickingEvent): readonly StickingEvent[] {
-  if (event.group?.eventCount !== 1) return [event];
+/** A group of one event is that event and rests; a diddle in it is two strokes. */
+function unpackSingle(item: Item): readonly Item[] {
+  if (item.group?.eventCount !== 1) return [item];
+  const { slotCount } = item.group;
+  const group = { ...item.group, eventCount: 2 };
+  if (slotCount > 1 && isDiddle(item)) return halves(item).map((half) => ({ ...half, group }));
   const one = rational(1);
-  return Array.from({ length: event.group.slotCount }, (_, i) => ({
-    slot: add(event.slot, rational(i)),
+  return Array.from({ length: slotCount }, (_, i) => ({
+    slot: add(item.slot, rational(i)),
     lengthSlots: one,
-    strokes: i === 0 ? event.strokes : [],
+    strokes: i === 0 ? item.strokes : [],
     group: null,
   }));
+}
+
+/** Whether a stroke of this event is played twice in its time. */
+export const isDiddle = ({ strokes }: Item): boolean => strokes.some(({ stroke }) => stroke.diddle !== null);
+
+/** A diddle as its two strokes: what a slash through the stem would say of a value that is not written. */
+export function halves(item: Item): readonly Item[] {
+  if (!isDiddle(item)) return [item];
+  const lengthSlots = divide(item.lengthSlots, rational(2));
+  const strokesOf = (second: boolean) =>
+    item.strokes
+      .filter(({ stroke }) => (stroke.diddle === 'second') === second)
+      .map((each) => ({ ...each, stroke: { ...each.stroke, diddle: null } }));
+  return [
+    { ...item, lengthSlots, strokes: strokesOf(false) },
+    { ...item, slot: add(item.slot, lengthSlots), lengthSlots, strokes: strokesOf(true) },
+  ];
 }
 
 /** Beats that stand under one beam and one bracket: usually one, more where a group reaches over a beat. */

@@ -26,12 +26,20 @@ export interface PlacedNote {
   readonly x: number;
 }
 
-/** A line of the sheet. */
-export interface SheetLine {
-  readonly endX: number;
+/** One voice of a line. */
+export interface PlacedVoice {
+  readonly stem: 'up' | 'down';
   readonly notes: readonly PlacedNote[];
   /** Tuplets over `notes`, by position in this line. */
   readonly tuplets: readonly WrittenTuplet[];
+}
+
+/** A line of the sheet. */
+export interface SheetLine {
+  readonly endX: number;
+  readonly voices: readonly PlacedVoice[];
+  /** Every beat of the line: its number in its bar, from 0, and where its notes' heads begin. */
+  readonly beats: readonly { readonly beat: number; readonly x: number }[];
   /** Bar lines inside the line. */
   readonly barLines: readonly number[];
   readonly endsWithBar: boolean;
@@ -71,7 +79,8 @@ export function roomAfter(note: WrittenNote): number {
 export function layOut(bars: readonly WrittenBar[], options: LayoutOptions): Layout {
   const [least, tight] = [GAP, TIGHT_GAP].map((gap) => Math.max(...bars.map((bar) => leastPxPerBeat(bar, gap)))) as [number, number];
   const room = options.widthPx - 2 * MARGIN - options.noteStartX - END_PAD;
-  const pad = BAR_PAD + Math.max(...bars.flatMap(({ notes }) => notes.filter(({ beat }) => beat.den === 1).map(roomBefore)));
+  const onBeats = bars.flatMap(({ voices }) => voices.flatMap(({ notes }) => notes.filter(({ beat }) => beat.den === 1)));
+  const pad = BAR_PAD + Math.max(...onBeats.map(roomBefore));
   const segments = bars.flatMap((bar, index) => segmentsOf(bar, { index, tight, pad, room, beatsPerBar: options.beatsPerBar }));
   const lines = breakLines(segments, { least, room });
   const widest = lines.map((line) => (room - padsOf(line)) / beatsOf(line));
@@ -80,13 +89,34 @@ export function layOut(bars: readonly WrittenBar[], options: LayoutOptions): Lay
   return { lines: placed, pxPerBeat, widthPx: Math.max(...placed.map(({ endX }) => endX)) + MARGIN };
 }
 
-/** Px per beat at which neighbours in a bar stand at least `gap` apart. */
-function leastPxPerBeat({ notes }: WrittenBar, gap: number): number {
-  const needs = notes.map((note, i) => {
-    const next = notes[i + 1];
-    return (roomAfter(note) + gap + (next ? roomBefore(next) : 0)) / toNumber(note.lengthBeats);
+/** Px per beat at which neighbours in a bar stand at least `gap` apart, whichever voice they belong to. */
+function leastPxPerBeat({ voices }: WrittenBar, gap: number): number {
+  const columns = columnsOf(voices);
+  const needs = columns.map(({ beat, after }, i) => {
+    const next = columns[i + 1];
+    return next ? (after + gap + next.before) / (next.beat - beat) : 0;
   });
-  return Math.max(...needs);
+  const last = voices.map(({ notes }) => notes.at(-1)!).map((note) => (roomAfter(note) + gap) / toNumber(note.lengthBeats));
+  return Math.max(...needs, ...last);
+}
+
+interface Column {
+  readonly beat: number;
+  before: number;
+  after: number;
+}
+
+/** Room that each onset of a bar needs, over all voices, in order of time. */
+function columnsOf(voices: WrittenBar['voices']): readonly Column[] {
+  const columns = new Map<string, Column>();
+  for (const note of voices.flatMap(({ notes }) => notes)) {
+    const key = `${note.beat.num}/${note.beat.den}`;
+    const column = columns.get(key) ?? { beat: toNumber(note.beat), before: 0, after: 0 };
+    column.before = Math.max(column.before, roomBefore(note));
+    column.after = Math.max(column.after, roomAfter(note));
+    columns.set(key, column);
+  }
+  return [...columns.values()].sort((a, b) => a.beat - b.beat);
 }
 
 interface SegmentOptions {
@@ -120,12 +150,13 @@ function segmentEnd(bar: WrittenBar, reach: { readonly firstBeat: number; readon
   return ends.filter((beat) => beat <= firstBeat + beats).at(-1) ?? ends[0]!;
 }
 
-/** Whether no note and no bracket reaches over this beat. */
-const isClear = ({ notes, tuplets }: WrittenBar, beat: number): boolean => {
-  const begun = notes.findIndex((note) => toNumber(note.beat) >= beat);
-  const exact = beat === 0 || (begun >= 0 && toNumber(notes[begun]!.beat) === beat);
-  return exact && tuplets.every(({ first, last }) => last < begun || first >= begun);
-};
+/** Whether no note and no bracket of any voice reaches over this beat. */
+const isClear = ({ voices }: WrittenBar, beat: number): boolean =>
+  voices.every(({ notes, tuplets }) => {
+    const begun = notes.findIndex((note) => toNumber(note.beat) >= beat);
+    const exact = beat === 0 || (begun >= 0 && toNumber(notes[begun]!.beat) === beat);
+    return exact && tuplets.every(({ first, last }) => last < begun || first >= begun);
+  });
 
 const beatsOf = (line: readonly Segment[]): number => line.reduce((sum, { beats }) => sum + beats, 0);
 const padsOf = (line: readonly Segment[]): number => line.reduce((sum, { pad }) => sum + pad, 0);
@@ -161,23 +192,40 @@ interface PlaceOptions {
 }
 
 function placeLine(segments: readonly Segment[], { bars, pxPerBeat, startX, last }: PlaceOptions): SheetLine {
-  const notes: PlacedNote[] = [];
-  const tuplets: WrittenTuplet[] = [];
   const barLines: number[] = [];
   let x = startX;
-  for (const segment of segments) {
-    const bar = bars[segment.bar]!;
-    const inside = bar.notes.map((note, i) => ({ note, i })).filter(({ note }) => isInside(note, segment));
-    const offset = notes.length - inside[0]!.i;
-    tuplets.push(...bar.tuplets.filter(({ first }) => inside.some(({ i }) => i === first)).map((tuplet) => moved(tuplet, offset)));
+  const placed = segments.map((segment) => {
     const zero = x + segment.pad;
-    notes.push(
-      ...inside.map(({ note }) => ({ note, x: zero + (toNumber(note.beat) - segment.firstBeat) * pxPerBeat + centring(note, segment, pxPerBeat) })),
-    );
     x = zero + segment.beats * pxPerBeat;
     if (segment.endsBar) barLines.push(x);
+    return { segment, bar: bars[segment.bar]!, zero };
+  });
+  const voices = bars[segments[0]!.bar]!.voices.map(({ stem }, index) => ({ stem, ...placeVoice(placed, index, pxPerBeat) }));
+  const beats = placed.flatMap(({ segment: { firstBeat, beats: count }, zero }) =>
+    Array.from({ length: count }, (_, i) => ({ beat: firstBeat + i, x: zero + i * pxPerBeat })),
+  );
+  return { endX: last ? x + END_PAD : x, voices, beats, barLines: barLines.filter((at) => at < x), endsWithBar: segments.at(-1)!.endsBar };
+}
+
+interface PlacedSegment {
+  readonly segment: Segment;
+  readonly bar: WrittenBar;
+  /** Place of its first beat. */
+  readonly zero: number;
+}
+
+function placeVoice(segments: readonly PlacedSegment[], index: number, pxPerBeat: number): Omit<PlacedVoice, 'stem'> {
+  const notes: PlacedNote[] = [];
+  const tuplets: WrittenTuplet[] = [];
+  for (const { segment, bar, zero } of segments) {
+    const voice = bar.voices[index]!;
+    const inside = voice.notes.map((note, i) => ({ note, i })).filter(({ note }) => isInside(note, segment));
+    const offset = notes.length - inside[0]!.i;
+    tuplets.push(...voice.tuplets.filter(({ first }) => inside.some(({ i }) => i === first)).map((tuplet) => moved(tuplet, offset)));
+    const xOf = (note: WrittenNote) => zero + (toNumber(note.beat) - segment.firstBeat) * pxPerBeat + centring(note, segment, pxPerBeat);
+    notes.push(...inside.map(({ note }) => ({ note, x: xOf(note) })));
   }
-  return { endX: last ? x + END_PAD : x, notes, tuplets, barLines: barLines.filter((at) => at < x), endsWithBar: segments.at(-1)!.endsBar };
+  return { notes, tuplets };
 }
 
 const isInside = ({ beat }: WrittenNote, { firstBeat, beats }: Segment): boolean => toNumber(beat) >= firstBeat && toNumber(beat) < firstBeat + beats;

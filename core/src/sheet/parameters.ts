@@ -46,9 +46,28 @@ export const LEGEND_LANE = 20;
 export const LETTER_SIZE = 15;
 export const GRACE_LETTER_SIZE = 11;
 
+/** Letter size of counting and stroke types, and the height of a row of them. */
+export const COUNT_SIZE = 12;
+export const COUNT_LANE = 16;
+
 /** Space a single grace note takes, with the distance to its stroke. */
 export const GRACE_STEP = 11;
 export const GRACE_PAD = 5;
 
 /** Around everything. */
 export const MARGIN = 6;
+
+/** Ticks of a quarter in MIDI files: holds 128ths, and threes, fives and sevens of sixteenths. Arithmetic: 2^5 · 3 · 5 · 7. */
+export const PPQ = 3360;
+
+/** Length of a note in MIDI files, ticks: a 32nd, since drums ring by themselves. Assumption. */
+export const NOTE_TICKS = PPQ / 8;
+
+/** Beats per minute of a MIDI file when none is told. Assumption: one a second, for any phrase to be learnt at. */
+export const TEMPO_BPM = 60;
+
+/** Velocities, 1 to 127. Plain: assumption. The others lie 6 dB above, 9 dB and 8 dB below it by a square law. @source [Dannenberg2006] the standard itself gives velocity no volume */
+export const VELOCITY = { accent: 113, plain: 80, ghost: 48, grace: 50 } as const;
+
+/** Keys of drums that have none of their own: wood blocks and claves. @source [GM1] percussion map */
+export const UNKNOWN_KEYS: readonly number[] = [76, 77, 75];

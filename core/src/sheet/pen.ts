@@ -1,7 +1,8 @@
-/** A drawing context for VexFlow that writes SVG text: glyphs as outlines, everything in the colour of the text around it, no ids. */
+/** A drawing context for VexFlow that gathers marks: glyphs as outlines, no colours, no ids. */
 import { Element, Font, type FontInfo, Metrics, MetricsDefaults, type RenderContext } from 'vexflow/core';
 import { InvariantError } from '../errors.ts';
 import { PIT_GLYPHS } from './glyphs.generated.ts';
+import { type Mark, num } from './marks.ts';
 import { TUPLET_SIZE } from './parameters.ts';
 
 /** What the engraver draws with, beside what VexFlow calls. */
@@ -15,87 +16,88 @@ export interface Pen {
   glyph(code: string, place: { readonly x: number; readonly y: number; readonly size?: number }): void;
   /** A filled rectangle. */
   rect(box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number }): void;
-  /** Centred letters on a baseline. */
-  letters(text: string, place: { readonly x: number; readonly y: number; readonly size: number; readonly anchor?: 'start' | 'middle' | 'end' }): void;
+  /** Letters on a baseline, centred unless said. */
+  letters(text: string, place: LetterPlace): void;
   /** What VexFlow's next note heads belong to: one tag per head, in the order it draws them. */
   headTags(tags: readonly string[]): void;
   /** Everything drawn so far. */
-  svg(): string;
+  marks(): readonly Mark[];
+}
+
+/** Where letters stand. */
+export interface LetterPlace {
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly anchor?: 'start' | 'middle' | 'end';
+  readonly soft?: boolean;
 }
 
 /** The em that glyph outlines are stored for, px. */
 const EM = 40;
 
-/** A number in SVG text: at most two decimals, never -0. */
-export const num = (value: number): string => String(Math.round(value * 100) / 100 || 0);
-
-/** Text safe inside SVG elements and attributes. */
-export const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
-
 /** A fresh pen. */
 export function makePen(): Pen {
-  const out: string[] = [];
+  const out: Mark[] = [];
   let tags: string[] = [];
-  const glyph: Pen['glyph'] = (code, { x, y, size = 1 }) => {
-    const scale = size === 1 ? '' : ` scale(${num(size)})`;
-    out.push(`<path transform="translate(${num(x)} ${num(y)})${scale}" d="${outlineOf(code).outline}"/>`);
-  };
-  const open = (attributes: string) => out.push(attributes === '' ? '<g>' : `<g ${attributes}>`);
-  const close = () => out.push('</g>');
-  const context = contextFor({ out, glyph, open, close, nextHead: () => tags.shift() });
+  const glyph: Pen['glyph'] = (code, { x, y, size = 1 }) => out.push({ kind: 'glyph', d: outlineOf(code).outline, x, y, size });
+  const open = (attributes: string) => out.push({ kind: 'open', attributes });
+  const close = () => out.push({ kind: 'close' });
+  const sink: Sink = { out, glyph, open, close, nextHead: () => tags.shift() };
   return {
-    context,
+    context: contextFor(sink),
     open,
     close,
     glyph,
-    rect: ({ x, y, width, height }) => out.push(`<rect x="${num(x)}" y="${num(y)}" width="${num(width)}" height="${num(height)}"/>`),
-    letters: (text, { x, y, size, anchor = 'middle' }) =>
-      out.push(`<text x="${num(x)}" y="${num(y)}" font-size="${num(size)}" text-anchor="${anchor}">${escaped(text)}</text>`),
+    rect: (box) => out.push({ kind: 'rect', ...box }),
+    letters: (text, { x, y, size, anchor = 'middle', soft = false }) => out.push({ kind: 'letters', text, x, y, size, anchor, soft }),
     headTags: (next) => {
       tags = [...next];
     },
-    svg: () => out.join('\n'),
+    marks: () => out,
   };
 }
 
 interface Sink {
-  readonly out: string[];
+  readonly out: Mark[];
   readonly glyph: Pen['glyph'];
   readonly open: (attributes: string) => void;
   readonly close: () => void;
   readonly nextHead: () => string | undefined;
 }
 
-/** The calls VexFlow makes. Colours, shadows and ids are left out: the sheet takes the colour of the page. */
-function contextFor({ out, glyph, open, close, nextHead }: Sink): RenderContext {
-  let path = '';
-  let lineWidth = 1;
-  let size = 1;
-  const open_: boolean[] = [];
-  const saved: { readonly lineWidth: number; readonly size: number }[] = [];
+/** What VexFlow sets before it draws. */
+interface Ink {
+  lineWidth: number;
+  size: number;
+}
+
+/** The calls VexFlow makes. */
+function contextFor(sink: Sink): RenderContext {
+  const ink: Ink = { lineWidth: 1, size: 1 };
+  const context = {} as RenderContext;
   const same = () => context;
-  const draw = (text: string) => {
-    path += text;
-    return context;
+  return Object.assign(context, idleCalls(same), inkCalls(ink, same), pathCalls(sink, ink, same), textCalls(sink, ink, same), headCalls(sink));
+}
+
+function textCalls({ glyph }: Sink, ink: Ink, context: () => object) {
+  return {
+    fillText: (letters: string, x: number, y: number) => {
+      let at = x;
+      for (const code of letters) {
+        glyph(code, { x: at, y, size: ink.size });
+        at += outlineOf(code).width * ink.size;
+      }
+      return context();
+    },
+    measureText: (letters: string) => measure(letters, ink.size),
   };
-  const calls = {
-    save: () => {
-      saved.push({ lineWidth, size });
-      return context;
-    },
-    restore: () => {
-      ({ lineWidth, size } = saved.pop() ?? { lineWidth, size });
-      return context;
-    },
-    setLineWidth: (width: number) => {
-      lineWidth = width;
-      return context;
-    },
-    setFont: (font: FontInfo) => {
-      size = Font.convertSizeToPixelValue(font.size ?? EM) / EM;
-      return context;
-    },
+}
+
+/** Colours, shadows and ids are left out: the sheet takes the colour of the page. */
+function idleCalls(context: () => object) {
+  const same = () => context();
+  return {
     getFont: () => '',
     setFillStyle: same,
     setBackgroundFillStyle: same,
@@ -106,10 +108,52 @@ function contextFor({ out, glyph, open, close, nextHead }: Sink): RenderContext 
     setLineDash: same,
     scale: same,
     resize: same,
+    rect: same,
+    clearRect: same,
+    pointerRect: same,
     clear: () => undefined,
+    openRotation: () => undefined,
+    closeRotation: () => undefined,
+    add: () => undefined,
+  };
+}
+
+function inkCalls(ink: Ink, context: () => object) {
+  const saved: Ink[] = [];
+  return {
+    save: () => {
+      saved.push({ ...ink });
+      return context();
+    },
+    restore: () => {
+      Object.assign(ink, saved.pop());
+      return context();
+    },
+    setLineWidth: (width: number) => {
+      ink.lineWidth = width;
+      return context();
+    },
+    setFont: (font: FontInfo) => {
+      ink.size = Font.convertSizeToPixelValue(font.size ?? EM) / EM;
+      return context();
+    },
+  };
+}
+
+function pathCalls({ out }: Sink, ink: Ink, context: () => object) {
+  let d = '';
+  const draw = (text: string) => {
+    d += text;
+    return context();
+  };
+  const put = (mark: Mark) => {
+    out.push(mark);
+    return context();
+  };
+  return {
     beginPath: () => {
-      path = '';
-      return context;
+      d = '';
+      return context();
     },
     moveTo: (x: number, y: number) => draw(`M${num(x)} ${num(y)}`),
     lineTo: (x: number, y: number) => draw(`L${num(x)} ${num(y)}`),
@@ -119,44 +163,27 @@ function contextFor({ out, glyph, open, close, nextHead }: Sink): RenderContext 
     closePath: () => draw('Z'),
     /** Only whole circles are ever asked for: the dots of a repeat. */
     arc: (x: number, y: number, radius: number) => draw(`M${num(x - radius)} ${num(y)}${half(radius, 2 * radius)}${half(radius, -2 * radius)}Z`),
-    fill: () => {
-      out.push(`<path d="${path}"/>`);
-      return context;
-    },
-    stroke: () => {
-      out.push(`<path d="${path}" fill="none" stroke="currentColor" stroke-width="${num(lineWidth)}"/>`);
-      return context;
-    },
-    rect: same,
-    fillRect: (x: number, y: number, width: number, height: number) => {
-      out.push(`<rect x="${num(x)}" y="${num(y)}" width="${num(width)}" height="${num(height)}"/>`);
-      return context;
-    },
-    clearRect: same,
-    pointerRect: same,
-    fillText: (text: string, x: number, y: number) => {
-      let at = x;
-      for (const code of text) {
-        glyph(code, { x: at, y, size });
-        at += outlineOf(code).width * size;
-      }
-      return context;
-    },
-    measureText: (text: string) => measure(text, size),
+    fill: () => put({ kind: 'path', d, lineWidth: null }),
+    stroke: () => put({ kind: 'path', d, lineWidth: ink.lineWidth }),
+    /** VexFlow draws the feet of lower brackets upwards: with a height below zero, which SVG does not know. */
+    fillRect: (x: number, y: number, width: number, height: number) =>
+      put({ kind: 'rect', x: Math.min(x, x + width), y: Math.min(y, y + height), width: Math.abs(width), height: Math.abs(height) }),
+  };
+}
+
+/** Groups are opened around note heads that were tagged, and around nothing else. */
+function headCalls({ nextHead, open, close }: Sink) {
+  const opened: boolean[] = [];
+  return {
     openGroup: (kind?: string) => {
       const tag = kind === 'notehead' ? nextHead() : undefined;
-      open_.push(tag !== undefined);
+      opened.push(tag !== undefined);
       if (tag !== undefined) open(tag);
     },
     closeGroup: () => {
-      if (open_.pop()) close();
+      if (opened.pop()) close();
     },
-    openRotation: () => undefined,
-    closeRotation: () => undefined,
-    add: () => undefined,
   };
-  const context = calls as unknown as RenderContext;
-  return context;
 }
 
 const half = (radius: number, across: number): string => `a${num(radius)} ${num(radius)} 0 1 0 ${num(across)} 0`;

@@ -1,14 +1,22 @@
 /** From the content of an exercise to written bars: note values, rests, tuplets and beams, exact in fractions of a beat. */
 import { barsUntilMet, type ExerciseContent, type Meter, stickingOfContent } from '../exercise/index.ts';
-import { add, compare, type Rational, rational, subtract, toNumber, ZERO } from '../rational.ts';
+import { add, compare, type Rational, rational, toNumber, ZERO } from '../rational.ts';
+import { cutAtBars } from './cuts.ts';
 import { type Item, isSilent, itemsUntil, type Span, shift } from './items.ts';
 import { BAR_LIMIT } from './parameters.ts';
 import { type Draft, type WrittenNote, type WrittenTuplet, writeSpan } from './values.ts';
+import { voicesOf } from './voices.ts';
 
-/** A bar as written. */
-export interface WrittenBar {
+/** One voice of a bar. */
+export interface WrittenVoice {
+  readonly stem: 'up' | 'down';
   readonly notes: readonly WrittenNote[];
   readonly tuplets: readonly WrittenTuplet[];
+}
+
+/** A bar as written: one voice, or where hands and feet play together two, hands first. */
+export interface WrittenBar {
+  readonly voices: readonly WrittenVoice[];
 }
 
 /** The bars of an exercise as written out. */
@@ -20,23 +28,28 @@ export interface Written {
 
 /**
  * Writes out an exercise until its cycle meets the bar line, at most `barLimit` bars.
- * A group that a bar line cuts stands in both bars, each part under its own bracket.
+ * A group that a bar line cuts stands in both bars, each part under its own bracket; a note over the line is tied.
  */
 export function writeOut(content: ExerciseContent, barLimit: number = BAR_LIMIT): Written {
   const { slotCount } = stickingOfContent(content);
   const barsInAll = barsUntilMet(slotCount, content.perBeat, content.meter);
   const count = Math.min(barsInAll, barLimit);
   const barSlots = content.meter.beats * content.perBeat;
-  const items = itemsUntil(content, count * barSlots);
-  const bars = Array.from({ length: count }, (_, bar) => {
-    const inBar = items.filter(({ slot }) => compare(slot, rational(bar * barSlots)) >= 0 && compare(slot, rational((bar + 1) * barSlots)) < 0);
-    const fromBarLine = inBar.map((item) => shift(item, -bar * barSlots));
-    return writeBar(fromBarLine, content);
-  });
+  const items = cutAtBars(itemsUntil(content, count * barSlots), barSlots);
+  const voices = voicesOf(items);
+  const bars = Array.from({ length: count }, (_, bar) => ({
+    voices: voices.map(({ stem, items: own }) => ({ stem, ...writeVoice(inBar(own, bar, barSlots), content) })),
+  }));
   return { bars, barsInAll };
 }
 
-function writeBar(items: readonly Item[], content: ExerciseContent): WrittenBar {
+/** Items that begin in a bar, in slots from its start. */
+const inBar = (items: readonly Item[], bar: number, barSlots: number): readonly Item[] =>
+  items
+    .filter(({ slot }) => compare(slot, rational(bar * barSlots)) >= 0 && compare(slot, rational((bar + 1) * barSlots)) < 0)
+    .map((item) => shift(item, -bar * barSlots));
+
+function writeVoice(items: readonly Item[], content: ExerciseContent): Omit<WrittenVoice, 'stem'> {
   const notes: Draft[] = [];
   const tuplets: WrittenTuplet[] = [];
   for (const span of joinRests(spansOf(items, content), content)) {
@@ -44,15 +57,7 @@ function writeBar(items: readonly Item[], content: ExerciseContent): WrittenBar 
     tuplets.push(...written.tuplets.map((tuplet) => ({ ...tuplet, first: tuplet.first + notes.length, last: tuplet.last + notes.length })));
     notes.push(...written.notes);
   }
-  const end = rational(content.meter.beats);
-  const cut = notes.map((note) => cutAt(end, note));
-  return { notes: withBeams(cut, content), tuplets };
-}
-
-/** A note of a group that the bar line cuts lasts until the bar line. */
-function cutAt(end: Rational, note: Draft): Draft {
-  const room = subtract(end, note.beat);
-  return compare(note.lengthBeats, room) > 0 ? { ...note, lengthBeats: room } : note;
+  return { notes: withBeams(notes, content), tuplets };
 }
 
 function spansOf(items: readonly Item[], { meter, perBeat }: ExerciseContent): readonly Span[] {
@@ -113,5 +118,5 @@ function beamBeat({ beat }: WrittenNote, meter: Meter): number {
   return Math.floor(toNumber(beat) / beatsTogether);
 }
 
-/** Sum of the lengths of a bar's notes, in beats. */
-export const lengthOf = (bar: WrittenBar): Rational => bar.notes.reduce((sum, { lengthBeats }) => add(sum, lengthBeats), ZERO);
+/** Sum of the lengths of a voice's notes in a bar, in beats. */
+export const lengthOf = (voice: WrittenVoice): Rational => voice.notes.reduce((sum, { lengthBeats }) => add(sum, lengthBeats), ZERO);

@@ -1,26 +1,35 @@
-/** The rows under a staff: sticking letters, and the legend of drums. */
-import type { Drum } from '../kit/index.ts';
+/** The rows under a staff: sticking letters, what is counted, stroke types. */
+import { type CountCountry, countedAs, type StrokeType } from '../exercise/index.ts';
 import type { SheetStroke } from './items.ts';
-import { HEAD, type PlacedNote } from './layout.ts';
-import { GRACE_LETTER_SIZE, GRACE_STEP, LETTER_LANE, LETTER_SIZE, SPACE } from './parameters.ts';
-import { num, type Pen } from './pen.ts';
-import { HEAD_GLYPHS } from './staff.ts';
+import { HEAD, type PlacedNote, type SheetLine } from './layout.ts';
+import { num } from './marks.ts';
+import { COUNT_SIZE, GRACE_LETTER_SIZE, GRACE_STEP, LETTER_LANE, LETTER_SIZE } from './parameters.ts';
+import type { Pen } from './pen.ts';
 import type { WrittenNote } from './values.ts';
 
 /** Rows of letters a note needs: strokes together stand under each other, hands above feet. */
-export const letterRows = (note: WrittenNote): number => columnsOf(note).first.length;
+export const letterRows = (note: WrittenNote): number => (note.continued ? 0 : columnOf(note).first.length);
 
-/** Draws the letters of a line. */
-export function drawLetters(pen: Pen, notes: readonly PlacedNote[], place: { readonly y: number; readonly pxPerBeat: number }): void {
+interface RowPlace {
+  /** Baseline. */
+  readonly y: number;
+  readonly pxPerBeat: number;
+}
+
+/** Draws the letters of a line: those of the second voice `rowsAbove` rows lower. */
+export function drawLetters(pen: Pen, { voices }: SheetLine, { y, pxPerBeat, rowsAbove }: RowPlace & { readonly rowsAbove: number }): void {
   pen.open('class="letters"');
-  for (const placed of notes) drawColumn(pen, placed, place);
+  voices.forEach(({ notes }, voice) => {
+    const place = { y: y + (voice === 0 ? 0 : rowsAbove * LETTER_LANE), pxPerBeat };
+    for (const placed of notes) if (!placed.note.continued) drawColumn(pen, placed, place);
+  });
   pen.close();
 }
 
-function drawColumn(pen: Pen, { note, x }: PlacedNote, { y, pxPerBeat }: { readonly y: number; readonly pxPerBeat: number }): void {
-  const { first, second } = columnsOf(note);
+function drawColumn(pen: Pen, { note, x }: PlacedNote, { y, pxPerBeat }: RowPlace): void {
+  const { first, second } = columnOf(note);
   const middle = x + HEAD / 2;
-  const half = (note.lengthBeats.num / note.lengthBeats.den) * pxPerBeat * 0.5;
+  const half = halfOf(note, pxPerBeat);
   first.forEach((stroke, row) => {
     const baseline = y + row * LETTER_LANE;
     drawLetter(pen, stroke, { x: middle, y: baseline });
@@ -28,6 +37,9 @@ function drawColumn(pen: Pen, { note, x }: PlacedNote, { y, pxPerBeat }: { reado
     if (again) drawLetter(pen, again, { x: middle + half, y: baseline });
   });
 }
+
+/** From the first stroke of a diddle to its second, px. */
+const halfOf = ({ lengthBeats }: WrittenNote, pxPerBeat: number): number => (lengthBeats.num / lengthBeats.den) * pxPerBeat * 0.5;
 
 function drawLetter(pen: Pen, { stroke, cycle }: SheetStroke, place: { readonly x: number; readonly y: number }): void {
   pen.open(`data-cycle="${cycle}" data-index="${stroke.index}"`);
@@ -40,39 +52,54 @@ function drawLetter(pen: Pen, { stroke, cycle }: SheetStroke, place: { readonly 
 }
 
 /** Letters under a note: those on its onset, hands first, and the second strokes of diddles. */
-function columnsOf({ strokes }: WrittenNote): { readonly first: readonly SheetStroke[]; readonly second: readonly SheetStroke[] } {
+function columnOf({ strokes }: WrittenNote): { readonly first: readonly SheetStroke[]; readonly second: readonly SheetStroke[] } {
   const first = strokes.filter(({ stroke }) => stroke.diddle !== 'second');
   return { first: [...first].sort((a, b) => order(a) - order(b)), second: strokes.filter(({ stroke }) => stroke.diddle === 'second') };
 }
 
 const order = ({ stroke }: SheetStroke): number => 'RLKH'.indexOf(stroke.limb);
 
-/** Heads and names of the drums, once each. */
-export function drawLegend(pen: Pen, drums: readonly Drum[], { x, y }: { readonly x: number; readonly y: number }): void {
-  pen.open('class="legend"');
-  let at = x;
-  for (const drum of drums) {
-    drawSample(pen, { x: at, y: y - 4, step: drum.step, head: HEAD_GLYPHS[drum.head] });
-    const label = drum.name.replaceAll('-', ' ');
-    pen.letters(label, { x: at + 2.4 * HEAD, y, size: 12, anchor: 'start' });
-    at += 2.4 * HEAD + label.length * 7 + 18;
+/** What is counted aloud on every slot of a line; softer where no stroke falls. */
+export function drawCounts(
+  pen: Pen,
+  { beats, voices }: SheetLine,
+  { y, pxPerBeat, perBeat, country }: RowPlace & { readonly perBeat: number; readonly country: CountCountry },
+): void {
+  const played = new Set(voices.flatMap(({ notes }) => notes.filter(isPlayed).map(({ x }) => num(x))));
+  pen.open('class="counts"');
+  for (const { beat, x } of beats) {
+    for (let within = 0; within < perBeat; within++) {
+      const left = x + (within / perBeat) * pxPerBeat;
+      const text = countedAs({ beat, within, perBeat }, country);
+      pen.letters(text, { x: left + HEAD / 2, y, size: COUNT_SIZE, soft: !played.has(num(left)) });
+    }
   }
   pen.close();
 }
 
-/** A head on a small staff of its own: five lines at half size. */
-function drawSample(pen: Pen, { x, y, step, head }: { readonly x: number; readonly y: number; readonly step: number; readonly head: string }): void {
-  const space = SPACE / 2;
-  for (let line = -2; line <= 2; line++) pen.rect({ x, y: y + line * space - 0.25, width: 2 * HEAD, height: 0.5 });
-  if (Math.abs(step) > 5) pen.rect({ x: x + HEAD / 2, y: y - (step * space) / 2 - 0.25, width: HEAD, height: 0.5 });
-  pen.glyph(head, { x: x + HEAD - HEAD / 4, y: y - (step * space) / 2, size: 0.5 });
+const isPlayed = ({ note }: PlacedNote): boolean => note.strokes.length > 0 && !note.continued;
+
+const TYPE_LETTERS: Readonly<Record<StrokeType, string>> = { full: 'F', down: 'D', tap: 'T', up: 'U' };
+
+/** Full, down, tap, up under every stroke of a hand. */
+export function drawTypes(
+  pen: Pen,
+  { voices }: SheetLine,
+  { y, pxPerBeat, types }: RowPlace & { readonly types: readonly (StrokeType | null)[] },
+): void {
+  pen.open('class="types"');
+  for (const { note, x } of voices.flatMap(({ notes }) => notes)) {
+    if (note.continued) continue;
+    const hands = note.strokes.filter(({ stroke }) => types[stroke.index]);
+    const at = { x: x + HEAD / 2, y, size: COUNT_SIZE };
+    const [second, first] = [true, false].map((wanted) => hands.filter(({ stroke }) => (stroke.diddle === 'second') === wanted).map(letterOf(types)));
+    if (first!.length > 0) pen.letters(first!.join(''), at);
+    if (second!.length > 0) pen.letters(second!.join(''), { ...at, x: at.x + halfOf(note, pxPerBeat) });
+  }
+  pen.close();
 }
 
-/** The note that a sheet stops before the cycle meets the bar line: bars shown and bars in all. */
-export function drawContinues(
-  pen: Pen,
-  text: { readonly shown: number; readonly all: number },
-  place: { readonly x: number; readonly y: number },
-): void {
-  pen.letters(`1–${num(text.shown)} / ${num(text.all)} …`, { ...place, size: 12, anchor: 'end' });
-}
+const letterOf =
+  (types: readonly (StrokeType | null)[]) =>
+  ({ stroke }: SheetStroke): string =>
+    TYPE_LETTERS[types[stroke.index]!];

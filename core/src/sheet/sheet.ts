@@ -1,4 +1,6 @@
 /** A sheet as data: what an engraving gives and what may be asked of it. */
+import type { CountCountry } from '../exercise/index.ts';
+import type { Mark } from './marks.ts';
 
 /** What may be asked. */
 export interface SheetOptions {
@@ -8,6 +10,10 @@ export interface SheetOptions {
   readonly label?: string;
   /** The row of sticking letters; default true. */
   readonly letters?: boolean;
+  /** The row of what is counted aloud, as this country says it; default none. */
+  readonly counts?: CountCountry;
+  /** The row of stroke types, F full, D down, T tap, U up; default false. */
+  readonly strokeTypes?: boolean;
   /** Heads and names of the drums below; default true, since positions vary between publishers. */
   readonly legend?: boolean;
   /** Most bars written out; default 4. */
@@ -25,6 +31,11 @@ export interface StrokeFrame {
   readonly y: number;
   readonly width: number;
   readonly height: number;
+}
+
+/** A sheet before it is written as SVG: what a printed page is made from. */
+export interface DrawnSheet extends Omit<Engraving, 'svg'> {
+  readonly marks: readonly Mark[];
 }
 
 /** An engraved sheet. */

@@ -1,8 +1,9 @@
 /** Note values, rests and brackets of the beats of a bar. */
 import type { ExerciseContent, Meter } from '../exercise/index.ts';
-import { divide, type Rational, rational, toNumber } from '../rational.ts';
+import { add, divide, multiply, type Rational, rational, toNumber } from '../rational.ts';
 import type { EventGroup } from '../sticking/index.ts';
-import { type Item, isSilent, type SheetStroke, type Span } from './items.ts';
+import { heldOn } from './cuts.ts';
+import { type Item, isDiddle, isSilent, type SheetStroke, type Span } from './items.ts';
 import { SHORTEST } from './parameters.ts';
 
 /** A written note, or a rest when it has no strokes. */
@@ -17,6 +18,10 @@ export interface WrittenNote {
   readonly strokes: readonly SheetStroke[];
   /** Notes with the same number that is not null share a beam. */
   readonly beam: number | null;
+  /** The end of a tie: its heads sound on and are no new strokes. */
+  readonly continued: boolean;
+  /** The start of a tie to the next note of its voice, which may stand in the next bar. */
+  readonly tied: boolean;
 }
 
 /** Notes `first` to `last` of a bar, `count` in the time of `inTimeOf`. An inner one stands in an outer one. */
@@ -31,6 +36,9 @@ export interface WrittenTuplet {
 /** Parts a beat is written in: the largest power of two that is no more than its slots, and no shorter than the shortest value. */
 const partsOf = (perBeat: number, unit: number): number => Math.min(2 ** Math.floor(Math.log2(perBeat)), SHORTEST / unit);
 
+/** What most notes are. */
+const ALONE = { beam: null, crossing: null, continued: false, tied: false } as const;
+
 /** A note before beams are known: `crossing` tells apart groups that reach over a beat and are beamed as one. */
 export interface Draft extends WrittenNote {
   readonly crossing: number | null;
@@ -44,7 +52,7 @@ export function writeSpan(span: Span, content: ExerciseContent): { readonly note
   const [first, ...others] = span.items;
   const alone = span.beats === 1 && others.every(({ strokes }) => strokes.length === 0) && first!.group === null && first!.strokes.length > 0;
   if (alone && !isDiddle(first!)) {
-    return { notes: [{ beat, lengthBeats: rational(1), value: meter.unit, strokes: first!.strokes, beam: null, crossing: null }], tuplets: [] };
+    return { notes: [{ beat, lengthBeats: rational(1), value: meter.unit, strokes: first!.strokes, ...ALONE }], tuplets: [] };
   }
   const parts = partsOf(perBeat, meter.unit);
   const slotValue = meter.unit * parts;
@@ -56,8 +64,9 @@ export function writeSpan(span: Span, content: ExerciseContent): { readonly note
     const taken = group
       ? span.items.slice(at).filter((item) => item.group?.startSlot === group.startSlot)
       : span.items.slice(at, at + plainLength(span, at, { perBeat, parts }));
-    if (group) inner.push(...tupletOf(group, { first: notes.length, count: taken.length }, slotValue));
-    notes.push(...(group ? taken.map((item) => groupNote(item, group, { perBeat, slotValue })) : [plainNote(taken, { perBeat, slotValue })]));
+    const written = group ? taken.flatMap((item) => groupNotes(item, group, { perBeat, slotValue })) : [plainNote(taken, { perBeat, slotValue })];
+    if (group) inner.push(...tupletOf(group, { first: notes.length, count: written.length }, slotValue));
+    notes.push(...written);
     at += taken.length;
   }
   const outer = perBeat === parts ? [] : [outerTuplet(span, notes.length, { perBeat, parts })];
@@ -67,7 +76,7 @@ export function writeSpan(span: Span, content: ExerciseContent): { readonly note
 /** A rest for whole beats. */
 function silence(span: Span, meter: Meter): Draft {
   const value = span.beats === meter.beats && span.beats > 1 ? 1 : meter.unit / span.beats;
-  return { beat: rational(span.firstBeat), lengthBeats: rational(span.beats), value, strokes: [], beam: null, crossing: null };
+  return { beat: rational(span.firstBeat), lengthBeats: rational(span.beats), value, strokes: [], ...ALONE };
 }
 
 interface BeatParts {
@@ -82,8 +91,6 @@ const outerTuplet = (span: Span, noteCount: number, { perBeat, parts }: BeatPart
   inTimeOf: span.beats * parts,
   inner: false,
 });
-
-const isDiddle = ({ strokes }: Item): boolean => strokes.some(({ stroke }) => stroke.diddle !== null);
 
 /** Slots that the plain event at `at` takes with the rests after it: 1, or more where one longer value says the same and the beat stays clear. */
 function plainLength(span: Span, at: number, { perBeat, parts }: BeatParts): number {
@@ -107,15 +114,34 @@ interface SlotOptions {
 function plainNote(items: readonly Item[], { perBeat, slotValue }: SlotOptions): Draft {
   const [first] = items;
   const beat = divide(first!.slot, rational(perBeat));
-  return { beat, lengthBeats: rational(items.length, perBeat), value: slotValue / items.length, strokes: first!.strokes, beam: null, crossing: null };
+  return { beat, lengthBeats: rational(items.length, perBeat), value: slotValue / items.length, strokes: first!.strokes, ...ALONE };
 }
 
-function groupNote(item: Item, group: EventGroup, { perBeat, slotValue }: SlotOptions): Draft {
+/** An event of a group: one note; in the part of a group that a bar line cuts, as many as its time takes. */
+function groupNotes(item: Item, group: EventGroup, { perBeat, slotValue }: SlotOptions): readonly Draft[] {
   const slots = rational(perBeat);
   const value = (slotValue * timesOf(group, slotValue)) / group.slotCount;
   const [first, last] = [group.startSlot, group.startSlot + group.slotCount - 1].map((slot) => Math.floor(slot / perBeat));
   const crossing = first === last ? null : group.startSlot;
-  return { beat: divide(item.slot, slots), lengthBeats: divide(item.lengthSlots, slots), value, strokes: item.strokes, beam: null, crossing };
+  const unit = divide(rational(group.slotCount, group.eventCount), slots);
+  const { continued = false, tied = false } = item;
+  const lengths = unitsOf(toNumber(divide(item.lengthSlots, rational(group.slotCount, group.eventCount))), value);
+  let beat = divide(item.slot, slots);
+  return lengths.map((length, i) => {
+    const held = continued || tied;
+    const strokes = i === 0 ? item.strokes : held ? item.strokes.map(heldOn) : [];
+    const more = i < lengths.length - 1;
+    const note = { beat, lengthBeats: multiply(unit, rational(length)), value: value / length, strokes };
+    beat = add(beat, note.lengthBeats);
+    return { ...note, ...ALONE, crossing, continued: held && (continued || i > 0), tied: held && (more || tied) && strokes.length > 0 };
+  });
+}
+
+/** So many units as values that can be written, the longest first; none is longer than a quarter. */
+function unitsOf(units: number, value: number): readonly number[] {
+  const lengths: number[] = [];
+  for (let left = units; left > 0; left -= lengths.at(-1)!) lengths.push(Math.min(2 ** Math.floor(Math.log2(left)), Math.max(1, value / 4)));
+  return lengths;
 }
 
 /** How many notes of a plain value fill the time of a group: the most that are no more than its events, and no longer than quarters. */

@@ -1,10 +1,10 @@
 /** An exercise as it is written, at a tempo, as sound: for listening, never for judging. */
-import type { ExpectedCycle, ExpectedStroke } from '../exercise/index.ts';
+import { type ExpectedCycle, type ExpectedStroke, graceLeadsSec } from '../exercise/index.ts';
 import type { Random } from '../random.ts';
 import { toNumber } from '../rational.ts';
 import { beatSec, frameOfSec } from '../units.ts';
 import { renderClick } from './click.ts';
-import { ACCENT_DB, BUZZ_BOUNCES, BUZZ_GAP_SEC, BUZZ_LOSS_DB, DRAG_SEC, FLAM_SEC, GHOST_DB, GRACE_DB, PLAIN_LEVEL_DB } from './parameters.ts';
+import { ACCENT_DB, BUZZ_BOUNCES, BUZZ_GAP_SEC, BUZZ_LOSS_DB, GHOST_DB, GRACE_DB, PLAIN_LEVEL_DB } from './parameters.ts';
 import { mixIn, renderStrokes, type SoundingStroke, underCeiling } from './render.ts';
 
 export interface ExerciseSoundOptions {
@@ -14,6 +14,8 @@ export interface ExerciseSoundOptions {
   readonly random: Random;
   /** Beats of a bar when the click is to sound with it. */
   readonly clickBeats?: number;
+  /** Quiet before the first beat, s, so that small notes before it are heard; default 0, which cuts them off. */
+  readonly leadSec?: number;
 }
 
 /** How loud a stroke is written, RMS over 20 ms, dB of full scale. */
@@ -27,10 +29,7 @@ export interface Companion {
 }
 
 /** The graces before a stroke, first to last: the one of a flam, the two of a drag. */
-export const gracesOf = (graceCount: number): Companion[] => {
-  const firstSec = graceCount > 1 ? DRAG_SEC : FLAM_SEC;
-  return Array.from({ length: graceCount }, (_, i) => ({ offsetSec: (-firstSec * (graceCount - i)) / graceCount, addDb: GRACE_DB }));
-};
+export const gracesOf = (graceCount: number): Companion[] => graceLeadsSec(graceCount).map((sec) => ({ offsetSec: -sec, addDb: GRACE_DB }));
 
 /** The bounces after a stroke that buzzes, none after another. */
 export const bouncesOf = (buzz: boolean): Companion[] =>
@@ -38,24 +37,26 @@ export const bouncesOf = (buzz: boolean): Companion[] =>
 
 /**
  * @param cycle the expected strokes.
- * @returns mono samples from the first beat to a second after the last cycle.
+ * @returns mono samples from the first beat, or `leadSec` before it, to a second after the last cycle.
  */
 export function renderExercise(cycle: ExpectedCycle, options: ExerciseSoundOptions): Float32Array {
-  const { tempoBpm, cycles, sampleRateHz, random, clickBeats } = options;
+  const { tempoBpm, cycles, sampleRateHz, random, clickBeats, leadSec = 0 } = options;
   const lengthBeats = toNumber(cycle.lengthBeats);
-  const durationSec = cycles * lengthBeats * beatSec(tempoBpm) + 1;
-  const strokes = Array.from({ length: cycles }, (_, i) => cycle.strokes.flatMap((stroke) => sounding(stroke, i * lengthBeats, tempoBpm))).flat();
+  const durationSec = leadSec + cycles * lengthBeats * beatSec(tempoBpm) + 1;
+  const secOf = (beat: number) => leadSec + beat * beatSec(tempoBpm);
+  const strokes = Array.from({ length: cycles }, (_, i) =>
+    cycle.strokes.flatMap((stroke) => sounding(stroke, secOf(i * lengthBeats + toNumber(stroke.beat)))),
+  ).flat();
   const sound = renderStrokes(strokes, { sampleRateHz, durationSec, random });
   if (clickBeats === undefined) return sound;
   for (let beat = 0; beat < cycles * lengthBeats; beat++) {
-    mixIn(sound, renderClick(beat % clickBeats === 0 ? 'bar' : 'beat', sampleRateHz), frameOfSec(beat * beatSec(tempoBpm), sampleRateHz));
+    mixIn(sound, renderClick(beat % clickBeats === 0 ? 'bar' : 'beat', sampleRateHz), frameOfSec(secOf(beat), sampleRateHz));
   }
   return underCeiling(sound);
 }
 
 /** A written stroke with its graces and bounces. */
-function sounding(stroke: ExpectedStroke, fromBeat: number, tempoBpm: number): SoundingStroke[] {
-  const timeSec = (fromBeat + toNumber(stroke.beat)) * beatSec(tempoBpm);
+function sounding(stroke: ExpectedStroke, timeSec: number): SoundingStroke[] {
   const levelDb = writtenLevelDb(stroke);
   const main = { offsetSec: 0, addDb: 0 };
   return [...gracesOf(stroke.graceCount), main, ...bouncesOf(stroke.buzz)].map(({ offsetSec, addDb }) => ({

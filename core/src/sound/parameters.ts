@@ -20,10 +20,6 @@ export const ACCENT_DB = 6;
 export const GHOST_DB = -9;
 export const GRACE_DB = -8;
 
-/** From a grace to the stroke it leans on: median of real flams and drags. @source [Gillick2019] 47 ms and 59 ms, computed from it */
-export const FLAM_SEC = 0.047;
-export const DRAG_SEC = 0.059;
-
 /** A buzz: how many bounces follow, how far apart, and what each loses. Assumption. */
 export const BUZZ_BOUNCES = 6;
 export const BUZZ_GAP_SEC = 0.022;

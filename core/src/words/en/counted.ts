@@ -48,5 +48,4 @@ const MANY: Readonly<Record<string, string>> = { R: 'rights', L: 'lefts', K: 'ki
 /** Strokes of a limb: `three kicks`. */
 export const strokesOf = (count: number, limb: string): string => `${counted(count)} ${MANY[limb] ?? 'strokes'}`;
 
-/** A drum's name as read: `floor-tom` is `floor tom`, but `hi-hat` stays. */
-export const drumName = (name: string): string => name.replaceAll(/(?<!\bhi|\bcross)-/g, ' ');
+export { readName as drumName } from '../../kit/index.ts';
