@@ -5,6 +5,8 @@ import { defineConfig } from '@playwright/test';
 
 const BUILT_PORT = Number(process.env.EVENHAND_BUILT_PORT ?? 4173);
 const MODULES_PORT = Number(process.env.EVENHAND_MODULES_PORT ?? 5173);
+/** `npm test` has built the app already when it comes here. */
+const BUILD = process.env.EVENHAND_BUILT === 'yes' ? '' : 'npm run build --workspace web && ';
 
 /** Chromium of this machine; Playwright's own is not downloaded. */
 export function chromiumPath(): string {
@@ -29,6 +31,8 @@ export default defineConfig({
   testDir: 'web/e2e',
   outputDir: 'test-results',
   timeout: 60_000,
+  // A busy machine is slow, not wrong: what never appears still fails.
+  expect: { timeout: 15_000 },
   forbidOnly: !!process.env.CI,
   // Two cores: more workers would make audio late.
   workers: 1,
@@ -40,7 +44,7 @@ export default defineConfig({
   ],
   webServer: [
     {
-      command: `npm run build --workspace web && npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
+      command: `${BUILD}npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
       url: `http://localhost:${BUILT_PORT}/`,
       timeout: 180_000,
     },
