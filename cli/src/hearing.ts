@@ -1,12 +1,12 @@
 /** A file is heard, whatever its format: what was struck in it, and everything that is wrong with it. */
-import { readSoundFile } from '@evenhand/adapters/sound-file';
-import { type Heard, hear } from '@evenhand/core/stroke';
-import { inspect } from '@evenhand/core/take';
+import { earForTheEnd, finish, type Heard, step } from '@evenhand/core/stroke';
+import { allBytes, HEAD_BYTES, inspectBlock, inspected, type SoundStream, startInspection } from '@evenhand/core/take';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
-import { readBytes } from './files.ts';
+import { openBytes } from './file-bytes.ts';
 import { isMidi, readMidi } from './midi-file.ts';
 import { hearMidi } from './midi-strokes.ts';
 import { doubt, refuse } from './problems.ts';
+import { openSound } from './sound.ts';
 
 /** What a file holds, by ear or, from a MIDI file, by what the kit itself wrote down. */
 export interface Hearing extends Heard {
@@ -24,20 +24,40 @@ export interface ReadHearing {
 }
 
 /**
- * Hears WAV, FLAC or MIDI; what the bytes are decides, not the name.
+ * Hears a sound file (WAV, AIFF, FLAC, MP3, Ogg, Opus, WebM; what else an installed ffmpeg reads) or MIDI; what the bytes are decides, not the name.
+ * The sound is never held as a whole, so an hour takes no more memory than some minutes.
  * @param clickTimesSec when the click sounded, if that is known.
  */
 export async function hearFile(file: string, clickTimesSec: readonly number[] | null): Promise<ReadHearing> {
-  const bytes = readBytes(file);
+  const bytes = openBytes(file);
   if (bytes.problem) return { hearing: null, problems: [bytes.problem] };
-  if (isMidi(bytes.value)) return hearingOfMidi(file, bytes.value);
-  const { value: take, problems: ofFile } = await readSoundFile(bytes.value);
-  const problems = [...ofFile, ...(take ? inspect(take) : [])];
+  try {
+    if (isMidi(bytes.value.read(0, HEAD_BYTES))) return hearingOfMidi(file, allBytes(bytes.value).slice());
+    const { stream, problems, done } = await openSound(file, bytes.value);
+    try {
+      return stream ? hearStream(stream, clickTimesSec) : { hearing: null, problems };
+    } finally {
+      done();
+    }
+  } finally {
+    bytes.value.close();
+  }
+}
+
+function hearStream({ sampleRateHz, blocks }: SoundStream, clickTimesSec: readonly number[] | null): ReadHearing {
+  const ear = earForTheEnd({ sampleRateHz, ...(clickTimesSec ? { clickTimesSec } : {}) });
+  const inspection = startInspection(sampleRateHz);
+  let next = blocks.next();
+  for (; !next.done; next = blocks.next()) {
+    inspectBlock(inspection, next.value);
+    step(ear, next.value);
+  }
+  const heard = finish(ear);
+  const times = heard.strokes.map(({ timeSec }) => timeSec);
+  const problems = [...next.value, ...inspected(inspection, times)];
   const said = problems.map((problem) => sayProblem(problem));
-  if (!take || problems.some(({ severity }) => severity === 'refused')) return { hearing: null, problems: said };
-  const heard = hear(take, clickTimesSec ? { clickTimesSec } : {});
-  const { sampleRateHz } = take.clock;
-  return { hearing: { ...heard, durationSec: take.samples.length / sampleRateHz, sampleRateHz, levelsFrom: 'sound' }, problems: said };
+  if (problems.some(({ severity }) => severity === 'refused')) return { hearing: null, problems: said };
+  return { hearing: { ...heard, durationSec: inspection.frames / sampleRateHz, sampleRateHz, levelsFrom: 'sound' }, problems: said };
 }
 
 function hearingOfMidi(file: string, bytes: Uint8Array): ReadHearing {

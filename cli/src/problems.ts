@@ -25,6 +25,7 @@ export type FileProblem =
   | Problem<'file-not-written', { readonly file: string; readonly reason: string }>
   | Problem<'file-folder-missing', { readonly file: string }>
   | Problem<'disk-full', { readonly file: string }>
+  | Problem<'sound-needs-ffmpeg', { readonly file: string; readonly looksLike: string }>
   | Problem<'midi-without-notes', { readonly file: string }>
   | Problem<'midi-damaged', { readonly file: string }>
   | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
@@ -74,6 +75,8 @@ const sentences: Sentences<CliProblem> = {
   'file-not-written': ({ file, reason }) => `"${file}" could not be written (${reason}). Choose another place for it.`,
   'file-folder-missing': ({ file }) => `The folder for "${file}" is not there. Make it first, or choose another place.`,
   'disk-full': ({ file }) => `The disk is full, so "${file}" could not be written. Make room and try again; nothing else was changed.`,
+  'sound-needs-ffmpeg': ({ file, looksLike }) =>
+    `"${file}" is ${looksLike}, which Evenhand reads through the program ffmpeg, and that is not installed. Install ffmpeg, or save the recording as WAV, and try again.`,
   'midi-without-notes': ({ file }) => `"${file}" is a MIDI file without a note in it. Record or export it again.`,
   'midi-damaged': ({ file }) => `"${file}" is damaged or ends early; the notes before that were read. Copy it again from where it came from.`,
   'clicks-not-a-time': ({ given, line }) =>

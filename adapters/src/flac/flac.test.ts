@@ -112,7 +112,7 @@ describe('a FLAC file from elsewhere', () => {
     async ({ bits, channels, level }) => {
       const steps = 2 ** (bits - 1);
       const raw = Buffer.alloc((ramp.length * channels * bits) / 8);
-      const whole = (i: number, channel: number) => Math.round(ramp[i]! * (steps - 1)) * (channel === 0 ? 1 : -1) + (channel === 0 ? 0 : 2);
+      const whole = (i: number, channel: number) => Math.round(ramp[i]! * (steps - 1) * (channel === 0 ? 1 : 0.5)) + (channel === 0 ? 0 : 2);
       for (let i = 0; i < ramp.length * channels; i++) raw.writeIntLE(whole(Math.floor(i / channels), i % channels), (i * bits) / 8, bits / 8);
       const form = ['--force-raw-format', '--endian=little', '--sign=signed', `--bps=${bits}`, `--channels=${channels}`, '--sample-rate=44100'];
       const flac = execFileSync('flac', ['-s', '-c', level, ...form, '-'], { input: raw, stdio: ['pipe', 'pipe', 'ignore'] });

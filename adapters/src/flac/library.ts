@@ -3,6 +3,7 @@
 /** What a stream says of itself. */
 export interface StreamHeader {
   readonly sampleRate: number;
+  readonly channels: number;
   readonly bitsPerSample: number;
   readonly total_samples: number;
   readonly min_framesize: number;
@@ -38,7 +39,9 @@ export interface FlacLibrary {
     meta: (header: StreamHeader) => void,
     ogg: boolean,
   ): number;
-  FLAC__stream_decoder_process_until_end_of_stream(decoder: number): boolean;
+  /** One block of metadata or one frame. */
+  FLAC__stream_decoder_process_single(decoder: number): boolean;
+  FLAC__stream_decoder_process_until_end_of_metadata(decoder: number): boolean;
   FLAC__stream_decoder_get_state(decoder: number): number;
   FLAC__stream_decoder_finish(decoder: number): boolean;
   FLAC__stream_decoder_delete(decoder: number): void;
@@ -57,7 +60,7 @@ export interface FlacLibrary {
   FLAC__stream_encoder_delete(encoder: number): void;
 }
 
-/** FLAC__STREAM_DECODER_END_OF_STREAM of libFLAC. */
+/** FLAC__STREAM_DECODER_END_OF_STREAM of libFLAC; states above it are failures. */
 export const END_OF_STREAM = 4;
 
 let loading: Promise<FlacLibrary> | null = null;

@@ -20,7 +20,7 @@ export const listen: Verb = {
   format,
   summary: 'Says which strokes of a phrase fail in a recording, and how.',
   about:
-    'Holds a recording (WAV, FLAC, or MIDI from an electronic kit) of a phrase, played over and over, against its sticking, and says which strokes come early, late, soft or not at all.',
+    'Holds a recording (WAV, FLAC, MP3, Ogg, Opus, WebM, AIFF, or MIDI from an electronic kit) of a phrase, played over and over, against its sticking, and says which strokes come early, late, soft or not at all.',
   takesFile: true,
   options: [
     ...phraseOptions,

@@ -25,7 +25,7 @@ export const strokes: Verb = {
   format,
   summary: 'Lists every stroke heard in a recording.',
   about:
-    'Lists every stroke heard in a recording (WAV, FLAC, or MIDI from an electronic kit): when, how loud, on what kind of drum. Nothing is assumed about what was played.',
+    'Lists every stroke heard in a recording (WAV, FLAC, MP3, Ogg, Opus, WebM, AIFF, or MIDI from an electronic kit): when, how loud, on what kind of drum. Nothing is assumed about what was played.',
   takesFile: true,
   options: [clicksOption],
   example: 'evenhand strokes take.wav',

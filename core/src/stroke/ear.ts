@@ -52,7 +52,7 @@ export const createEar = (options: EarOptions): EarState => {
 };
 
 /** An ear that gives nothing before the end, and so hears faster. */
-const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
+export const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
   if (!(sampleRateHz >= 8000 && sampleRateHz <= 192000)) throw new ParameterError('sampleRateHz', sampleRateHz, '8000 to 192000');
   const bank = createBandBank({
     sampleRateHz,

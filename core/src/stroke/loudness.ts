@@ -20,6 +20,8 @@ export interface LoudnessState {
 
 export const LOUDNESS_BANDS = P.BAND_COUNT / P.LOUDNESS_BAND_MERGE;
 
+const GROWTH = 1.25;
+
 /** No rows yet. */
 export const startLoudness = (): LoudnessState => ({ powers: new Float32Array(1024 * LOUDNESS_BANDS), rowCount: 0 });
 
@@ -35,7 +37,8 @@ export const addLoudness = (
   const rows = untilFrame / P.LOUDNESS_ROW_FRAMES;
   const until = flush ? Math.ceil(rows) : Math.floor(rows);
   if (until * LOUDNESS_BANDS > state.powers.length) {
-    const larger = new Float32Array(2 * until * LOUDNESS_BANDS);
+    // By a quarter at most: an hour has 23 MB of rows.
+    const larger = new Float32Array(Math.ceil(GROWTH * until) * LOUDNESS_BANDS);
     larger.set(state.powers);
     state.powers = larger;
   }
@@ -55,10 +58,10 @@ const addRow = ({ powers, rowCount }: LoudnessState, { spectra, firstFrame }: { 
   }
 };
 
-/** The rows as they are told. */
+/** The rows as they are told; the state is used up, for its memory is handed on. */
 export const loudnessOf = ({ powers, rowCount }: LoudnessState, frameSec: number): Loudness => ({
   rowSec: P.LOUDNESS_ROW_FRAMES * frameSec,
   fromSec: 0,
   bandCount: LOUDNESS_BANDS,
-  powers: powers.slice(0, rowCount * LOUDNESS_BANDS),
+  powers: powers.subarray(0, rowCount * LOUDNESS_BANDS),
 });

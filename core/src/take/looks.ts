@@ -14,6 +14,8 @@ const MAGIC: readonly (readonly [at: number, letters: string, name: string])[] =
   [0, 'FORM', 'an AIFF file'],
   [0, '.snd', 'an AU file'],
   [0, 'caff', 'a CAF file'],
+  [0, '\x30\x26\xb2\x75\x8e\x66\xcf\x11', 'a WMA file'],
+  [0, '#!AMR', 'an AMR file'],
   [0, 'RIFF', 'a RIFF file that is not WAV'],
   [0, '\x1f\x8b', 'a gzip archive'],
 ];
@@ -23,6 +25,7 @@ export const looksLike = (bytes: Uint8Array): string => {
   const head = String.fromCharCode(...bytes.subarray(0, 512));
   const known = MAGIC.find(([at, letters]) => head.startsWith(letters, at));
   if (known) return known[2];
+  if (bytes.length > 1 && bytes[0] === 0xff && (bytes[1]! & 0xf6) === 0xf0) return 'an AAC file';
   if (bytes.length > 1 && bytes[0] === 0xff && (bytes[1]! & 0xe0) === 0xe0) return 'an MP3 file';
   if (/^\s*(<!doctype html|<html)/i.test(head)) return 'a web page';
   return isText(bytes.subarray(0, 512)) ? 'text' : 'unknown data';

@@ -14,7 +14,7 @@ export interface Format {
 export type SampleDecoder = (view: DataView, at: number, channel: number) => number;
 
 /** The decoder of a format, or the name of the encoding when there is none. */
-export const decoderFor = ({ tag, bits }: Format, little: boolean): SampleDecoder | string => {
+export const decoderFor = ({ tag, bits }: Pick<Format, 'tag' | 'bits'>, little: boolean): SampleDecoder | string => {
   const width = Math.ceil(bits / 8);
   if (tag === 1) return pcmDecoder(width, little) ?? `PCM of ${bits} bits`;
   if (tag === 3) return floatDecoder(bits, little) ?? `float of ${bits} bits`;
@@ -38,6 +38,9 @@ const pcmDecoder = (width: number, little: boolean): SampleDecoder | null => {
   if (width === 4) return (view, at, channel) => view.getInt32(at + 4 * channel, little) / 2147483648;
   return null;
 };
+
+/** Eight bits with a sign, as AIFF has them; WAV's have none. */
+export const signed8: SampleDecoder = (view, at, channel) => view.getInt8(at + channel) / 128;
 
 const int24 = (view: DataView, at: number, little: boolean): number =>
   little ? view.getUint8(at) | (view.getInt16(at + 1, true) << 8) : view.getUint8(at + 2) | (view.getInt16(at, false) << 8);

@@ -1,10 +1,12 @@
 /** Reads and writes WAV files: RIFF and RF64, PCM, float, A-law and mu-law, any number of channels. */
 import type { Reading } from '../problem.ts';
+import { inMemory, type SeekableBytes, tagAt, viewOf } from './bytes.ts';
 import { looksLike } from './looks.ts';
-import { mixToMono } from './mix.ts';
 import * as P from './parameters.ts';
+import { pcmStream } from './pcm.ts';
 import { decoderFor, type Format } from './sampleformats.ts';
-import { fileClock, type Take, type TakeProblem } from './take.ts';
+import { monoOf, type SoundStream, takeOf } from './stream.ts';
+import type { Take, TakeProblem } from './take.ts';
 
 interface Chunks {
   readonly format: Format | null;
@@ -13,95 +15,107 @@ interface Chunks {
   readonly data: { readonly from: number; readonly to: number; readonly promised: number } | null;
 }
 
+const CONTAINERS: readonly string[] = ['RIFF', 'RIFX', 'RF64', 'BW64'];
+
+/** Whether bytes begin as a WAV file does. */
+export const isWav = (head: Uint8Array): boolean => CONTAINERS.includes(tagAt(head, 0)) && tagAt(head, 8) === 'WAVE';
+
+/** Bytes at the beginning that are enough to tell any sound file by. */
+export const HEAD_BYTES = 4096;
+
 /**
  * A WAV file as a take (mono, full scale ±1). Never throws, whatever the bytes. A file cut short is read to its end and doubtful; sizes that a
  * streaming recorder left at 0 or all ones mean "to the end"; samples that are no numbers count as 0; further channels are mixed in.
  * @source [RIFF] [RF64]
  */
 export const readWav = (bytes: Uint8Array): Reading<Take, TakeProblem> => {
-  if (bytes.length === 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const container = tag(view, 0);
-  if (!['RIFF', 'RIFX', 'RF64', 'BW64'].includes(container) || tag(view, 8) !== 'WAVE') {
-    return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: looksLike(bytes) } });
-  }
-  const little = container !== 'RIFX';
-  const chunks = readChunks(view, little);
+  const { value, problems } = openWav(inMemory(bytes));
+  return value ? takeOf(value) : { value: null, problems };
+};
+
+/** The same a block at a time, for files too long to be held in memory. */
+export const openWav = (bytes: SeekableBytes): Reading<SoundStream, TakeProblem> => {
+  if (bytes.byteCount === 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
+  const head = bytes.read(0, HEAD_BYTES);
+  if (!isWav(head)) return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: looksLike(head) } });
+  const little = tagAt(head, 0) !== 'RIFX';
+  const chunks = readChunks(bytes, little);
   if (!chunks.formatFound)
     return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'a WAV file without its format chunk' } });
   if (!chunks.format) return unsupported('damaged format chunk');
-  return readSamples(view, chunks.format, chunks.data, little);
+  return openSamples(bytes, chunks.format, chunks.data, little);
 };
 
-const refused = (problem: TakeProblem): Reading<Take, TakeProblem> => ({ value: null, problems: [problem] });
+const refused = (problem: TakeProblem): Reading<never, TakeProblem> => ({ value: null, problems: [problem] });
 
 const unsupported = (encoding: string) => refused({ code: 'take-unsupported', severity: 'refused', params: { encoding } });
 
-const readSamples = (view: DataView, format: Format, data: Chunks['data'], little: boolean): Reading<Take, TakeProblem> => {
+const openSamples = (bytes: SeekableBytes, format: Format, data: Chunks['data'], little: boolean): Reading<SoundStream, TakeProblem> => {
   const decode = decoderFor(format, little);
   if (typeof decode === 'string') return unsupported(decode);
-  const { sampleRateHz, blockAlign } = format;
+  const { sampleRateHz, blockAlign, channels } = format;
   if (sampleRateHz < P.LOWEST_RATE_HZ || sampleRateHz > P.HIGHEST_RATE_HZ) return unsupported(`${sampleRateHz} Hz`);
   const frames = data ? Math.floor((data.to - data.from) / blockAlign) : 0;
   if (!data || frames === 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
-  const samples = mixToMono({
-    frames,
-    channels: format.channels,
-    sampleAt: (frame, channel) => decode(view, data.from + frame * blockAlign, channel),
-  });
-  const take = { samples, clock: fileClock(sampleRateHz) };
   const promised = Math.floor(data.promised / blockAlign);
-  if (promised <= frames) return { value: take, problems: [] };
   const params = { expectedSec: promised / sampleRateHz, foundSec: frames / sampleRateHz };
-  return { value: take, problems: [{ code: 'take-cut-short', severity: 'doubtful', at: params.foundSec, params }] };
+  const problems: readonly TakeProblem[] = promised > frames ? [{ code: 'take-cut-short', severity: 'doubtful', at: params.foundSec, params }] : [];
+  const body = { from: data.from, frames, channels, blockAlign, sampleRateHz, decode };
+  return { value: monoOf(pcmStream(bytes, body, problems)), problems: [] };
 };
-
-const tag = (view: DataView, at: number): string =>
-  at + 4 <= view.byteLength ? String.fromCharCode(view.getUint8(at), view.getUint8(at + 1), view.getUint8(at + 2), view.getUint8(at + 3)) : '';
 
 const STREAMING_SIZES = [0, 0xffffffff];
 
+/** No file has more chunks before its samples; damaged ones of no length would be walked for ever. Assumption. */
+const MOST_CHUNKS = 10_000;
+
 /** Walks the chunks up to the data; a data size of 0 or all ones, and every RF64 one, is taken from ds64 or means the rest of the file. */
-const readChunks = (view: DataView, little: boolean): Chunks => {
+const readChunks = (bytes: SeekableBytes, little: boolean): Chunks => {
   let format: Format | null = null;
   let formatFound = false;
   let wideDataSize: number | null = null;
-  for (let at = 12; at + 8 <= view.byteLength; ) {
-    const id = tag(view, at);
-    const size = view.getUint32(at + 4, little);
+  for (let at = 12, count = 0; at + 8 <= bytes.byteCount && count < MOST_CHUNKS; count++) {
+    const head = bytes.read(at, at + 8 + FORMAT_BYTES);
+    const view = viewOf(head);
+    const id = tagAt(head, 0);
+    const size = view.getUint32(4, little);
     const body = at + 8;
-    if (id === 'ds64' && body + 16 <= view.byteLength) wideDataSize = Number(view.getBigUint64(body + 8, little));
+    if (id === 'ds64' && view.byteLength >= 24) wideDataSize = Number(view.getBigUint64(16, little));
     if (id === 'fmt ') {
       formatFound = true;
-      format = readFormat(view, body, { size: Math.min(size, view.byteLength - body), little });
+      format = readFormat(view, { size: Math.min(size, view.byteLength - 8), little });
     }
-    if (id === 'data') return { format, formatFound, data: dataRange(view, body, { size, wideDataSize }) };
+    if (id === 'data') return { format, formatFound, data: dataRange(bytes, body, { size, wideDataSize }) };
     at = body + size + (size & 1);
   }
   return { format, formatFound, data: null };
 };
 
-const dataRange = (view: DataView, from: number, { size, wideDataSize }: { size: number; wideDataSize: number | null }) => {
-  const rest = view.byteLength - from;
+const dataRange = (bytes: SeekableBytes, from: number, { size, wideDataSize }: { size: number; wideDataSize: number | null }) => {
+  const rest = bytes.byteCount - from;
   const wide = size === 0xffffffff && wideDataSize !== null && wideDataSize > 0 ? wideDataSize : null;
-  const promised = wide ?? (STREAMING_SIZES.includes(size) && !onlyChunksFollow(view, from, size) ? rest : size);
+  const promised = wide ?? (STREAMING_SIZES.includes(size) && !onlyChunksFollow(bytes, from, size) ? rest : size);
   return { from, to: from + Math.min(promised, rest), promised };
 };
 
 /** An honest empty data chunk has nothing or further chunks behind it; a streamed one has samples. */
-const onlyChunksFollow = (view: DataView, from: number, size: number): boolean =>
-  size === 0 && (from >= view.byteLength || /^(LIST|JUNK|id3 |cue |smpl|bext|fact|afsp)$/i.test(tag(view, from)));
+const onlyChunksFollow = (bytes: SeekableBytes, from: number, size: number): boolean =>
+  size === 0 && (from >= bytes.byteCount || /^(LIST|JUNK|id3 |cue |smpl|bext|fact|afsp)$/i.test(tagAt(bytes.read(from, from + 4), 0)));
 
-const readFormat = (view: DataView, at: number, { size, little }: { size: number; little: boolean }): Format | null => {
+/** The longest format chunk that says something: WAVE_FORMAT_EXTENSIBLE. */
+const FORMAT_BYTES = 40;
+
+/** @param view from the chunk's id on. */
+const readFormat = (view: DataView, { size, little }: { size: number; little: boolean }): Format | null => {
   if (size < 16) return null;
-  const tagNumber = view.getUint16(at, little);
+  const tagNumber = view.getUint16(8, little);
   const extensible = tagNumber === 0xfffe && size >= 26;
   const format = {
-    tag: extensible ? view.getUint16(at + 24, little) : tagNumber,
-    channels: view.getUint16(at + 2, little),
-    sampleRateHz: view.getUint32(at + 4, little),
-    blockAlign: view.getUint16(at + 12, little),
-    bits: view.getUint16(at + 14, little),
+    tag: extensible ? view.getUint16(32, little) : tagNumber,
+    channels: view.getUint16(10, little),
+    sampleRateHz: view.getUint32(12, little),
+    blockAlign: view.getUint16(20, little),
+    bits: view.getUint16(22, little),
   };
   const bytesPerSample = Math.ceil(format.bits / 8);
   if (format.channels === 0 || format.bits === 0) return null;

@@ -91,7 +91,7 @@ export const labels = {
     withClick: 'With a click and a count-in (use headphones)',
     record: 'Record',
     file: 'Open a recording',
-    fileKinds: 'WAV, FLAC, MP3, M4A, OGG',
+    fileKinds: 'WAV, FLAC, MP3, M4A, Ogg, Opus, WebM, AIFF',
     noMicrophone: 'Go on without a recording',
     opening: 'Asking for the microphone …',
     countIn: (bar: number, beat: number) => `Counting in: bar ${bar}, ${beat}`,

@@ -26,7 +26,7 @@ export interface EarClient {
   dropTake(takeId: string): Promise<Reading<true>>;
   /** Holds a closed take, or a file heard by this client, against what was to be played. */
   measureTake(request: MeasureRequest): Promise<Reading<MeasuredTake>>;
-  /** Hears samples or the bytes of a WAV or FLAC file; not stored. */
+  /** Hears samples or the bytes of a WAV, AIFF or FLAC file; not stored. */
   hearFile(file: FileToHear): Promise<Reading<HeardTake>>;
   /** Completes takes that were being recorded when a browser was killed: heard from their chunks, their records written. Call once at start. */
   recoverTakes(): Promise<Reading<readonly HeardTake[]>>;

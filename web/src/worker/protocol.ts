@@ -66,7 +66,7 @@ export interface Requests {
   readonly recoverTakes: { readonly ask: Record<string, never>; readonly answer: readonly HeardTake[] };
 }
 
-/** A file as bytes (WAV or FLAC: read as the command line reads it), or as samples the browser decoded. */
+/** A file as bytes (WAV, AIFF or FLAC: read as the command line reads it), or as samples the browser decoded. */
 export type FileToHear =
   | { readonly takeId: string; readonly bytes: Uint8Array<ArrayBuffer> }
   | { readonly takeId: string; readonly samples: Float32Array<ArrayBuffer>; readonly sampleRateHz: number };

@@ -3,7 +3,7 @@ import type { TakeProblem } from '../../take/index.ts';
 import type { Sentences } from '../sentences.ts';
 
 export const takeSentences: Sentences<TakeProblem> = {
-  'take-not-audio': ({ looksLike }) => `This is not a sound file; it looks like ${looksLike}. Choose a WAV or FLAC recording.`,
+  'take-not-audio': ({ looksLike }) => `This is not a sound file; it looks like ${looksLike}. Choose a recording: WAV, FLAC, MP3, Ogg or the like.`,
   'take-unsupported': ({ encoding }) =>
     `Evenhand cannot read this kind of sound file (${encoding}). Save it as WAV, 16 or 24 bit, and open it again.`,
   'take-empty': () => 'There is no sound in this file: it holds no samples. Record or export it again.',

@@ -1,6 +1,7 @@
 /** One take while it is recorded: its sound goes to the ear and, in chunks, to the store. */
 import type { KeepingProblem } from '@evenhand/core/diary';
 import { createEar, type EarState, finish, type Heard, type Stroke, step } from '@evenhand/core/stroke';
+import { joinSamples } from '@evenhand/core/take';
 import type { CapturedBlock } from '../../audio/capture.ts';
 import type { TakeChunk, TakeMeta } from '../../store/take-rows.ts';
 import type { TakeStore } from '../../store/takes.ts';
@@ -145,7 +146,7 @@ function createShelf(meta: TakeMeta, { store, firstIndex, onProblem }: RecorderO
   }
   const flush = (): void => {
     if (pendingFrames === 0) return;
-    const chunk = { takeId: meta.takeId, index: index++, offsetFrames: pendingOffset, samples: joined(pending, pendingFrames) };
+    const chunk = { takeId: meta.takeId, index: index++, offsetFrames: pendingOffset, samples: joinSamples(pending) };
     writing = writing.then(() => save(chunk));
     pending = [];
     pendingFrames = 0;
@@ -164,14 +165,4 @@ function createShelf(meta: TakeMeta, { store, firstIndex, onProblem }: RecorderO
       return unsaved;
     },
   };
-}
-
-function joined(parts: readonly Float32Array[], length: number): Float32Array<ArrayBuffer> {
-  const all = new Float32Array(length);
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
 }
