@@ -76,7 +76,7 @@ export interface TakeBody {
     readonly latencyFrom: 'loopback' | 'bleed' | 'unknown';
   };
   readonly durationSec: number;
-  /** Where the sound is: in this device's take store as PCM or FLAC, or nowhere any more. */
+  /** Where the sound was when this was written. It may be packed or removed since: the take store decides. */
   readonly stored: 'pcm' | 'flac' | 'none';
   /** Seconds in the take at which its click sounded, as far as known. */
   readonly clicksSec: readonly number[];

@@ -8,6 +8,8 @@ import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { Store } from '../store/store.ts';
 import { type CutOff, closing, cutOffIn, openSessions } from './cutoff.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
+import { packAtRest } from './packing.ts';
+import { painted } from './painted.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { knownOf, practisedOf, resultsOf } from './results.ts';
@@ -21,6 +23,9 @@ import { createTaking, type Taking } from './taking.svelte.ts';
 
 /** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
 const START_SHARE = 0.85;
+
+/** A session that is over, or none, leaves time for other things. */
+const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
 
 const SCREENS: readonly Screen[] = ['welcome', 'phrase', 'heard', 'shelf', 'plan', 'session', 'diary', 'progress'];
 
@@ -108,6 +113,11 @@ export function createDesk(room: Room): Desk {
     () => writtenAtMs,
   );
 
+  const packing = packAtRest(
+    () => !sitting.starting && (sitting.state ?? OVER).phase === OVER.phase && ring.take.at === 'idle' && keeping.stage.at !== 'working',
+    () => room.ear().packTake(),
+  );
+
   async function sessionOver(ended: SessionState): Promise<void> {
     await refresh();
     if (byPlan) await planning.sessionOver(ended);
@@ -152,7 +162,10 @@ export function createDesk(room: Room): Desk {
     const opened = await room.store();
     store = opened.value;
     problems = opened.problems;
-    store?.onChange(() => void refresh());
+    store?.onChange(() => {
+      packing.wake();
+      void refresh();
+    });
     store?.onProblem((problem) => {
       problems = [problem];
     });
@@ -162,6 +175,7 @@ export function createDesk(room: Room): Desk {
     addEventListener('hashchange', followHash);
     if (ring.screen !== hashScreen()) location.replace(`#${ring.screen}`);
     void room.ear().recoverTakes();
+    packing.wake();
     await planning.catchUp();
   }
 
@@ -185,10 +199,13 @@ export function createDesk(room: Room): Desk {
   async function fillShelf(): Promise<void> {
     const sticking = readingOf(ring.phrase).value;
     const tempoBpm = tempoOf(ring.phrase);
-    if (!sticking || tempoBpm === null || !ring.cell) return;
+    const { cell } = ring;
+    if (!sticking || tempoBpm === null || !cell || ring.shelf !== null) return;
     turn({ kind: 'shelfAsked' });
-    if (ring.shelf !== 'filling') return;
-    const focus = readFocus(ring.cell, sticking);
+    // Laying out takes a tenth of a second, more on a phone: that it goes on is seen first.
+    await painted();
+    if (ring.shelf !== 'filling' || ring.cell !== cell) return;
+    const focus = readFocus(cell, sticking);
     const content = contentOf(ring.phrase, sticking);
     const exercises = focus.value
       ? handFirst(exercisesFor(content, focus.value, shelfOptions(settings, content.surfaces)).exercises, settings.hand)
@@ -200,7 +217,7 @@ export function createDesk(room: Room): Desk {
       tempoBpm: Math.round(tempoBpm * START_SHARE),
       knownTempi: diary ? nextTempi(diary) : {},
     });
-    await savePoint(ring.cell);
+    await savePoint(cell);
   }
 
   return {

@@ -4,6 +4,7 @@ import { type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
 import type { Database } from '../store/database.ts';
 import { chunksOf, joinChunks } from '../store/take-rows.ts';
+import { storedSound } from '../store/takes.ts';
 import type { PackedDiary, Progress } from './protocol.ts';
 
 const ZIP = { type: 'application/zip' };
@@ -35,10 +36,10 @@ export async function takesWithSound(db: Database): Promise<readonly string[]> {
   return [...new Set([...recorded, ...packed])].sort();
 }
 
-/** A take that came in packed goes out as it came. */
+/** A take that is packed goes out as it is; packing gives the same bytes whenever it is done. */
 async function flacOf(db: Database, takeId: string): Promise<Uint8Array> {
-  const packed = await db.get('flacs', takeId);
+  const { packed, chunks } = await storedSound(db, takeId);
   if (packed) return packed.flac;
   const row = await db.get('takes', takeId);
-  return encodeFlac(joinChunks(await db.getAll('chunks', chunksOf(takeId))), row!.sampleRateHz);
+  return encodeFlac(joinChunks(chunks), row!.sampleRateHz);
 }

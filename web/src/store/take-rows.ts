@@ -33,7 +33,7 @@ export interface TakeChunk {
   readonly samples: Float32Array<ArrayBuffer>;
 }
 
-/** The sound of a take that came out of a backup, as it came. It counts before chunks. */
+/** The sound of a take in FLAC: as it came out of a backup, or packed here once the take was over. It counts before chunks. */
 export interface TakeFlac {
   readonly takeId: string;
   readonly flac: Uint8Array<ArrayBuffer>;

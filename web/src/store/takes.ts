@@ -4,7 +4,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { writeDrafts } from './append.ts';
 import type { Database } from './database.ts';
 import { attempt } from './problems.ts';
-import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeMeta, type TakeRow } from './take-rows.ts';
+import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeFlac, type TakeMeta, type TakeRow } from './take-rows.ts';
 
 /** Everything one can do with stored sound. */
 export interface TakeStore {
@@ -23,6 +23,19 @@ export interface TakeStore {
   /** Chunks of a take in order; none for one that is not here. */
   chunks(takeId: string): Promise<Reading<readonly TakeChunk[], KeepingProblem>>;
   sound(takeId: string): Promise<Reading<StoredTake, KeepingProblem>>;
+  /** Ids of takes that are over and lie in chunks alone. */
+  unpacked(): Promise<Reading<readonly string[], KeepingProblem>>;
+  /**
+   * Puts FLAC in the place of a take's chunks, both or neither.
+   * @param packed.chunkCount chunks that were packed.
+   * @returns false when the take was removed, packed or changed meanwhile; then nothing is done.
+   */
+  pack(takeId: string, packed: Packed): Promise<Reading<boolean, KeepingProblem>>;
+}
+
+interface Packed {
+  readonly flac: Uint8Array<ArrayBuffer>;
+  readonly chunkCount: number;
 }
 
 /** The takes of an opened database. */
@@ -44,6 +57,8 @@ export const takesOf = (db: Database): TakeStore => ({
       takeId,
       attempt(() => sound(db, takeId)),
     ),
+  unpacked: () => attempt(() => unpacked(db)),
+  pack: (takeId, packed) => attempt(() => pack(db, takeId, packed)),
 });
 
 async function begin(db: Database, meta: TakeMeta): Promise<number> {
@@ -78,6 +93,29 @@ async function dropSound(db: Database, takeId: string): Promise<true> {
   return true;
 }
 
+async function unpacked(db: Database): Promise<readonly string[]> {
+  const transaction = db.transaction(['takes', 'chunks', 'flacs']);
+  const [rows, packed] = await Promise.all([transaction.objectStore('takes').getAll(), transaction.objectStore('flacs').getAllKeys()]);
+  const known = new Set(packed);
+  const over = rows.filter(({ takeId, state }) => state === 'closed' && !known.has(takeId)).map(({ takeId }) => takeId);
+  const first = await Promise.all(over.map((takeId) => transaction.objectStore('chunks').getKey(chunksOf(takeId))));
+  return over.filter((_, i) => first[i] !== undefined);
+}
+
+async function pack(db: Database, takeId: string, { flac, chunkCount }: Packed): Promise<boolean> {
+  const transaction = db.transaction(['takes', 'chunks', 'flacs'], 'readwrite', { durability: 'strict' });
+  const [row, known, count] = await Promise.all([
+    transaction.objectStore('takes').get(takeId),
+    transaction.objectStore('flacs').getKey(takeId),
+    transaction.objectStore('chunks').count(chunksOf(takeId)),
+  ]);
+  const isAsRead = row?.state === 'closed' && known === undefined && count === chunkCount;
+  if (isAsRead)
+    await Promise.all([transaction.objectStore('flacs').add({ takeId, flac }), transaction.objectStore('chunks').delete(chunksOf(takeId))]);
+  await transaction.done;
+  return isAsRead;
+}
+
 async function sound(db: Database, takeId: string): Promise<StoredTake | undefined> {
   const row = await db.get('takes', takeId);
   const samples = row && (await samplesOf(db, takeId));
@@ -85,11 +123,23 @@ async function sound(db: Database, takeId: string): Promise<StoredTake | undefin
   return { takeId, sampleRateHz: row.sampleRateHz, contextFrame0: row.fromFrame, samples };
 }
 
-/** What the store holds decides, never what a record says of it. FLAC's library is fetched only for a take that came in packed. */
+/** What lies in the store of one take, in either form; read at once, for a take may be packed at any moment. */
+export async function storedSound(
+  db: Database,
+  takeId: string,
+): Promise<{ readonly packed: TakeFlac | undefined; readonly chunks: readonly TakeChunk[] }> {
+  const transaction = db.transaction(['chunks', 'flacs']);
+  const [packed, chunks] = await Promise.all([
+    transaction.objectStore('flacs').get(takeId),
+    transaction.objectStore('chunks').getAll(chunksOf(takeId)),
+  ]);
+  return { packed, chunks };
+}
+
+/** What the store holds decides, never what a record says of it. FLAC's library is fetched only for a take that is packed. */
 async function samplesOf(db: Database, takeId: string): Promise<Float32Array<ArrayBuffer> | undefined> {
-  const packed = await db.get('flacs', takeId);
+  const { packed, chunks } = await storedSound(db, takeId);
   if (packed) return (await (await import('@evenhand/adapters/flac')).decodeFlac(packed.flac)).samples;
-  const chunks = await db.getAll('chunks', chunksOf(takeId));
   return chunks.length === 0 ? undefined : joinChunks(chunks);
 }
 

@@ -2,7 +2,7 @@
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { DIARY_NAME } from '../store/store.ts';
 import { linkWorker } from './link.ts';
-import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, ProvisionalStroke, TakeMeta } from './protocol.ts';
+import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, Packed, ProvisionalStroke, TakeMeta } from './protocol.ts';
 
 export { readSoundFile } from './sound-file.ts';
 
@@ -30,6 +30,8 @@ export interface EarClient {
   hearFile(file: FileToHear): Promise<Reading<HeardTake>>;
   /** Completes takes that were being recorded when a browser was killed: heard from their chunks, their records written. Call once at start. */
   recoverTakes(): Promise<Reading<readonly HeardTake[]>>;
+  /** Packs one take that is over into FLAC. Ask only while nothing is played or heard: the Worker does nothing else meanwhile. */
+  packTake(): Promise<Reading<Packed>>;
   onStroke(listener: (stroke: ProvisionalStroke) => void): () => void;
   onMeter(listener: (meter: Meter) => void): () => void;
   /** Told of problems nobody asked about: a full disk while recording, the Worker restarted. */
@@ -86,6 +88,7 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     },
     measureTake: (request) => link.ask('measureTake', request),
     hearFile: (file) => link.ask('hearFile', file),
+    packTake: () => link.ask('packTake', {}),
     recoverTakes: () => link.ask('recoverTakes', {}),
     onStroke: (listener) => added(told.stroke, listener),
     onMeter: (listener) => added(told.meter, listener),

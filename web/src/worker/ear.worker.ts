@@ -7,6 +7,7 @@ import { answerFor } from './hearing/answer.ts';
 import { createArchive } from './hearing/archive.ts';
 import { earFailed } from './hearing/heard.ts';
 import { createInput } from './hearing/input.ts';
+import { createPacking } from './hearing/packing.ts';
 import { createTakes } from './hearing/takes.ts';
 import type { FromWorker, ToWorker } from './protocol.ts';
 
@@ -23,7 +24,7 @@ function start(storeName: string): void {
   const opened = openDatabase(storeName, { onLost: onProblem }).then(({ value, problems }) => ({ value: value && takesOf(value), problems }));
   const archive = createArchive(opened, notices.tell);
   const takes = createTakes({ storeName, archive, input, onStroke: (stroke) => say({ type: 'stroke', stroke }), onProblem });
-  answer = answerFor(takes);
+  answer = answerFor(takes, createPacking(opened));
 }
 
 async function reply(request: Extract<ToWorker, { type: 'request' }>): Promise<void> {

@@ -52,6 +52,14 @@ export interface Meter {
   readonly rms: number;
 }
 
+/** What packing came to. */
+export interface Packed {
+  /** The take that was packed; null when there was none, or it could not be. */
+  readonly takeId: string | null;
+  /** There are others. */
+  readonly more: boolean;
+}
+
 /** Page to Worker, each answered by a `Reply` of the same request id. */
 export interface Requests {
   readonly openTake: { readonly ask: TakeMeta; readonly answer: true };
@@ -63,6 +71,8 @@ export interface Requests {
   readonly dropTake: { readonly ask: { readonly takeId: string }; readonly answer: true };
   readonly measureTake: { readonly ask: MeasureRequest; readonly answer: MeasuredTake };
   readonly hearFile: { readonly ask: FileToHear; readonly answer: HeardTake };
+  /** Packs one take that is over into FLAC; to be asked only while nothing is played or heard. */
+  readonly packTake: { readonly ask: Record<string, never>; readonly answer: Packed };
   readonly recoverTakes: { readonly ask: Record<string, never>; readonly answer: readonly HeardTake[] };
 }
 
