@@ -1,0 +1,58 @@
+/** Hands out the built app as a static host does, packed with gzip, and notes what was fetched. */
+import { existsSync, readFileSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { extname, join, normalize } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { HEADER_POLICY } from '../../adapters/src/policy/index.ts';
+
+/** One answer: the file and the bytes of its body on the wire. */
+export interface Fetched {
+  readonly path: string;
+  readonly gzipBytes: number;
+}
+
+export interface AppServer {
+  readonly address: string;
+  /** What was fetched since the last call, in order. */
+  take(): readonly Fetched[];
+  close(): void;
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript',
+  '.css': 'text/css',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
+};
+
+/** @param folder the built app; every file is packed at gzip's usual strength, as static hosts do. */
+export async function serveApp(folder: string): Promise<AppServer> {
+  let fetched: Fetched[] = [];
+  const server = createServer((request, response) => {
+    const path = normalize(new URL(request.url ?? '/', 'http://localhost').pathname).replace(/^\/$/, '/index.html');
+    const file = join(folder, path);
+    if (!existsSync(file)) return void response.writeHead(404).end();
+    const body = gzipSync(readFileSync(file));
+    fetched.push({ path: path.slice(1), gzipBytes: body.length });
+    response.writeHead(200, {
+      'Content-Type': KINDS[extname(file)] ?? 'application/octet-stream',
+      'Content-Encoding': 'gzip',
+      'Content-Security-Policy': HEADER_POLICY,
+      'Cache-Control': 'no-cache',
+    });
+    response.end(body);
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  return {
+    address: `http://localhost:${(server.address() as AddressInfo).port}/`,
+    take() {
+      const taken = fetched;
+      fetched = [];
+      return taken;
+    },
+    close: () => void server.close(),
+  };
+}
