@@ -3,10 +3,31 @@
 import type { Statement } from '../problem.ts';
 import type { Limb } from '../sticking/index.ts';
 
-/** First version: one place, one pair, or nothing that stands out. */
-export type Cause = 'place' | 'pair' | 'none';
+/** What may be behind a finding. `pair` is only found in diaries of the first version. */
+export type Cause =
+  | 'place'
+  | 'pair'
+  | 'second-of-double'
+  | 'first-of-double'
+  | 'limb'
+  | 'after-limb'
+  | 'after-move'
+  | 'into-accent'
+  | 'out-of-accent'
+  | 'accent'
+  | 'grace'
+  | 'together'
+  | 'bounce'
+  | 'bar-place'
+  | 'fill'
+  | 'tiring'
+  | 'rushing'
+  | 'none';
 
-/** Two neighbouring strokes of one limb are uneven. Strokes count from 0. */
+/** What the player wants of the volumes of a double: both alike, the second leaning into the beat, or the first accented. */
+export type Shape = 'even' | 'leaning' | 'first-accented';
+
+/** Two neighbouring strokes of one limb are uneven, as diaries of the first version have it. Strokes count from 0. */
 export interface PairParams {
   readonly first: number;
   readonly second: number;
@@ -30,7 +51,7 @@ export interface PairParams {
   readonly [key: string]: string | number | boolean;
 }
 
-/** One stroke of the cycle is off. */
+/** One stroke of the cycle is off, as diaries of the first version have it. */
 export interface PlaceParams {
   readonly index: number;
   readonly limb: Limb;
@@ -48,20 +69,79 @@ export interface PlaceParams {
   readonly [key: string]: string | number | boolean;
 }
 
+/** What a cause is called: everything that `words` needs to name it. */
+export interface CauseName {
+  /** The cause and whom it concerns: `limb:K`, `place:5`, `after:K>R`, `second-of-double:hands`. */
+  readonly what: string;
+  /** The limb of all strokes touched; '' when there are several. */
+  readonly limb: Limb | '';
+  /** Of one stroke only: which it is, from 0, and which of a double it is with `partner`; −1 and '' otherwise. */
+  readonly index: number;
+  readonly partner: number;
+  readonly ofDouble: 'first' | 'second' | '';
+  /** The limb plays nothing else in the cycle than this stroke, or than this double. */
+  readonly only: boolean;
+  readonly [key: string]: string | number | boolean | readonly string[];
+}
+
+/** A cause, and how its strokes differ. Times in ms, negative is early; volumes in dB against strokes written alike. */
+export interface CauseParams extends CauseName {
+  readonly time: 'early' | 'late' | 'even';
+  readonly volume: 'softer' | 'louder' | 'even';
+  readonly effectMs: number;
+  readonly effectLowMs: number;
+  readonly effectHighMs: number;
+  readonly effectDb: number;
+  readonly effectLowDb: number;
+  readonly effectHighDb: number;
+  /** How often strokes went missing, were followed by a bounce too many, came apart; of how many. */
+  readonly missed: number;
+  readonly bounced: number;
+  readonly apart: number;
+  readonly strokeCount: number;
+  /** The only finding: all else is even. */
+  readonly alone: boolean;
+}
+
 export type FindingStatement =
+  | Statement<'cause-fits', CauseParams>
   | Statement<'pair-uneven', PairParams>
   | Statement<'place-off', PlaceParams>
   | Statement<'nothing-stands-out', { readonly cycleCount: number }>
   | Statement<'too-little-to-tell', { readonly cycleCount: number; readonly wishedCount: number }>
   | Statement<'sticking-in-doubt', Record<string, never>>;
 
+/** A cause that would explain a finding as well (a tie) or less well (a rival). */
+export type CauseStatement = Statement<'cause-named', CauseName>;
+
+export type RivalCause = CauseStatement & {
+  readonly cause: Cause;
+  readonly indices: readonly number[];
+  readonly weight: number;
+};
+
+/** A likely physical reason, never more than a likely one; and what to look at before a limb is blamed. */
+export type FitStatement =
+  | Statement<'fits-bounced', Record<string, never>>
+  | Statement<'fits-beater', Record<string, never>>
+  | Statement<'fits-dead', Record<string, never>>
+  | Statement<'fits-low', Record<string, never>>
+  | Statement<'fits-loose', Record<string, never>>
+  | Statement<'fits-reach', Record<string, never>>
+  | Statement<'ask-gear', { readonly foot: boolean }>;
+
 /** What every finding carries beside its statement. */
 export interface FindingWeight {
   readonly cause: Cause;
   /** Main strokes concerned, by index from 0. */
   readonly indices: readonly number[];
-  /** How much of what is known speaks for it, 0 to 1; weights of all findings of a take sum to at most 1. */
+  /** How much of what is known speaks for it, 0 to 1; weights of all findings of a take and their rivals sum to at most 1. */
   readonly weight: number;
+  /** Causes that touch the same strokes: these takes cannot tell them apart. Absent in diaries of the first version. */
+  readonly ties?: readonly CauseStatement[];
+  /** Other causes that are not ruled out, likeliest first. */
+  readonly rivals?: readonly RivalCause[];
+  readonly fits?: readonly FitStatement[];
 }
 
 export type Finding = FindingStatement & FindingWeight;

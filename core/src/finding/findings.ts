@@ -1,37 +1,47 @@
-/** From what stands out to the few statements worth telling, strongest first. */
+/** From a measured take, or several, to the few statements worth telling, likeliest first. */
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Measurement, MeasurementProblem } from '../measurement/index.ts';
-import type { Limb } from '../sticking/index.ts';
 import { audibleMs } from './audible.ts';
-import type { Finding, FindingStatement, FindingWeight } from './finding.ts';
-import { type PairView, type PlaceView, spacesMs, viewPairs, viewPlaces } from './observations.ts';
-import { DOUBT, FEWEST_CYCLES, WISHED_CYCLES } from './parameters.ts';
-
-/** A finding before the others are known: how far it goes beyond what is heard. */
-type Draft = FindingStatement & Omit<FindingWeight, 'weight'> & { readonly excess: number };
+import { caseTake, type TakeOptions } from './cases.ts';
+import type { Explanation } from './explanation.ts';
+import type { Finding, Shape } from './finding.ts';
+import { fitsOf } from './fits.ts';
+import { nameOf } from './naming.ts';
+import { spacesMs } from './observations.ts';
+import { FEWEST_CYCLES, WISHED_CYCLES } from './parameters.ts';
+import { type Case, type Verdict, weigh } from './weighing.ts';
 
 /** What is known beside the measurement. */
-export interface FindingOptions {
-  /** What was asked for: drums and written dynamics decide what is compared with what. */
-  readonly cycle: ExpectedCycle;
+export interface FindingOptions extends TakeOptions {
   /** What `measure` told beside its value: when it doubts the sticking, no single stroke is judged. */
   readonly problems?: readonly MeasurementProblem[];
+  /** The volumes that are wanted of doubles; even unless said. */
+  readonly shape?: Shape;
+}
+
+/** A take beside the first that changed one thing. */
+export interface FurtherTake extends TakeOptions {
+  readonly measurement: Measurement;
 }
 
 const STICKING_DOUBTS: readonly MeasurementProblem['code'][] = ['sticking-does-not-fit', 'sticking-drums-elsewhere', 'sticking-repeats-otherwise'];
 
 /**
- * What a measurement shows, strongest first. Strokes told in one finding are not told again in another.
+ * What a measurement shows, likeliest first. Strokes told in one finding are not told again in another.
  * @param measurement of a take.
+ * @param further takes that changed one thing each (probes): what they show is weighed together with the first.
  * @returns at least one finding; when nothing stands out, the take says too little, or the sticking does not fit it, one of cause `none`.
  */
-export function findingsOf(measurement: Measurement, { cycle, problems = [] }: FindingOptions): Finding[] {
+export function findingsOf(measurement: Measurement, options: FindingOptions, further: readonly FurtherTake[] = []): Finding[] {
+  const { cycle, problems = [], shape = 'even' } = options;
   if (problems.some(({ code }) => STICKING_DOUBTS.includes(code))) return [STICKING_IN_DOUBT];
   const cycleCount = new Set(measurement.strokes.map((stroke) => stroke.cycle)).size;
   if (cycleCount < FEWEST_CYCLES) return [tooLittle(cycleCount)];
-  const drafts = distinct([...pairDrafts(measurement, cycle), ...placeDrafts(measurement, cycle)]);
-  if (drafts.length > 0) return weighed(drafts);
-  if (tooWide(measurement, cycle)) return [tooLittle(cycleCount)];
+  const takes = [caseTake(measurement, options), ...further.map((take) => caseTake(take.measurement, take))];
+  const spaces = spacesMs(measurement, cycle);
+  const verdicts = weigh(takes, { audibleMs: (explanation) => heardMs(explanation, spaces), shape });
+  if (verdicts.length > 0) return verdicts.map((verdict, i) => findingOf(verdict, { verdicts, cycle, number: i }));
+  if (tooWide(measurement, spaces)) return [tooLittle(cycleCount)];
   return [{ code: 'nothing-stands-out', params: { cycleCount }, cause: 'none', indices: [], weight: 0 }];
 }
 
@@ -45,94 +55,62 @@ const tooLittle = (cycleCount: number): Finding => ({
   weight: 0,
 });
 
+/** What is heard of strokes, by the least room that any of them has. */
+const heardMs = ({ indices }: Explanation, spaces: readonly number[]): number => {
+  const known = indices.flatMap((index) => spaces[index] ?? []);
+  return audibleMs(known.length > 0 ? Math.min(...known) : 0);
+};
+
 /** Half the places cannot be told to within what is heard: their intervals reach further than that to both sides. */
-function tooWide(measurement: Measurement, cycle: ExpectedCycle): boolean {
-  const spaces = spacesMs(measurement, cycle);
+function tooWide(measurement: Measurement, spaces: readonly number[]): boolean {
   const wide = measurement.places.filter(({ index, biasLowMs, biasHighMs, unsure }) => {
     return unsure || biasLowMs === null || biasHighMs === null || biasHighMs - biasLowMs > 4 * audibleMs(spaces[index]!);
   });
   return wide.length > measurement.places.length / 2;
 }
 
-function pairDrafts(measurement: Measurement, cycle: ExpectedCycle): Draft[] {
-  const places = viewPlaces(measurement, cycle);
-  return viewPairs(measurement, cycle)
-    .filter(({ excess }) => excess > 0)
-    .map((view) => {
-      const [a, b] = [view.pair.first, view.pair.second].map((index) => places.find(({ place }) => place.index === index)!);
-      return pairDraft(view, { a: a!, b: b!, only: countOf(view.pair.limb, cycle) === 2 });
-    });
+interface Among {
+  readonly verdicts: readonly Verdict[];
+  readonly cycle: ExpectedCycle;
+  readonly number: number;
 }
 
-/** A pair is told with the misses of its strokes, so that they are one finding. */
-function pairDraft({ pair, gap, step, bouncing, count, excess }: PairView, { a, b, only }: { a: PlaceView; b: PlaceView; only: boolean }): Draft {
-  const moved = Math.abs(a.place.biasMs ?? 0) > Math.abs(b.place.biasMs ?? 0) ? 'first' : 'second';
+function findingOf({ told, ties, weight, rivals }: Verdict, { verdicts, cycle, number }: Among): Finding {
+  const share = told.logOdds / verdicts.reduce((sum, verdict) => sum + verdict.told.logOdds, 0);
+  const { explanation } = told;
+  const params = { ...nameOf(explanation, cycle), ...effectsOf(told), alone: verdicts.length === 1 };
   return {
-    code: 'pair-uneven',
-    cause: 'pair',
-    indices: [pair.first, pair.second],
-    excess: excess + (a.missing || b.missing ? 0.5 : 0),
-    params: {
-      first: pair.first,
-      second: pair.second,
-      limb: pair.limb,
-      only,
-      gap,
-      moved,
-      step,
-      firstMissed: a.missing ? a.place.missed : 0,
-      secondMissed: b.missing ? b.place.missed : 0,
-      bounces: bouncing ? pair.extraBounces : 0,
-      gapMs: pair.gapMs ?? 0,
-      gapShare: pair.gapShare ?? 1,
-      gapLow: pair.gapLow ?? 1,
-      gapHigh: pair.gapHigh ?? 1,
-      levelStepDb: pair.levelStepDb ?? 0,
-      count,
-    },
+    code: 'cause-fits',
+    params,
+    cause: explanation.cause,
+    indices: explanation.indices,
+    weight: weight * share,
+    ties: ties.map((tie) => ({ code: 'cause-named', params: nameOf(tie.explanation, cycle) })),
+    rivals: rivals.map(({ rival, weight: of }) => ({
+      code: 'cause-named',
+      params: nameOf(rival.explanation, cycle),
+      cause: rival.explanation.cause,
+      indices: rival.explanation.indices,
+      weight: of * share,
+    })),
+    fits: number === 0 ? fitsOf(params, explanation.cause) : [],
   };
 }
 
-function placeDrafts(measurement: Measurement, cycle: ExpectedCycle): Draft[] {
-  return viewPlaces(measurement, cycle)
-    .filter(({ excess }) => excess > 0)
-    .map(({ place, time, volume, missing, levelStepDb, excess }) => ({
-      code: 'place-off',
-      cause: 'place',
-      indices: [place.index],
-      excess,
-      params: {
-        index: place.index,
-        limb: place.limb,
-        only: countOf(place.limb, cycle) === 1,
-        time,
-        volume,
-        missed: missing ? place.missed : 0,
-        biasMs: place.biasMs ?? 0,
-        biasLowMs: place.biasLowMs ?? 0,
-        biasHighMs: place.biasHighMs ?? 0,
-        levelStepDb,
-        count: place.count,
-      },
-    }));
-}
-
-const countOf = (limb: Limb, cycle: ExpectedCycle): number => cycle.strokes.filter((stroke) => stroke.limb === limb).length;
-
-/** Strongest first, pairs before places, each stroke told once: a pair that shares one stroke with a stronger pair is left out too. */
-function distinct(drafts: readonly Draft[]): Draft[] {
-  const told = new Set<number>();
-  const kept: Draft[] = [];
-  const rank = (draft: Draft) => (draft.cause === 'pair' ? 1000 : 0) + draft.excess;
-  for (const draft of [...drafts].sort((a, b) => rank(b) - rank(a))) {
-    if (draft.indices.some((index) => told.has(index))) continue;
-    for (const index of draft.indices) told.add(index);
-    kept.push(draft);
-  }
-  return kept.sort((a, b) => b.excess - a.excess);
-}
-
-function weighed(drafts: readonly Draft[]): Finding[] {
-  const all = drafts.reduce((sum, { excess }) => sum + excess, DOUBT);
-  return drafts.map(({ excess, ...finding }) => ({ ...finding, weight: excess / all }));
+function effectsOf({ time, volume, missed, bounced, apart }: Case) {
+  const [low, high] = [-1.96, 1.96];
+  return {
+    time: time ? (time.size < 0 ? ('early' as const) : ('late' as const)) : ('even' as const),
+    volume: volume ? (volume.size < 0 ? ('softer' as const) : ('louder' as const)) : ('even' as const),
+    effectMs: time?.size ?? 0,
+    effectLowMs: time ? time.size + low * time.error : 0,
+    effectHighMs: time ? time.size + high * time.error : 0,
+    effectDb: volume?.size ?? 0,
+    effectLowDb: volume ? volume.size + low * volume.error : 0,
+    effectHighDb: volume ? volume.size + high * volume.error : 0,
+    missed: missed?.hits ?? 0,
+    bounced: bounced?.hits ?? 0,
+    apart: apart?.hits ?? 0,
+    strokeCount: (missed ?? bounced ?? apart)?.chances ?? 0,
+  };
 }

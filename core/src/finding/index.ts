@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { audibleMs } from './audible.ts';
+export type { TakeOptions } from './cases.ts';
 export * from './finding.ts';
-export { type FindingOptions, findingsOf } from './findings.ts';
+export { type FindingOptions, type FurtherTake, findingsOf } from './findings.ts';
 export { spacesMs, writtenAlike } from './observations.ts';

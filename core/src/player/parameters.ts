@@ -38,3 +38,6 @@ export const WANDER_LIMIT_SHARE = 0.05;
 
 /** Non-zero samples per second of the room's noise. @source [KarjalainenJarvelainen2007] velvet noise is smooth from about 1500 */
 export const ROOM_TAPS_PER_SEC = 2000;
+
+/** One bounce too many: how long after its stroke, and how much softer. Assumption. */
+export const BOUNCE = { gapSec: 0.075, lossDb: 9 } as const;

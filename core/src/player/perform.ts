@@ -5,7 +5,7 @@ import { toNumber } from '../rational.ts';
 import { bouncesOf, type Companion, gracesOf, writtenLevelDb } from '../sound/index.ts';
 import type { Limb } from '../sticking/index.ts';
 import { beatSec, secOfMs } from '../units.ts';
-import { EASY_RATE_HZ, HURRY_GAIN, type Style } from './parameters.ts';
+import { BOUNCE, EASY_RATE_HZ, HURRY_GAIN, type Style } from './parameters.ts';
 import { beatTimes } from './tempo.ts';
 
 /** What one place of the sticking does wrong, each time round. */
@@ -18,6 +18,10 @@ export interface Fault {
   readonly softDb?: number;
   /** Share of the cycles in which it is missing, 0 to 1. */
   readonly missShare?: number;
+  /** Share of the cycles in which one bounce too many follows it, 0 to 1. */
+  readonly bounceShare?: number;
+  /** How much of the fault there is in a cycle, 0 to 1 (a fault that grows, or only comes at one place in the bar); all of it unless said. */
+  readonly amountIn?: (cycle: number) => number;
 }
 
 export interface PerformOptions {
@@ -46,7 +50,7 @@ export interface PerformedStroke extends Onset {
   readonly missed: boolean;
   /** Its graces, first to last. */
   readonly graces: readonly Onset[];
-  /** The bounces after it when it buzzes. */
+  /** The bounces after it when it buzzes, or when there is one too many. */
   readonly bounces: readonly Onset[];
 }
 
@@ -103,9 +107,10 @@ function hurryByIndex(cycle: ExpectedCycle, tempoBpm: number): Map<number, numbe
 
 /** Adds what was asked to go wrong at this place. */
 function played(written: ExpectedStroke, meant: Onset & { readonly cycle: number }, { faults = [], random }: PerformOptions): PerformedStroke {
-  const fault = faults.find(({ index }) => index === written.index);
-  const timeSec = meant.timeSec - secOfMs(fault?.earlyMs ?? 0);
-  const levelDb = meant.levelDb - (fault?.softDb ?? 0);
+  const here = faults.filter(({ index }) => index === written.index);
+  const sum = (of: (fault: Fault) => number) => here.reduce((all, fault) => all + of(fault) * (fault.amountIn?.(meant.cycle) ?? 1), 0);
+  const timeSec = meant.timeSec - secOfMs(sum(({ earlyMs = 0 }) => earlyMs));
+  const levelDb = meant.levelDb - sum(({ softDb = 0 }) => softDb);
   const beside = ({ offsetSec, addDb }: Companion): Onset => ({ timeSec: timeSec + offsetSec, levelDb: levelDb + addDb });
   return {
     timeSec,
@@ -114,8 +119,18 @@ function played(written: ExpectedStroke, meant: Onset & { readonly cycle: number
     surface: written.surface,
     index: written.index,
     cycle: meant.cycle,
-    missed: random() < (fault?.missShare ?? 0),
+    missed: random() < sum(({ missShare = 0 }) => missShare),
     graces: gracesOf(written.graceCount).map(beside),
-    bounces: bouncesOf(written.buzz).map(beside),
+    bounces: [
+      ...bouncesOf(written.buzz),
+      ...bounceTooMany(
+        sum(({ bounceShare = 0 }) => bounceShare),
+        random,
+      ),
+    ].map(beside),
   };
 }
+
+/** Chance is only asked where a fault asks for it, so that other takes stay as they are. */
+const bounceTooMany = (share: number, random: Random): Companion[] =>
+  share > 0 && random() < share ? [{ offsetSec: BOUNCE.gapSec, addDb: -BOUNCE.lossDb }] : [];

@@ -1,10 +1,14 @@
-/** English for what a take shows: the stroke first, then how; figures wait behind a tap. */
-import type { FindingStatement, PairParams, PlaceParams } from '../../finding/index.ts';
+/** English for what a take shows: the strokes first, then how; figures wait behind a tap. */
+import type { CauseParams, CauseStatement, FindingStatement, FitStatement, PairParams, PlaceParams } from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { causeNoun } from './cause.ts';
+import { capital } from './counted.ts';
 
 const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
 
-export const findingSentences: Sentences<FindingStatement> = {
+export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement> = {
+  'cause-fits': (params) => `${causeSentence(params)}${params.alone ? '; everything else is even' : ''}.`,
+  'cause-named': (params) => causeNoun(params),
   'pair-uneven': (params) => sentence(pairName(params), [gapClause(params), stepClause(params), pairMissingClause(params), bounceClause(params)]),
   'place-off': (params) => sentence(placeName(params), [timeClause(params), volumeClause(params), missingClause(params.missed)]),
   'nothing-stands-out': ({ cycleCount }) => `Nothing stands out over ${cycleCount} cycles: every stroke lies within what an ear can tell.`,
@@ -12,11 +16,58 @@ export const findingSentences: Sentences<FindingStatement> = {
     'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
   'too-little-to-tell': ({ cycleCount, wishedCount }) =>
     `${cycleCount === 1 ? 'One cycle is' : `${cycleCount} cycles are`} too little to tell one stroke from another. Play it ${wishedCount} times or more.`,
+  'fits-bounced': () => 'That fits a second stroke that is bounced or pressed more than played.',
+  'fits-beater': () => 'That fits a beater left in the head after the first.',
+  'fits-dead': () => 'That fits a stroke without rebound, or a grip that closes.',
+  'fits-low': () => 'That fits a second stroke that starts too low.',
+  'fits-loose': () => 'That fits fingers or a foot that let go a little too long.',
+  'fits-reach': () => 'That fits the way there: a long reach or a late start.',
+  'ask-gear': ({ foot }) =>
+    foot
+      ? 'First look at the pedal: has the spring, the beater or the place of the seat changed?'
+      : 'First look at the stick and the drum: another stick, another place on the head, another pad?',
 };
 
+/** The whole sentence of a cause, without its full stop. */
+function causeSentence(params: CauseParams): string {
+  const [kind = '', detail = ''] = params.what.split(':');
+  const special = SPECIAL[kind];
+  if (special) return special(params, detail);
+  return clauses(capital(causeNoun(params)), [
+    doubleTime(params),
+    params.volume === 'even' ? '' : `comes clearly ${params.volume}`,
+    missingClause(params.missed),
+  ]);
+}
+
+/** Causes that are no stroke that comes somehow, but something that happens. */
+const SPECIAL: Readonly<Record<string, (params: CauseParams, detail: string) => string>> = {
+  together: ({ time }) => `Strokes meant together come apart${time === 'early' ? ', one of them too early' : ''}`,
+  bounce: (params) => `One bounce too many often follows ${causeNoun({ ...params, what: params.what.slice('bounce:'.length) })}`,
+  fill: ({ time }) => (time === 'early' ? 'The fill runs ahead of the time around it' : 'The fill falls behind the time around it'),
+  rushing: ({ time }) => `Against the click, the tempo ${time === 'early' ? 'runs ahead' : 'falls behind'} as the take goes on`,
+  tiring: (params, detail) => {
+    const who = detail === 'all' ? 'All strokes get' : `${capital(causeNoun({ ...params, what: `limb:${detail}` }))} gets`;
+    const ways = [params.time === 'even' ? '' : `${params.time === 'early' ? 'earlier' : 'later'}`, params.volume === 'even' ? '' : params.volume];
+    return `${who} ${ways.filter((way) => way !== '').join(' and ')} as the take goes on`;
+  },
+};
+
+/** In a double, time is told as the space inside it. */
+function doubleTime({ time, ofDouble, what, index }: CauseParams): string {
+  if (time === 'even') return '';
+  const [kind] = what.split(':');
+  const which = kind === 'second-of-double' || ofDouble === 'second' ? 'second' : kind === 'first-of-double' || ofDouble === 'first' ? 'first' : null;
+  if (!which || (index < 0 && !kind?.endsWith('-of-double'))) return `comes ${time}`;
+  const close = which === 'second' ? time === 'early' : time === 'late';
+  return `comes too ${close ? 'close to' : 'far from'} the ${which === 'second' ? 'first' : 'second'}`;
+}
+
+const clauses = (subject: string, parts: readonly string[]): string => sentence(subject, parts).replace(/\.$/, '');
+
 /** "The second kick comes too close to the first, and clearly softer." */
-function sentence(subject: string, clauses: readonly string[]): string {
-  const [first, ...rest] = clauses.filter((clause) => clause !== '');
+function sentence(subject: string, parts: readonly string[]): string {
+  const [first, ...rest] = parts.filter((clause) => clause !== '');
   return `${subject} ${first ?? 'is uneven'}${rest.map((clause) => `, and ${clause.replace(/^comes /, '')}`).join('')}.`;
 }
 
