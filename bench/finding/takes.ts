@@ -7,11 +7,10 @@ import type { Style } from '../../core/src/player/index.ts';
 import { heardTake, type TakeToPlay } from './hearing.ts';
 import { cycleOf, faultsOf, type Kind, PLAYS, type Play } from './plays.ts';
 
-/** Deviation 8 ms of every stroke, shared by strokes together as far as the inner clock goes (6.93 and 4 ms), and 1.5 dB; one beat does not resemble the next. */
-export const STYLE: Style = { clockSdMs: 6.93, motorSdMs: 4, correction: 1, levelSdDb: 1.5, wanderShare: 0 };
+/** Deviation 8 ms of every stroke, shared by strokes together as far as the inner clock goes (6.93 and 4 ms), and 1.5 dB; one beat does not resemble the next, and fast strokes vary no more than slow ones. */
+export const STYLE: Style = { clockSdMs: 6.93, motorSdMs: 4, correction: 1, levelSdDb: 1.5, wanderShare: 0, hurryGain: 0 };
 export const CYCLES = 32;
-/** No limb plays more than five strokes a second at it, so that nothing is added to the noise. */
-export const TEMPO_BPM = 75;
+export const TEMPO_BPM = 120;
 export const SIZES = [1, 2, 4] as const;
 
 /** Named before tuning; tuning used seeds below 10,000. */
@@ -63,7 +62,10 @@ export function measurementOf(take: TakeToPlay): Measurement | null {
   const folder = process.env.EVENHAND_BENCH_KEEP;
   if (!folder) return heardTake(take);
   mkdirSync(folder, { recursive: true });
-  const amounts = take.faults.map(({ amountIn, ...fault }) => ({ ...fault, amounts: amountIn && Array.from({ length: take.cycles }, (_, i) => amountIn(i)) }));
+  const amounts = take.faults.map(({ amountIn, ...fault }) => ({
+    ...fault,
+    amounts: amountIn && Array.from({ length: take.cycles }, (_, i) => amountIn(i)),
+  }));
   const name = createHash('sha256')
     .update(JSON.stringify({ ...take, faults: amounts }))
     .digest('hex')

@@ -21,7 +21,18 @@ export const listenJson = (measurement: Measurement, findings: readonly Finding[
     code: finding.code,
     text: say(finding),
     params: finding.params,
+    ties: (finding.ties ?? []).map((tie) => ({ what: tie.params.what, text: say(tie) })),
+    rivals: (finding.rivals ?? []).map(rivalJson),
+    fits: (finding.fits ?? []).map((fit) => ({ code: fit.code, text: say(fit) })),
   })),
+});
+
+const rivalJson = (rival: NonNullable<Finding['rivals']>[number]) => ({
+  cause: rival.cause,
+  indices: rival.indices,
+  weight: share(rival.weight),
+  text: say(rival),
+  params: rival.params,
 });
 
 const strokeJson = (stroke: Measurement['strokes'][number]) => ({

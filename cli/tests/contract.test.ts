@@ -60,7 +60,17 @@ describe('listen: DESIGN.md, Command line', () => {
         ...{ gapLow: 'number', gapHigh: 'number', levelStepDb: 'number', extraBounces: 'number' },
       },
     ]);
-    expect(Object.keys((shape.findings as Record<string, unknown>[])[0]!)).toEqual(['cause', 'indices', 'weight', 'code', 'text', 'params']);
+    expect(Object.keys((shape.findings as Record<string, unknown>[])[0]!)).toEqual([
+      'cause',
+      'indices',
+      'weight',
+      'code',
+      'text',
+      'params',
+      'ties',
+      'rivals',
+      'fits',
+    ]);
   });
 
   test('a planted early, soft second kick is the first finding, told in a sentence before any figure', () => {

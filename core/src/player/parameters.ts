@@ -12,6 +12,8 @@ export interface Style {
   readonly levelSdDb: number;
   /** Deviation of the change of tempo from beat to beat, as a share of the tempo. */
   readonly wanderShare: number;
+  /** How much of their size errors gain at twice the easy rate; HURRY_GAIN unless said. */
+  readonly hurryGain?: number;
 }
 
 /**

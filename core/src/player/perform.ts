@@ -66,7 +66,7 @@ export function perform(cycle: ExpectedCycle, options: PerformOptions): Performe
   const { tempoBpm, cycles, startSec = 0, style, random } = options;
   const lengthBeats = toNumber(cycle.lengthBeats);
   const timeOfBeat = beatTimes({ tempoBpm, beatCount: Math.ceil(cycles * lengthBeats) + 1, startSec, wanderShare: style.wanderShare, random });
-  const hurry = hurryByIndex(cycle, tempoBpm);
+  const hurry = hurryByIndex(cycle, { tempoBpm, gain: style.hurryGain ?? HURRY_GAIN });
   const clock = innerClock(style, random);
   const strokes: PerformedStroke[] = [];
   for (let round = 0; round < cycles; round++) {
@@ -92,7 +92,7 @@ function innerClock({ clockSdMs, correction }: Style, random: Random): (beat: nu
 }
 
 /** By how much each stroke's errors grow, from how soon after its limb's last stroke it comes. */
-function hurryByIndex(cycle: ExpectedCycle, tempoBpm: number): Map<number, number> {
+function hurryByIndex(cycle: ExpectedCycle, { tempoBpm, gain }: { tempoBpm: number; gain: number }): Map<number, number> {
   const lengthBeats = toNumber(cycle.lengthBeats);
   return new Map(
     cycle.strokes.map((stroke) => {
@@ -100,7 +100,7 @@ function hurryByIndex(cycle: ExpectedCycle, tempoBpm: number): Map<number, numbe
         .filter(({ limb }) => limb === stroke.limb)
         .map(({ beat }) => (toNumber(stroke.beat) - toNumber(beat) + lengthBeats) % lengthBeats || lengthBeats);
       const rateHz = 1 / (Math.min(...gapsBeats) * beatSec(tempoBpm));
-      return [stroke.index, 1 + HURRY_GAIN * Math.max(0, rateHz / EASY_RATE_HZ - 1)];
+      return [stroke.index, 1 + gain * Math.max(0, rateHz / EASY_RATE_HZ - 1)];
     }),
   );
 }
