@@ -2,6 +2,7 @@
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Measurement, MeasurementProblem } from '../measurement/index.ts';
 import { audibleMs } from './audible.ts';
+import type { Case, Verdict } from './case.ts';
 import { caseTake, type TakeOptions } from './cases.ts';
 import type { Explanation } from './explanation.ts';
 import type { Finding, Shape } from './finding.ts';
@@ -9,7 +10,7 @@ import { fitsOf } from './fits.ts';
 import { nameOf } from './naming.ts';
 import { spacesMs } from './observations.ts';
 import { FEWEST_CYCLES, WISHED_CYCLES } from './parameters.ts';
-import { type Case, type Verdict, weigh } from './weighing.ts';
+import { weigh } from './weighing.ts';
 
 /** What is known beside the measurement. */
 export interface FindingOptions extends TakeOptions {

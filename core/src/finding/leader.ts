@@ -1,5 +1,5 @@
 /** Of causes that cannot be told apart, the one that is named. */
-import type { Case } from './weighing.ts';
+import type { Case } from './case.ts';
 
 /** What a teacher would think of first. Common practice, no source. */
 const ORDER: readonly string[] = [

@@ -1,4 +1,5 @@
 /** Causes weighed against each other: the likeliest is told, its effect taken away, and what is left weighed again. */
+import type { Case, Rate, Verdict } from './case.ts';
 import { type CaseTake, columnOf, correlation, type Measured, numbersOf, ownColumn } from './columns.ts';
 import { doublesOf } from './doubles.ts';
 import { beside, type Column, type Effect, effectOf, grown, logRow, logSum } from './evidence.ts';
@@ -8,36 +9,6 @@ import { leaderFirst } from './leader.ts';
 import type { Counted } from './observed.ts';
 import { APART_PRIOR, CLEAR_DB, FAULT_SIZE, LEAST_RIVAL, MISSES, MOST_FINDINGS, NONE_PRIOR, RATE_PRIOR, SAME_STROKES } from './parameters.ts';
 import { serialInflation } from './serial.ts';
-
-/** What a rate looks like where a cause touches. */
-export interface Rate {
-  readonly hits: number;
-  readonly chances: number;
-}
-
-/** An explanation with what the data say about it. */
-export interface Case {
-  readonly explanation: Explanation;
-  /** Effects that are there and are heard; null: none. */
-  readonly time: Effect | null;
-  readonly volume: Effect | null;
-  readonly missed: Rate | null;
-  readonly bounced: Rate | null;
-  readonly apart: Rate | null;
-  /** Logarithm of how much likelier the data are than with nothing the matter. */
-  readonly logOdds: number;
-}
-
-/** What one round found. */
-export interface Verdict {
-  readonly told: Case;
-  /** Causes that touch the same strokes, so that these takes cannot tell them apart. */
-  readonly ties: readonly Case[];
-  /** Posterior probability of the told cause and its ties. */
-  readonly weight: number;
-  /** Other causes and their probabilities, likeliest first. */
-  readonly rivals: readonly { readonly rival: Case; readonly weight: number }[];
-}
 
 export interface WeighOptions {
   /** Displacement that is heard at every main stroke, ms. */
