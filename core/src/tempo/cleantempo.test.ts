@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../random.ts';
 import { cleanOdds, whereOddsAre } from './belief.ts';
-import { type CleanTempo, cleanTempo, type WeighedResult } from './cleantempo.ts';
+import { type CleanTempo, cleanTempo } from './cleantempo.ts';
+import type { WeighedResult } from './tempobelief.ts';
 
 /** FACTS.md 6: 10, 9, 7, 3, 1 of 10 runs clean at 80 to 120. */
 const WORKED: readonly WeighedResult[] = [10, 9, 7, 3, 1].map((clean, i) => ({ tempoBpm: 80 + 10 * i, clean, runs: 10 }));

@@ -1,6 +1,9 @@
 /** The door of this stage: what others may import. */
 export { cleanOdds, entropyBits, expectedEntropyBits, type OddsCurve, posterior, whereOddsAre } from './belief.ts';
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
-export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TooLittle, type WeighedResult } from './cleantempo.ts';
+export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TempoRange, type TooLittle } from './cleantempo.ts';
 export { type NextTempo, nextTempo, stepRatio, type TempoReason, type TempoResult } from './nexttempo.ts';
 export { TARGET_SHARE } from './parameters.ts';
+export { type FindOptions, type FindStep, findStep, tempoThatTellsMost } from './findtempo.ts';
+export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
+export { type TempoShape, tempoShape } from './temposhape.ts';

@@ -12,8 +12,8 @@ export const VOLUME_DB = 3;
 /** Share of clean runs to practise at. @source [Wilson2019] Φ(1) = 84.13 %, rounded. */
 export const TARGET_SHARE = 0.85;
 
-/** The tempo rises only when at least this share is sure (Wilson, 95 %): the lower end of 80 to 85 %. Assumption. */
-export const SURE_SHARE = 0.8;
+/** The tempo rises only when at least this share is sure (Wilson, 95 %): twelve runs that are all clean, or 36 of 40. @tuned bench/tempo: work then stays near 85 % */
+export const SURE_SHARE = 0.75;
 
 /** Step when every run is clean, and the limits of any step, as shares of the tempo. Assumption within what is noticed. */
 export const STEP_SHARE = 0.05;
@@ -24,11 +24,37 @@ export const SMALLEST_STEP_SHARE = 0.03;
 /** Results at tempi this near count as one tempo. @source [Drake1993] 1.5 %, the best anybody notices. */
 export const SAME_TEMPO_SHARE = 0.015;
 
-/** Tempi among which the clean tempo is looked for, and the step between them. Assumption: no drummer's pulse is outside; a step finer than anybody notices. */
-export const CLEAN_TEMPO_GRID = { slowestBpm: 15, fastestBpm: 500, stepShare: 0.01 } as const;
+/** Clean tempi that are weighed: a step finer than anybody notices, as far as a factor beyond what was played. Assumption. */
+export const BELIEF_GRID = { stepShare: 0.01, reach: 2 } as const;
 
-/** How gradually clean runs fail, in log tempo: from within 2 % to over 15 %, alike likely at first. Assumption. */
-export const SLOPES = [0.02, 0.03, 0.045, 0.07, 0.1, 0.15] as const;
+/** How gradually clean runs fail, in log tempo, and how likely each is at first. @tuned bench/tempo on its tuning seeds */
+export const SLOPES = [
+  { slope: 0.02, weight: 0.1 },
+  { slope: 0.03, weight: 0.2 },
+  { slope: 0.045, weight: 0.3 },
+  { slope: 0.07, weight: 0.25 },
+  { slope: 0.1, weight: 0.15 },
+] as const;
+
+/**
+ * How the clean tempo moves from one day to another, in log tempo. Up by what a day of practice leaves, which halves in `gainDays` days of
+ * practice; down a little with each day away; and it strays: from the night, from each day, at most; and now and then by `jumpSd`, the more
+ * likely the longer. @tuned bench/tempo on its tuning seeds
+ */
+export const DRIFT = {
+  ...{ gain: 0.045, gainDays: 6, lossPerDay: 0.0025, mostLossDays: 60 },
+  ...{ nightSd: 0.019, daySd: 0.001, mostSd: 0.15 },
+  ...{ jumpSd: 0.12, jumpShare: 0.005, jumpSharePerDay: 0.001, mostJumpShare: 0.2 },
+} as const;
+
+/** How alike runs of one block are beyond the tempo they share. @tuned bench/tempo on its tuning seeds */
+export const BLOCK_LIKENESS = 0.003;
+
+/** How sure a tempo is that is expected from other exercises, deviation in log tempo. Assumption: a fifth off either way is no surprise. */
+export const CARRIED_SD = 0.2;
+
+/** Search for a tempo: at most two minutes; steps of one bar count-in and one bar played; narrow enough when the 90 % range is within ±4 %; candidates. Our choice. */
+export const FIND = { mostSec: 115, bars: 1, narrowRatio: 1.08, tailShare: 0.01, beyond: 1.05, candidates: 40 } as const;
 
 /** Share of runs that fail at any tempo. @source [Watson2017] usual values .01 to .02. */
 export const LAPSE_SHARE = 0.02;
@@ -36,11 +62,17 @@ export const LAPSE_SHARE = 0.02;
 /** How much a result counts that rests on the player's word. Assumption: half. */
 export const WORD_WEIGHT = 0.5;
 
-/** Days in which a result comes to count half. Assumption: a week of practice moves a player by more than the interval is wide. */
-export const HALF_LIFE_DAYS = 7;
-
 /** Fewest runs a clean tempo is told from. Assumption: two rounds of a short phrase. */
 export const FEWEST_RUNS = 8;
 
 /** A 90 % interval wider than this from end to end is told as "too little yet". Assumption: 80 to 104 says nothing about what to practise. */
 export const WIDEST_RATIO = 1.3;
+
+/**
+ * Other shapes than a fall: how likely each is beforehand against it, how sure it must be before it is told, how deep a poor zone is and how
+ * sharp its edges are in log tempo; grids; days in which a result comes to count half. Assumptions, false alarms counted in bench/tempo.
+ */
+export const SHAPE = {
+  ...{ prior: 0.1, sure: 0.95, depth: 0.8, edgeWidth: 0.015, halfLifeDays: 14 },
+  ...{ edges: 16, tops: 20, slopes: [0.03, 0.06] },
+} as const;

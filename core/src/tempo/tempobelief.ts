@@ -1,0 +1,200 @@
+/** What is believed about the clean tempo of one exercise: weights over clean tempo and slope, moved by results, loosened by days. */
+import { daysBetween } from '../day.ts';
+import { cleanOdds, expectedEntropyBits, type OddsCurve } from './belief.ts';
+import type { TempoResult } from './nexttempo.ts';
+import {
+  BELIEF_GRID,
+  BLOCK_LIKENESS,
+  CARRIED_SD,
+  DRIFT,
+  LAPSE_SHARE,
+  SLOPES,
+  TARGET_SHARE,
+  WORD_WEIGHT,
+} from './parameters.ts';
+
+/** A result with what decides how much it counts. */
+export interface WeighedResult extends TempoResult {
+  /** Civil day; results without one count as of one day. */
+  readonly day?: string;
+  /** False when it is the player's word and nothing was heard; default true. */
+  readonly byEar?: boolean;
+  /** How sure the ear was of it, 0 to 1; default 1. */
+  readonly confidence?: number;
+}
+
+/** What is expected of an exercise before it was played, beats per minute; `sd` in log tempo. */
+export interface ExpectedTempo {
+  readonly tempoBpm: number;
+  readonly sd?: number;
+}
+
+/** Weights over a grid of log tempo and slope. */
+export interface TempoBelief {
+  /** Log tempo of the first column. */
+  readonly first: number;
+  /** Columns: clean tempi, one `BELIEF_GRID.stepShare` apart. */
+  readonly count: number;
+  /** `weights[slope * count + column]`, together 1. */
+  readonly weights: Float64Array;
+}
+
+/**
+ * What follows from results about the clean tempo on a day.
+ *
+ * Day by day: the results of a day move the weights by Bayes' rule, each with what it is worth; between days they spread out, because players
+ * learn and forget, the more the longer.
+ * @param results of one exercise, in any order, at least one.
+ * @param options `today` the day it is told for; later results are left out, and the days since the last result widen it. `expected` from other
+ *   exercises; without it all tempi within a factor of `BELIEF_GRID.reach` are alike likely.
+ * @source [Watson2017] grid of threshold and slope; [Fruend2011] why old trials must not count in full.
+ */
+export function believe(
+  results: readonly WeighedResult[],
+  { today, expected }: { readonly today?: string | undefined; readonly expected?: ExpectedTempo | undefined } = {},
+): TempoBelief {
+  const counted = results.filter(({ runs, day }) => runs > 0 && (today === undefined || day === undefined || day <= today));
+  let belief = startingBelief(counted, expected);
+  const days = [...new Set(counted.map(({ day }) => day))].sort();
+  let before: string | undefined;
+  for (const [practised, day] of days.entries()) {
+    belief = loosened(belief, { from: before, to: day, practised });
+    belief = moved(belief, counted.filter((result) => result.day === day));
+    before = day ?? before;
+  }
+  return loosened(belief, { from: before, to: today, practised: days.length });
+}
+
+/** The belief before anything was played. */
+function startingBelief(results: readonly TempoResult[], expected: ExpectedTempo | undefined): TempoBelief {
+  const tempi = [...results.map(({ tempoBpm }) => tempoBpm), ...(expected ? [expected.tempoBpm] : [])];
+  const first = Math.log(Math.min(...tempi) / BELIEF_GRID.reach);
+  const count = 1 + Math.ceil((Math.log(Math.max(...tempi) * BELIEF_GRID.reach) - first) / STEP);
+  const sd = expected?.sd ?? CARRIED_SD;
+  const middle = expected ? Math.log(expected.tempoBpm) : 0;
+  const columns = Array.from({ length: count }, (_, k) => (expected ? Math.exp(-(((first + k * STEP - middle) / sd) ** 2) / 2) : 1));
+  const weights = new Float64Array(SLOPES.length * count);
+  for (const [s, { weight }] of SLOPES.entries()) for (const [k, column] of columns.entries()) weights[s * count + k] = weight * column;
+  return normalised({ first, count, weights });
+}
+
+/** The weights after the results of a day. Runs at one tempo on one day are somewhat alike, so many of them count less than as many days. */
+function moved(belief: TempoBelief, results: readonly WeighedResult[]): TempoBelief {
+  const { first, count } = belief;
+  const logs = new Float64Array(belief.weights.length);
+  for (const { x, clean, failed } of atTempi(results)) {
+    for (const [s, { slope }] of SLOPES.entries()) {
+      for (let k = 0; k < count; k++) {
+        const odds = cleanOdds(x, curveThrough(first + k * STEP, slope));
+        logs[s * count + k]! += clean * Math.log(odds) + failed * Math.log(1 - odds);
+      }
+    }
+  }
+  const highest = logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY);
+  return normalised({ ...belief, weights: belief.weights.map((weight, i) => weight * Math.exp(logs[i]! - highest)) });
+}
+
+/** What runs at each tempo of a day are worth together, on log tempo. */
+function atTempi(results: readonly WeighedResult[]): readonly { readonly x: number; readonly clean: number; readonly failed: number }[] {
+  const sums = new Map<number, { clean: number; runs: number }>();
+  for (const { tempoBpm, clean, runs, byEar = true, confidence = 1 } of results) {
+    const worth = confidence * (byEar ? 1 : WORD_WEIGHT);
+    const sum = sums.get(tempoBpm) ?? { clean: 0, runs: 0 };
+    sums.set(tempoBpm, { clean: sum.clean + worth * clean, runs: sum.runs + worth * runs });
+  }
+  return [...sums].map(([tempoBpm, { clean, runs }]) => {
+    const share = 1 / (1 + BLOCK_LIKENESS * Math.max(0, runs - 1));
+    return { x: Math.log(tempoBpm), clean: share * clean, failed: share * (runs - clean) };
+  });
+}
+
+/**
+ * The weights moved and spread out over the time from one day to another; nothing changes within a day or when days are not known.
+ * @param practised days with results so far.
+ */
+function loosened(belief: TempoBelief, { from, to, practised }: { from: string | undefined; to: string | undefined; practised: number }): TempoBelief {
+  const days = from === undefined || to === undefined ? 0 : daysBetween(from, to);
+  if (days <= 0) return belief;
+  const { count } = belief;
+  const { reach, kernel } = driftOf(days, practised);
+  const weights = new Float64Array(belief.weights.length);
+  for (let row = 0; row < SLOPES.length; row++) {
+    for (let k = 0; k < count; k++) {
+      const weight = belief.weights[row * count + k]!;
+      if (weight < NEGLIGIBLE) continue;
+      for (let j = Math.max(-reach, -k); j <= Math.min(reach, count - 1 - k); j++) weights[row * count + k + j]! += weight * kernel[j + reach]!;
+    }
+  }
+  return normalised({ ...belief, weights });
+}
+
+/** How likely each step of the grid is between two days, from −reach to reach. */
+function driftOf(days: number, practised: number): { readonly reach: number; readonly kernel: readonly number[] } {
+  const up = (DRIFT.gain * DRIFT.gainDays) / (DRIFT.gainDays + practised) - DRIFT.lossPerDay * Math.min(days, DRIFT.mostLossDays);
+  const sd = Math.min(DRIFT.mostSd, Math.hypot(DRIFT.nightSd, DRIFT.daySd * Math.sqrt(days)));
+  const jumps = Math.min(DRIFT.mostJumpShare, DRIFT.jumpShare + DRIFT.jumpSharePerDay * days);
+  const reach = Math.ceil((3 * Math.max(sd, DRIFT.jumpSd)) / STEP);
+  const density = (x: number, width: number) => Math.exp(-((x / width) ** 2) / 2) / width;
+  const at = (x: number) => (1 - jumps) * density(x, sd) + jumps * density(x, DRIFT.jumpSd);
+  return { reach, kernel: Array.from({ length: 2 * reach + 1 }, (_, k) => at((k - reach) * STEP - up)) };
+}
+
+function normalised({ first, count, weights }: TempoBelief): TempoBelief {
+  const sum = weights.reduce((total, weight) => total + weight, 0);
+  return { first, count, weights: weights.map((weight) => weight / sum) };
+}
+
+/** Clean tempo below which the share of the weight lies, beats per minute, the weight of each column spread evenly around it. */
+export function tempoBelow(belief: TempoBelief, share: number): number {
+  let below = 0;
+  for (const [k, weight] of marginal(belief).entries()) {
+    if (below + weight >= share && weight > 0) return Math.exp(belief.first + (k + (share - below) / weight - 0.5) * STEP);
+    below += weight;
+  }
+  return Math.exp(belief.first + (belief.count - 1) * STEP);
+}
+
+/** Weight of each clean tempo of the grid, whatever the slope is. */
+function marginal({ count, weights }: TempoBelief): readonly number[] {
+  return Array.from({ length: count }, (_, k) => SLOPES.reduce((sum, _slope, s) => sum + weights[s * count + k]!, 0));
+}
+
+/** Odds of a clean run at a tempo by all that is believed. */
+export function believedOdds({ first, count, weights }: TempoBelief, tempoBpm: number): number {
+  let sum = 0;
+  for (const [s, { slope }] of SLOPES.entries())
+    for (let k = 0; k < count; k++) sum += weights[s * count + k]! * cleanOdds(Math.log(tempoBpm), curveThrough(first + k * STEP, slope));
+  return sum;
+}
+
+/**
+ * How much uncertainty about the clean tempo a run at each tempo is expected to leave, in bits.
+ * @source [KontsevichTyler1999] with the slope summed out, because the clean tempo alone is asked for.
+ */
+export function bitsLeft({ first, count, weights }: TempoBelief, tempoBpm: number): number {
+  const x = Math.log(tempoBpm);
+  const columns = Array.from({ length: count }, (_, k) => {
+    const column = SLOPES.map((_slope, s) => weights[s * count + k]!);
+    return { at: first + k * STEP, column, weight: column.reduce((sum, weight) => sum + weight, 0) };
+  }).filter(({ weight }) => weight > NEGLIGIBLE);
+  const odds = columns.map(({ at, column, weight }) => {
+    const clean = SLOPES.reduce((sum, { slope }, s) => sum + column[s]! * cleanOdds(x, curveThrough(at, slope)), 0);
+    return clean / weight;
+  });
+  return expectedEntropyBits(
+    columns.map(({ weight }) => weight),
+    odds,
+  );
+}
+
+/** The curve whose odds are 85 % at `x`. */
+export const curveThrough = (x: number, slope: number): OddsCurve => ({
+  threshold: x + slope * THRESHOLD_SLOPES,
+  slope,
+  lapse: LAPSE_SHARE,
+});
+
+/** Columns with less weight are not looked at when tempi are compared. */
+const NEGLIGIBLE = 1e-6;
+const STEP = Math.log1p(BELIEF_GRID.stepShare);
+const THRESHOLD_SLOPES = Math.log(TARGET_SHARE / (1 - LAPSE_SHARE - TARGET_SHARE));
