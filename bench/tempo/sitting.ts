@@ -1,7 +1,15 @@
 /** One sitting: how near the clean tempo is known after some runs, by our search, by a weighted staircase, and with tempi at random. */
 import { cleanRangesHz, drawLearner, type Learner, type Parts, playRuns } from '../../core/src/player/index.ts';
 import { normal, type Random, seededRandom } from '../../core/src/random.ts';
-import { believe, type ExpectedTempo, stepRatio, type TempoBelief, tempoBelow, tempoThatTellsMost, type WeighedResult } from '../../core/src/tempo/index.ts';
+import {
+  believe,
+  type ExpectedTempo,
+  stepRatio,
+  type TempoBelief,
+  tempoBelow,
+  tempoThatTellsMost,
+  type WeighedResult,
+} from '../../core/src/tempo/index.ts';
 
 /** Sixteenths. */
 export const PER_BEAT = 4;
@@ -36,7 +44,11 @@ export const truthBpm = (learner: Learner, parts: Parts = PARTS): number | null 
 };
 
 /** What each method tells of one player after each number of runs. */
-export function sitting(seed: number, marks: readonly number[], { holeShare }: { readonly holeShare: number }): Record<Method, readonly Told[]> | null {
+export function sitting(
+  seed: number,
+  marks: readonly number[],
+  { holeShare }: { readonly holeShare: number },
+): Record<Method, readonly Told[]> | null {
   const random = seededRandom(seed);
   const learner = drawLearner(random, { holeShare });
   const truth = truthBpm(learner);

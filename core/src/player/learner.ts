@@ -1,7 +1,6 @@
 /** A simulated player who practises: plays runs at tempi, gets better by published laws, and forgets between days. */
 import type { Random } from '../random.ts';
 import { normal } from '../random.ts';
-import { type LearningLaw, shareLeft } from './learningcurves.ts';
 import {
   ERROR_FLOOR_SHARE,
   FORM_SD,
@@ -14,6 +13,7 @@ import {
   STEEPNESS,
   TWIN_LOSS_SHARE,
 } from './learnerparameters.ts';
+import { type LearningLaw, shareLeft } from './learningcurves.ts';
 
 /** What a simulated player is like; drawn by `drawLearner`, or given. */
 export interface LearnerTraits {

@@ -2,8 +2,11 @@
 export { cleanOdds, entropyBits, expectedEntropyBits, type OddsCurve, posterior, whereOddsAre } from './belief.ts';
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
 export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TempoRange, type TooLittle } from './cleantempo.ts';
-export { type NextTempo, nextTempo, stepRatio, type TempoReason, type TempoResult } from './nexttempo.ts';
-export { TARGET_SHARE } from './parameters.ts';
 export { type FindOptions, type FindStep, findStep, tempoThatTellsMost } from './findtempo.ts';
+export { fitCurve } from './fittedcurve.ts';
+export * from './forecast.ts';
+export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from './nexttempo.ts';
+export { TARGET_SHARE } from './parameters.ts';
+export { settlesAt, stepRatio } from './staircase.ts';
 export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
-export { type TempoShape, tempoShape } from './temposhape.ts';
+export { type ShapeStatement, shapeSaid, type TempoShape, tempoShape } from './temposhape.ts';

@@ -2,6 +2,7 @@
 import { wilson } from '../measurement/index.ts';
 import type { Statement } from '../problem.ts';
 import { LARGEST_FALL_SHARE, SAME_TEMPO_SHARE, SMALLEST_STEP_SHARE, STEP_SHARE, SURE_SHARE, TARGET_SHARE } from './parameters.ts';
+import { stepRatio } from './staircase.ts';
 
 /** What one round or take gave. */
 export interface TempoResult {
@@ -29,13 +30,6 @@ export interface NextTempo {
   readonly nextTempoBpm: number;
   readonly reason: TempoReason;
 }
-
-/**
- * How much larger the step down has to be than the step up for a staircase to settle where the share `target` succeeds.
- * @source [Kaernbach1991]
- * @example stepRatio(0.85) // 5.667
- */
-export const stepRatio = (target: number): number => target / (1 - target);
 
 /**
  * The tempo to go on with: weighted up and down so that 85 % of runs come out clean, never up on thin evidence.

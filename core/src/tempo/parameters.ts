@@ -29,11 +29,11 @@ export const BELIEF_GRID = { stepShare: 0.01, reach: 2 } as const;
 
 /** How gradually clean runs fail, in log tempo, and how likely each is at first. @tuned bench/tempo on its tuning seeds */
 export const SLOPES = [
-  { slope: 0.02, weight: 0.1 },
-  { slope: 0.03, weight: 0.2 },
-  { slope: 0.045, weight: 0.3 },
+  { slope: 0.02, weight: 0.07 },
+  { slope: 0.03, weight: 0.21 },
+  { slope: 0.045, weight: 0.36 },
   { slope: 0.07, weight: 0.25 },
-  { slope: 0.1, weight: 0.15 },
+  { slope: 0.1, weight: 0.11 },
 ] as const;
 
 /**
@@ -48,10 +48,10 @@ export const DRIFT = {
 } as const;
 
 /** How alike runs of one block are beyond the tempo they share. @tuned bench/tempo on its tuning seeds */
-export const BLOCK_LIKENESS = 0.003;
+export const BLOCK_LIKENESS = 0.006;
 
-/** How sure a tempo is that is expected from other exercises, deviation in log tempo. Assumption: a fifth off either way is no surprise. */
-export const CARRIED_SD = 0.2;
+/** How sure a tempo is that is expected from other exercises, deviation in log tempo. Assumption: a sixth off either way is no surprise. */
+export const CARRIED_SD = 0.16;
 
 /** Search for a tempo: at most two minutes; steps of one bar count-in and one bar played; narrow enough when the 90 % range is within ±4 %; candidates. Our choice. */
 export const FIND = { mostSec: 115, bars: 1, narrowRatio: 1.08, tailShare: 0.01, beyond: 1.05, candidates: 40 } as const;
@@ -75,4 +75,15 @@ export const WIDEST_RATIO = 1.3;
 export const SHAPE = {
   ...{ prior: 0.1, sure: 0.95, depth: 0.8, edgeWidth: 0.015, halfLifeDays: 14 },
   ...{ edges: 16, tops: 20, slopes: [0.03, 0.06] },
+} as const;
+
+/**
+ * Forecast of the clean tempo: from so many days with a figure over so long a span; no further than half a year; rises that halve what is
+ * missing in 5 to 80 days, ceilings up to three quarters above what was reached, a quarter being usual; how much less sure than told each figure
+ * is. @tuned bench/tempo on its tuning seeds; the rest assumptions
+ */
+export const FORECAST = {
+  ...{ fewestDays: 5, fewestSpanDays: 7, horizonWeeks: 26 },
+  ...{ rates: [0.14, 0.1, 0.07, 0.05, 0.035, 0.025, 0.018, 0.012, 0.009], ceilings: 40, ceilingStep: 0.015, usualAbove: 0.25 },
+  ...{ sdFactor: 1.5, leastSd: 0.01 },
 } as const;

@@ -2,16 +2,7 @@
 import { daysBetween } from '../day.ts';
 import { cleanOdds, expectedEntropyBits, type OddsCurve } from './belief.ts';
 import type { TempoResult } from './nexttempo.ts';
-import {
-  BELIEF_GRID,
-  BLOCK_LIKENESS,
-  CARRIED_SD,
-  DRIFT,
-  LAPSE_SHARE,
-  SLOPES,
-  TARGET_SHARE,
-  WORD_WEIGHT,
-} from './parameters.ts';
+import { BELIEF_GRID, BLOCK_LIKENESS, CARRIED_SD, DRIFT, LAPSE_SHARE, SLOPES, TARGET_SHARE, WORD_WEIGHT } from './parameters.ts';
 
 /** A result with what decides how much it counts. */
 export interface WeighedResult extends TempoResult {
@@ -59,7 +50,10 @@ export function believe(
   let before: string | undefined;
   for (const [practised, day] of days.entries()) {
     belief = loosened(belief, { from: before, to: day, practised });
-    belief = moved(belief, counted.filter((result) => result.day === day));
+    belief = moved(
+      belief,
+      counted.filter((result) => result.day === day),
+    );
     before = day ?? before;
   }
   return loosened(belief, { from: before, to: today, practised: days.length });
@@ -112,7 +106,10 @@ function atTempi(results: readonly WeighedResult[]): readonly { readonly x: numb
  * The weights moved and spread out over the time from one day to another; nothing changes within a day or when days are not known.
  * @param practised days with results so far.
  */
-function loosened(belief: TempoBelief, { from, to, practised }: { from: string | undefined; to: string | undefined; practised: number }): TempoBelief {
+function loosened(
+  belief: TempoBelief,
+  { from, to, practised }: { from: string | undefined; to: string | undefined; practised: number },
+): TempoBelief {
   const days = from === undefined || to === undefined ? 0 : daysBetween(from, to);
   if (days <= 0) return belief;
   const { count } = belief;

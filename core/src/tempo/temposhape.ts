@@ -1,6 +1,7 @@
 /** Whether clean runs simply fall off with tempo, or hold only from a tempo on, or have a poor zone between two ways of playing. */
 import { daysBetween } from '../day.ts';
 import { wilson } from '../measurement/index.ts';
+import type { Statement } from '../problem.ts';
 import { cleanOdds } from './belief.ts';
 import { SHAPE } from './parameters.ts';
 import { curveThrough, type WeighedResult } from './tempobelief.ts';
@@ -13,6 +14,17 @@ export type TempoShape =
   /** Clean below and again above, poor between. */
   | { readonly kind: 'hole'; readonly fromBpm: number; readonly toBpm: number };
 
+/** What is said of a shape that is not a simple fall. */
+export type ShapeStatement =
+  | Statement<'clean-tempo-two-ranges', { readonly fromBpm: number; readonly toBpm: number }>
+  | Statement<'clean-tempo-from', { readonly fromBpm: number }>;
+
+/** The word for a shape. */
+export const shapeSaid = (shape: Exclude<TempoShape, { readonly kind: 'falling' }>): ShapeStatement =>
+  shape.kind === 'hole'
+    ? { code: 'clean-tempo-two-ranges', params: { fromBpm: shape.fromBpm, toBpm: shape.toBpm } }
+    : { code: 'clean-tempo-from', params: { fromBpm: shape.fromBpm } };
+
 /**
  * The shape that explains results best. Falling unless another is at least `SHAPE.sure` likely, by Bayes' rule over coarse grids.
  * @param results of one exercise, in any order.
@@ -24,16 +36,37 @@ export function tempoShape(results: readonly WeighedResult[], today?: string): T
   const xs = trials.map(({ x }) => x);
   const edges = gridOf(Math.min(...xs), Math.max(...xs), SHAPE.edges);
   const tops = gridOf(Math.min(...xs) - 0.2, Math.max(...xs) + 0.2, SHAPE.tops);
-  const limits = edges.map((edge) => ({ edge, log: evidence(trials, tops.filter((top) => top > edge), (x) => rising(x, edge)) }));
+  const limits = edges.map((edge) => ({
+    edge,
+    log: evidence(
+      trials,
+      tops.filter((top) => top > edge),
+      (x) => rising(x, edge),
+    ),
+  }));
+  // A zone has something clean below it: at least the slowest tempo that was played.
+  const [, second = Number.POSITIVE_INFINITY] = [...xs].sort((a, b) => a - b);
   const holes = edges.flatMap((from) =>
-    edges.filter((to) => to > from).map((to) => ({ from, to, log: evidence(trials, tops.filter((top) => top > to), (x) => besideHole(x, from, to)) })),
+    from < second
+      ? []
+      : edges
+          .filter((to) => to > from)
+          .map((to) => ({
+            from,
+            to,
+            log: evidence(
+              trials,
+              tops.filter((top) => top > to),
+              (x) => besideHole(x, from, to),
+            ),
+          })),
   );
   const falling = evidence(trials, tops, () => 1);
   const highest = Math.max(falling, ...limits.map(({ log }) => log), ...holes.map(({ log }) => log));
   const weigh = (logs: readonly { readonly log: number }[], prior: number) =>
     (prior * logs.reduce((sum, { log }) => sum + Math.exp(log - highest), 0)) / Math.max(1, logs.length);
   const [fall, limit, hole] = [weigh([{ log: falling }], 1), weigh(limits, SHAPE.prior), weigh(holes, SHAPE.prior)] as const;
-  if (Math.max(limit, hole) < SHAPE.sure * (fall + limit + hole)) return { kind: 'falling' };
+  if (fall > (1 - SHAPE.sure) * (fall + limit + hole)) return { kind: 'falling' };
   const best = <Edge extends { readonly log: number }>(all: readonly Edge[]) => all.reduce((a, b) => (b.log > a.log ? b : a));
   if (limit > hole) return { kind: 'lowerLimit', fromBpm: Math.exp(best(limits).edge) };
   const { from, to } = best(holes);

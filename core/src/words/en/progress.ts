@@ -1,6 +1,6 @@
 /** English for what progress says. */
 import type { ProgressStatement } from '../../progress/index.ts';
-import type { TooLittle } from '../../tempo/index.ts';
+import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { familyName } from './familyname.ts';
 
@@ -10,7 +10,7 @@ const strokeOf = ({ index, limb }: { readonly index: number; readonly limb: stri
 
 const when = (ms: number): string => (Math.abs(ms) < 0.5 ? 'in time' : `${Math.abs(ms).toFixed(0)} ms ${ms < 0 ? 'early' : 'late'}`);
 
-export const progressSentences: Sentences<ProgressStatement | TooLittle> = {
+export const progressSentences: Sentences<ProgressStatement | TooLittle | Forecast | ShapeStatement> = {
   'progress-nearer-in-time': ({ thenMs, nowMs, ...stroke }) => `${strokeOf(stroke)} is nearer in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
   'progress-further-in-time': ({ thenMs, nowMs, ...stroke }) =>
     `${strokeOf(stroke)} is further off in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
@@ -37,4 +37,14 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle> = {
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,
   'clean-tempo-none-clean': ({ slowestBpm }) => `Too little yet: nothing was clean down to ${slowestBpm}. Slower will tell.`,
   'clean-tempo-wide': ({ lowBpm, highBpm }) => `Too little yet: somewhere between ${Math.round(lowBpm)} and ${Math.round(highBpm)}.`,
+  'clean-tempo-two-ranges': ({ fromBpm, toBpm }) =>
+    `There are two ways of playing it, it seems: clean up to about ${Math.round(fromBpm)} and again from about ${Math.round(toBpm)}, poor between.`,
+  'clean-tempo-from': ({ fromBpm }) => `Slower than about ${Math.round(fromBpm)} it does not hold either.`,
+  'forecast-between': ({ goalBpm, from, to }) => `If it goes on like this, ${goalBpm} comes between ${from} and ${to}.`,
+  'forecast-from': ({ goalBpm, from }) => `If it goes on like this, ${goalBpm} comes on ${from} at the earliest; how much later cannot be said yet.`,
+  'forecast-there': ({ goalBpm }) => `${goalBpm}, the tempo wanted, is there.`,
+  'forecast-not-yet-seen': ({ goalBpm, weeks }) =>
+    `Going on like this, ${goalBpm} is not in sight within ${weeks} weeks. Something else may be worth trying.`,
+  'forecast-too-little': ({ days, needed }) =>
+    `Too little yet to say when: clean tempi of ${days} ${days === 1 ? 'day' : 'days'}, a date is told from ${needed} days over more than a week.`,
 };
