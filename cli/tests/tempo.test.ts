@@ -39,6 +39,25 @@ test('the clean tempo lies where 85 % of runs are clean, its interval around it:
   expect(nextTempoBpm).toBeLessThan(92);
 });
 
+test('with --goal: how often it is clean there, and a date as a range or why not; with --per-beat tempi have note values (issue 7)', () => {
+  const file = fileOf('a.csv', tableOf(LINES));
+  const { atGoal } = evenhandJson('tempo', file, '--goal', '96').json.results[0];
+  // 3 of 14 were clean at 92, so fewer at 96: published fits of such data leave a tenth or so.
+  expect(atGoal.believedShare).toBeLessThan(3 / 14);
+  expect(atGoal.fittedShare).toBeLessThan(3 / 14);
+  expect(atGoal.forecast).toMatch(/^Too little yet/);
+  expect(evenhand('tempo', file, '--per-beat', '4').stdout).toMatch(/Clean up to 16ths at 8\d .*\n.*Next: 16ths at \d+\./);
+});
+
+test('two ways of playing with a poor zone between: both ranges are told (JOB.md, clean tempo)', () => {
+  const shares: Record<string, number> = { 70: 20, 76: 19, 82: 17, 88: 6, 92: 4, 98: 6, 104: 18, 110: 19, 116: 17, 124: 6 };
+  const { json } = results(fileOf('hole.csv', tableOf(Object.entries(shares).map(([bpm, clean]) => `2026-02-02,${bpm},${clean},20`))));
+  const [low, high] = json.results[0].ranges;
+  expect(low.toBpm).toBeLessThan(90);
+  expect(high.fromBpm).toBeGreaterThan(95);
+  expect(json.results[0].rangesSaid).toContain('two ways');
+});
+
 test('one result per file, in their order, whatever their tables look like: RFC 4180', () => {
   const quoted = LINES.map((line) => line.replace(/[^,]+/g, '"$&"'));
   const turned = LINES.map((line) => [...line.split(',').reverse(), 'said, by me'].map((field) => `"${field}"`).join(','));

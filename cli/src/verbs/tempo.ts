@@ -1,6 +1,17 @@
 /** `tempo`: the clean tempo of an exercise and the next tempo, from a table of results. */
-import { type CleanTempoEstimate, cleanTempo, nextTempo } from '@evenhand/core/tempo';
-import { type SaidProblem, say } from '@evenhand/core/words';
+import { tempoCurve } from '@evenhand/core/progress';
+import {
+  believe,
+  believedOdds,
+  type CleanTempoEstimate,
+  cleanOdds,
+  cleanTempo,
+  fitCurve,
+  forecast,
+  nextTempo,
+  shapeSaid,
+} from '@evenhand/core/tempo';
+import { noteValue, type SaidProblem, say } from '@evenhand/core/words';
 import { share } from '../figures.ts';
 import { readText } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
@@ -15,21 +26,30 @@ export const tempo: Verb = {
   format,
   summary: 'Tells how fast an exercise is clean, and which tempo comes next.',
   about:
-    'Tells for each table of results how fast the exercise is clean and which tempo comes next. A table has a heading and the columns day, tempoBpm, clean, runs: on that day, at that tempo, so many of so many runs were clean. The last line of the last day is where it stands now.',
+    'Tells for each table of results how fast the exercise is clean and which tempo comes next. A table has a heading and the columns day, tempoBpm, clean, runs: on that day, at that tempo, so many of so many runs were clean. The last line of the last day is where it stands now. With --goal it tells how often a run would be clean there, and when it may be reached.',
   takesFile: 'several',
-  options: [],
+  options: [
+    {
+      name: 'per-beat',
+      kind: 'whole',
+      placeholder: 'N',
+      example: '4',
+      about: 'Slots per beat of the exercise, to name tempi with their note value.',
+    },
+    { name: 'goal', kind: 'number', placeholder: 'BPM', example: '96', about: 'The tempo it is wanted at, to tell when it may be reached.' },
+  ],
   example: 'evenhand tempo doubles.csv',
   empty,
   run: (call) => tell(call),
 };
 
-function tell({ files }: Call): Outcome {
-  const told = files.map(tellFile);
+function tell({ files, number }: Call): Outcome {
+  const told = files.map((file) => tellFile(file, number.goal));
   const results = told.map(({ result }) => result);
   return {
     exit: told.some(({ result }) => result.nextTempoBpm === null) ? 1 : 0,
     json: { format, results, problems: told.flatMap(({ problems }) => problems) },
-    lines: results.flatMap(linesOf),
+    lines: results.flatMap((result) => linesOf(result, number['per-beat'])),
   };
 }
 
@@ -41,27 +61,61 @@ interface Result {
   /** null when nothing could be read. */
   readonly nextTempoBpm: number | null;
   readonly reason: string;
+  /** Only where runs do not simply fall off with tempo: clean ranges, the upper end of the last one null when it cannot be told. */
+  readonly ranges?: readonly { readonly fromBpm: number | null; readonly toBpm: number | null }[];
+  readonly rangesSaid?: string;
+  /** Only when a tempo is wanted. */
+  readonly atGoal?: AtGoal;
 }
 
-function tellFile(file: string): { readonly result: Result; readonly problems: readonly SaidProblem[] } {
+/** What is expected at the tempo wanted. */
+interface AtGoal {
+  /** Share of runs that would be clean there on the last day of the table, by all that is believed. */
+  readonly believedShare: number;
+  /** The same by the curve that fits all runs best, whatever their day; null when none does. */
+  readonly fittedShare: number | null;
+  readonly forecast: string;
+}
+
+function tellFile(file: string, goalBpm: number | undefined): { readonly result: Result; readonly problems: readonly SaidProblem[] } {
   const text = readText(file);
   const read: ReadResults = text.problem ? { results: null, problems: [text.problem] } : readResults(text.value, file);
-  if (read.results) return { result: { file, ...figuresOf(read.results) }, problems: read.problems };
+  if (read.results) return { result: { file, ...figuresOf(read.results, goalBpm) }, problems: read.problems };
   const reason = read.problems.at(-1)!.text;
   return { result: { file, cleanTempoBpm: null, tooLittle: reason, nextTempoBpm: null, reason }, problems: read.problems };
 }
 
 /** @param results by day, at least one. */
-function figuresOf(results: readonly ResultRow[]): Omit<Result, 'file'> {
+function figuresOf(results: readonly ResultRow[], goalBpm: number | undefined): Omit<Result, 'file'> {
   const now = results.at(-1)!;
   const { nextTempoBpm, reason } = nextTempo(sinceLastChange(results), now.tempoBpm);
-  return { ...cleanOf(cleanTempo(results, now.day)), nextTempoBpm, reason: say(reason) };
+  const atGoal = goalBpm === undefined ? {} : { atGoal: atGoalOf(results, goalBpm) };
+  return { ...cleanOf(cleanTempo(results, now.day)), nextTempoBpm, reason: say(reason), ...atGoal };
 }
 
-const cleanOf = (clean: CleanTempoEstimate): Pick<Result, 'cleanTempoBpm' | 'tooLittle'> =>
-  clean.known
-    ? { cleanTempoBpm: { median: share(clean.median), low90: share(clean.low90), high90: share(clean.high90) }, tooLittle: null }
-    : { cleanTempoBpm: null, tooLittle: say(clean.why) };
+function cleanOf(clean: CleanTempoEstimate): Pick<Result, 'cleanTempoBpm' | 'tooLittle' | 'ranges' | 'rangesSaid'> {
+  if (!clean.known) return { cleanTempoBpm: null, tooLittle: say(clean.why) };
+  const { median, low90, high90, shape, above } = clean;
+  const told = { cleanTempoBpm: { median: share(median), low90: share(low90), high90: share(high90) }, tooLittle: null };
+  if (!shape) return told;
+  const first = { fromBpm: shape.kind === 'hole' ? null : share(shape.fromBpm), toBpm: share(median) };
+  const second = shape.kind === 'hole' ? [{ fromBpm: share(shape.toBpm), toBpm: above ? share(above.median) : null }] : [];
+  return { ...told, ranges: [first, ...second], rangesSaid: say(shapeSaid(shape)) };
+}
+
+function atGoalOf(results: readonly ResultRow[], goalBpm: number): AtGoal {
+  const { day } = results.at(-1)!;
+  const curve = tempoCurve(
+    results.map((result) => ({ ...result, exerciseId: '' })),
+    '',
+  ).flatMap((point) => (point.estimate.known ? [{ day: point.day, ...point.estimate }] : []));
+  const fitted = fitCurve(results.map(({ tempoBpm, clean, runs }) => ({ x: tempoBpm, clean, runs })));
+  return {
+    believedShare: share(believedOdds(believe(results, { today: day }), goalBpm)),
+    fittedShare: fitted && share(cleanOdds(goalBpm, fitted)),
+    forecast: say(forecast(curve, goalBpm, day)),
+  };
+}
 
 /** The results since the tempo was last changed: what went well or badly at this tempo weeks ago says nothing about today. */
 function sinceLastChange(results: readonly ResultRow[]): readonly ResultRow[] {
@@ -70,12 +124,14 @@ function sinceLastChange(results: readonly ResultRow[]): readonly ResultRow[] {
   return changed < 0 ? results : backwards.slice(0, changed);
 }
 
-function linesOf({ file, cleanTempoBpm, tooLittle, nextTempoBpm, reason }: Result): string[] {
+function linesOf({ file, cleanTempoBpm, tooLittle, nextTempoBpm, reason, rangesSaid, atGoal }: Result, perBeat: number | undefined): string[] {
   if (nextTempoBpm === null) return [];
+  const notes = perBeat === undefined ? '' : `${noteValue(perBeat)} at `;
   const clean = cleanTempoBpm
-    ? `Clean up to ${whole(cleanTempoBpm.median)} (${whole(cleanTempoBpm.low90)} to ${whole(cleanTempoBpm.high90)}).`
+    ? `Clean up to ${notes}${whole(cleanTempoBpm.median)} (${whole(cleanTempoBpm.low90)} to ${whole(cleanTempoBpm.high90)}).`
     : tooLittle;
-  return [file, `  ${clean}`, `  Next: ${nextTempoBpm}. ${reason}`];
+  const goal = atGoal ? [`  ${atGoal.forecast} About ${Math.round(10 * atGoal.believedShare)} of 10 runs would be clean there now.`] : [];
+  return [file, `  ${clean}`, ...(rangesSaid ? [`  ${rangesSaid}`] : []), `  Next: ${notes}${nextTempoBpm}. ${reason}`, ...goal];
 }
 
 const whole = (bpm: number): string => bpm.toFixed(0);

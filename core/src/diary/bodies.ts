@@ -125,6 +125,7 @@ const STICKING_POINT: Fields = {
   perBeat: 'number',
   tempoBpm: 'number',
   cell: { maybe: { fields: { first: 'number', last: 'number' } } },
+  state: { perhaps: { fields: { is: 'text', day: 'text' } } },
 };
 
 /** Version of the bodies this program writes, and what they must look like. A body of an older version is upgraded first (upgrade.ts). */

@@ -99,6 +99,8 @@ export interface StickingPointBody {
   readonly tempoBpm: number;
   /** First and last main stroke of the cell that fails, from 0; null when not known yet. */
   readonly cell: { readonly first: number; readonly last: number } | null;
+  /** Put aside or closed, since that practice day; missing or open: worked on. */
+  readonly state?: { readonly is: 'open' | 'paused' | 'closed'; readonly day: string };
 }
 
 /** A whole revision of a plan (docs/formats/plan.md). The one made last stands; it names the one it replaces. */

@@ -1,10 +1,10 @@
 /** Which exercises a session works on, and why each. */
 import type { Exercise, Family } from '../exercise/index.ts';
 import { type FamiliesNow, openFamilies } from './families.ts';
-import { DIFFERENT_PER_SESSION, FIRST_LEARNING_SESSIONS, NEW_PER_WEEK, STRETCH_WEEKS, VARIETY_LIMIT } from './parameters.ts';
+import { DIFFERENT_PER_SESSION, FIRST_LEARNING_SESSIONS, NEW_PER_WEEK, REST_WEEKS, STRETCH_WEEKS, VARIETY_LIMIT } from './parameters.ts';
 import type { PlanRequest } from './plan.ts';
 import type { PlanReason } from './said.ts';
-import { type Seen, weekSoFar } from './seen.ts';
+import { type Seen, type SeenExercise, weekSoFar } from './seen.ts';
 import { nearTwins } from './twins.ts';
 
 /** An exercise chosen for a day. */
@@ -89,14 +89,18 @@ function unseen({ request, shelf, families, known, seen, week }: ChoiceContext):
   return { exercise, reason: { code: 'plan-reason-new', params }, inARow: true };
 }
 
-/** The exercise that has rested longest, at least a week of sessions. */
-function returning({ shelf, seen }: ChoiceContext, week: ReadonlySet<string>): Pick | undefined {
-  const rested = shelf.filter(({ id }) => seen.exercises.has(id) && !week.has(id));
-  const exercise = rested.sort((a, b) => lastOf(seen, a) - lastOf(seen, b))[0];
+/** The exercise whose rest is over by most: rests grow each time it has come back. */
+function returning({ shelf, seen, perWeek }: ChoiceContext, week: ReadonlySet<string>): Pick | undefined {
+  const overdue = (exercise: Exercise) => (seen.count - lastOf(seen, exercise)) / restOf(seen.exercises.get(exercise.id)!, perWeek);
+  const rested = shelf.filter((exercise) => seen.exercises.has(exercise.id) && !week.has(exercise.id) && overdue(exercise) >= 1);
+  const exercise = rested.sort((a, b) => overdue(b) - overdue(a))[0];
   if (!exercise) return undefined;
   const params = { family: exercise.family, sessionsAgo: seen.count - lastOf(seen, exercise) };
   return { exercise, reason: { code: 'plan-reason-returns', params }, inARow: false };
 }
+
+/** Sessions that an exercise rests for after its present stretch. */
+const restOf = ({ stretches }: SeenExercise, perWeek: number): number => perWeek * REST_WEEKS[Math.min(stretches, REST_WEEKS.length) - 1]!;
 
 /** Exercises of the week so far, those not played longest first. */
 function goingOn({ shelf, seen, perWeek }: ChoiceContext, over: boolean): readonly Pick[] {

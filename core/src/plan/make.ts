@@ -2,7 +2,7 @@
 import { isDay } from '../day.ts';
 import type { Reading } from '../problem.ts';
 import { choose } from './choose.ts';
-import { composeSession } from './compose.ts';
+import { composeSession, repertoireOf } from './compose.ts';
 import { familiesNow, shelfOf } from './families.ts';
 import { shareMinutes } from './minutes.ts';
 import { MINUTES_RANGE, SLOWEST_BPM, WEEKS_MOST } from './parameters.ts';
@@ -40,9 +40,10 @@ export function planSessions(
   const shelf = shelfOf(request);
   const families = familiesNow(request);
   const known = new Set(request.known?.map(({ exerciseId }) => exerciseId));
+  const ownMinutes = minutesOfOwn(request);
   let seen = before.reduce((memory, session) => noteSession(memory, session, counting), NOTHING_SEEN);
   return dates.map((date, k) => {
-    const shared = shareMinutes(request.minutes, { reference: seen.count % perWeek === 0 });
+    const shared = shareMinutes(request.minutes - ownMinutes, { reference: seen.count % perWeek === 0 });
     const picks = choose({ request, shelf, families, known, seen, perWeek, week: Math.floor(k / perWeek), blocks: shared.work.length });
     const session = composeSession(request, { date, shared, picks, week: Math.floor(seen.count / perWeek) + 1 });
     seen = noteSession(seen, session, counting);
@@ -50,14 +51,19 @@ export function planSessions(
   });
 }
 
+/** Minutes of a session that the player's own music takes. */
+const minutesOfOwn = (request: PlanRequest): number => repertoireOf(request).reduce((sum, { minutes }) => sum + minutes, 0);
+
 function problemsOf(request: PlanRequest): readonly PlanProblem[] {
   const { minutes, weeks, days, start, goalBpm } = request;
   const { least, most } = MINUTES_RANGE;
+  const own = minutesOfOwn(request);
   const count = typeof days === 'number' ? days : days.length;
   const whole = (value: number, highest: number) => Number.isInteger(value) && value >= 1 && value <= highest;
   const weekdaysThere = typeof days === 'number' || days.every((day) => whole(day, 7));
   const checks: readonly [boolean, PlanProblem][] = [
     [minutes >= least && minutes <= most, { code: 'plan-minutes-range', severity: 'refused', params: { minutes, least, most } }],
+    [own === 0 || minutes - own >= least, { code: 'plan-own-too-long', severity: 'refused', params: { minutes, own, least } }],
     [whole(weeks, WEEKS_MOST), { code: 'plan-weeks-range', severity: 'refused', params: { weeks, most: WEEKS_MOST } }],
     [whole(count, 7) && weekdaysThere, { code: 'plan-days-range', severity: 'refused', params: { days: count } }],
     [isDay(start), { code: 'plan-start-not-a-day', severity: 'refused', params: { start } }],

@@ -44,6 +44,9 @@ export const FIRST_LEARNING_SESSIONS = 2;
  */
 export const STRETCH_WEEKS = 1;
 
+/** Weeks for which a learnt exercise rests before it comes back, the first time, the second …; then always the last. Our choice: growing distances cost few minutes, and do no worse than equal ones [Latimier2021]. */
+export const REST_WEEKS = [1, 2, 4, 8] as const;
+
 /** Different exercises in one session besides warm-up and end. Our choice: three turns of three minutes. */
 export const DIFFERENT_PER_SESSION = 3;
 
@@ -62,11 +65,8 @@ export const HELD = { days: 2, tempoShare: 0.9 } as const;
 /** Where work begins when nothing is known of the phrase, as a share of the tempo at which it will not hold. Assumption. */
 export const FIRST_TEMPO_SHARE = 0.75;
 
-/**
- * Where a new exercise begins, as a share of the phrase's own tempo, by what it keeps of it.
- * @source [MeyerPalmer2003] for the order (a kept movement or rhythm slows players down less); the sizes are an assumption.
- */
-export const START_SHARE = { sticking: 0.95, rhythm: 0.9, nothing: 0.85 } as const;
+/** An exercise tells what came over to it once it was played on so many days: before, its tempo is where it was begun. Our choice. */
+export const KNOWN_DAYS = 3;
 
 /** Tempo of the warm-up as a share of the phrase's. Our choice: slow enough to be easy. */
 export const WARM_UP_TEMPO_SHARE = 0.6;
@@ -79,6 +79,27 @@ export const SLOWEST_BPM = 20;
 
 /** Stickings are near-twins when at most this share of their letters differs. Assumption; why twins stay apart: [Allen2013]. */
 export const TWIN_SHARE = 1 / 8;
+
+/** Steps of the turns of a day that go two up and one back, and their size. @source [Drake1993] 3 % is what a player notices; the order is common practice, no source. */
+export const UP_AND_BACK = { stepShare: 0.03, steps: [1, 2, 1] } as const;
+
+/** Days with results without getting faster, after which one turn of the phrase is played in bursts at the tempo wanted. Our choice. */
+export const STUCK_DAYS = 4;
+
+/** Shortest block of the player's own music, minutes. Assumption: half a minute, as for every edge of a session. */
+export const LEAST_OWN_MINUTES = 0.5;
+
+/** A slow day: this share of the tempo, all the minutes. Our choice. */
+export const SLOW_DAY_SHARE = 0.8;
+
+/** The first session after days away: from so many days on, this share of the tempo. Assumption; results bring it back within the session. */
+export const BACK_AFTER = [
+  { days: 14, tempoShare: 0.9 },
+  { days: 5, tempoShare: 0.95 },
+] as const;
+
+/** One more session on a day that has had its own: this share of its minutes. Our choice: more on one day adds little [Simmons2012]. */
+export const ONE_MORE_SHARE = 0.5;
 
 /** When hands are tired: this share of the work is left, at this share of the tempo. Assumption. */
 export const TIRED = { workShare: 0.5, tempoShare: 0.8 } as const;

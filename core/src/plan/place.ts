@@ -1,7 +1,7 @@
 /** A session for a place without a kit: what can be played and heard there stays, the rest is played as something else. */
 import { type Exercise, expectedCycle } from '../exercise/index.ts';
+import { usualShare } from '../tempo/index.ts';
 import { equalSpeedBpm } from '../units.ts';
-import { START_SHARE } from './parameters.ts';
 import type { PlannedBlock, PlannedSession } from './plan.ts';
 import type { PlanChange } from './said.ts';
 import { wholeBpm } from './starttempo.ts';
@@ -91,7 +91,7 @@ function inPlaceOf(
 ): PlannedBlock {
   const there = session.blocks.find(({ exerciseId, part }) => exerciseId === exercise.id && part === block.part) ?? null;
   const fromBpm = equalSpeedBpm(block.tempoBpm, own?.perBeat ?? exercise.perBeat, exercise.perBeat);
-  const tempoBpm = there?.tempoBpm ?? wholeBpm(fromBpm * START_SHARE.nothing);
+  const tempoBpm = there?.tempoBpm ?? wholeBpm(fromBpm * usualShare({ of: 'nothing', drums: 'same' }));
   return {
     ...block,
     exerciseId: exercise.id,

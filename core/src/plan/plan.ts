@@ -2,6 +2,7 @@
 import type { Weekday } from '../day.ts';
 import type { Exercise } from '../exercise/index.ts';
 import type { PlanAim, PlanReason, PlanTempoReason } from './said.ts';
+import type { Way } from './way.ts';
 
 /** warmUp is never judged; reference is the phrase at a fixed tempo, once a week; use ends the day on the phrase. */
 export type BlockPart = 'warmUp' | 'reference' | 'work' | 'use';
@@ -17,6 +18,10 @@ export interface PlannedBlock {
   readonly aim: PlanAim;
   readonly reason: PlanReason;
   readonly tempoReason: PlanTempoReason;
+  /** How the tempo goes, where results do not simply move it. */
+  readonly way?: Way;
+  /** A teacher's word: no faster than this, in the block's own beats. */
+  readonly capBpm?: number;
 }
 
 /** What is planned for a day. */
@@ -47,6 +52,23 @@ export interface KnownTempo {
   readonly tempoBpm: number;
   /** Days on which there are results. */
   readonly days: number;
+  /** Days with results since it last became faster; unless said 0. */
+  readonly stuckDays?: number;
+}
+
+/** Something of the player's own that is in every session: a warm-up in place of the planned one, or a piece before the end. */
+export interface OwnBlock {
+  readonly exercise: Exercise;
+  readonly as: 'warmUp' | 'repertoire';
+  readonly tempoBpm: number;
+  /** Rounded to quarter minutes; a warm-up has the minutes of the planned one instead. */
+  readonly minutes?: number;
+}
+
+/** A teacher's cap on an exercise, in its own beats. */
+export interface Cap {
+  readonly exerciseId: string;
+  readonly tempoBpm: number;
 }
 
 /** What a plan is asked for. */
@@ -66,6 +88,10 @@ export interface PlanRequest {
   readonly minutes: number;
   /** First civil day. */
   readonly start: string;
+  /** The player's own blocks; default none. */
+  readonly own?: readonly OwnBlock[];
+  /** What a teacher has capped; default nothing. */
+  readonly caps?: readonly Cap[];
   /** Default player. */
   readonly who?: 'player' | 'pupil';
 }

@@ -20,7 +20,10 @@ export type PlanAim =
   | Statement<'plan-aim-clean', AtTempo & { readonly goalBpm: number }>
   | Statement<'plan-aim-reference', AtTempo>
   | Statement<'plan-aim-phrase', AtTempo>
-  | Statement<'plan-aim-easy', AtTempo>;
+  | Statement<'plan-aim-easy', AtTempo>
+  | Statement<'plan-aim-sound', AtTempo>
+  | Statement<'plan-aim-bursts', AtTempo>
+  | Statement<'plan-aim-own', AtTempo>;
 
 /** Why a block is there. */
 export type PlanReason =
@@ -34,7 +37,11 @@ export type PlanReason =
   | Statement<'plan-reason-ends', Nothing>
   | Statement<'plan-reason-ends-in-music', Nothing>
   | Statement<'plan-reason-reference', { readonly week: number }>
-  | Statement<'plan-reason-instead', Nothing>;
+  | Statement<'plan-reason-instead', Nothing>
+  /** `days` with results without getting faster. */
+  | Statement<'plan-reason-stuck', { readonly days: number }>
+  | Statement<'plan-reason-own-warm-up', Nothing>
+  | Statement<'plan-reason-repertoire', Nothing>;
 
 /** Why a block starts at its tempo. `fromBpm` is the phrase's tempo at the same speed of strokes. */
 export type PlanTempoReason =
@@ -44,10 +51,17 @@ export type PlanTempoReason =
   | Statement<'plan-tempo-shares-sticking', { readonly fromBpm: number }>
   | Statement<'plan-tempo-shares-rhythm', { readonly fromBpm: number }>
   | Statement<'plan-tempo-shares-nothing', { readonly fromBpm: number }>
+  | Statement<'plan-tempo-carried', { readonly fromBpm: number; readonly percent: number; readonly pairCount: number }>
   | Statement<'plan-tempo-warm-up', Nothing>
   | Statement<'plan-tempo-fixed', Nothing>
   | Statement<'plan-tempo-below-planned', { readonly fromBpm: number }>
-  | Statement<'plan-tempo-tired', Nothing>;
+  | Statement<'plan-tempo-tired', Nothing>
+  | Statement<'plan-tempo-slow-day', Nothing>
+  | Statement<'plan-tempo-back', { readonly days: number }>
+  | Statement<'plan-tempo-bursts', Nothing>
+  | Statement<'plan-tempo-up-and-back', Nothing>
+  | Statement<'plan-tempo-capped', { readonly capBpm: number }>
+  | Statement<'plan-tempo-own', Nothing>;
 
 /** What a refit changed. */
 export type PlanChange =
@@ -63,11 +77,16 @@ export type PlanChange =
   | Statement<'plan-feet-not-heard', Nothing>
   | Statement<'plan-feet-asked', Nothing>
   | Statement<'plan-nothing-left', Nothing>
-  | Statement<'plan-hurts', Nothing>;
+  | Statement<'plan-hurts', Nothing>
+  | Statement<'plan-quiet', Nothing>
+  | Statement<'plan-no-microphone', Nothing>
+  | Statement<'plan-back', { readonly days: number }>
+  | Statement<'plan-one-more', Nothing>;
 
 /** What can be wrong with what a plan was asked for. */
 export type PlanProblem =
   | Problem<'plan-minutes-range', { readonly minutes: number; readonly least: number; readonly most: number }>
+  | Problem<'plan-own-too-long', { readonly minutes: number; readonly own: number; readonly least: number }>
   | Problem<'plan-weeks-range', { readonly weeks: number; readonly most: number }>
   | Problem<'plan-days-range', { readonly days: number }>
   | Problem<'plan-start-not-a-day', { readonly start: string }>

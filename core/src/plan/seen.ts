@@ -9,6 +9,8 @@ export interface SeenExercise {
   readonly began: number;
   /** Number of the session it was last in, from 0. */
   readonly last: number;
+  /** Stretches so far, the present one included. */
+  readonly stretches: number;
 }
 
 export interface Seen {
@@ -34,7 +36,12 @@ export function noteSession(
   for (const id of ids) {
     const before = exercises.get(id);
     const goesOn = before !== undefined && seen.count - before.last <= perWeek;
-    exercises.set(id, { sessions: (before?.sessions ?? 0) + 1, began: goesOn ? before.began : seen.count, last: seen.count });
+    exercises.set(id, {
+      sessions: (before?.sessions ?? 0) + 1,
+      began: goesOn ? before.began : seen.count,
+      last: seen.count,
+      stretches: (before?.stretches ?? 0) + (goesOn ? 0 : 1),
+    });
   }
   return { count: seen.count + 1, exercises };
 }

@@ -1,10 +1,11 @@
 /** Where work on an exercise starts, and why there. */
 import type { Exercise } from '../exercise/index.ts';
+import { type CarriedPair, carryOver, type Kept } from '../tempo/index.ts';
 import { equalSpeedBpm } from '../units.ts';
-import { FIRST_TEMPO_SHARE, REFERENCE_SHARES, SLOWEST_BPM, START_SHARE, WANTED_SLOTS_PER_SEC, WARM_UP_TEMPO_SHARE } from './parameters.ts';
+import { FIRST_TEMPO_SHARE, KNOWN_DAYS, REFERENCE_SHARES, SLOWEST_BPM, WANTED_SLOTS_PER_SEC, WARM_UP_TEMPO_SHARE } from './parameters.ts';
 import type { PlanRequest } from './plan.ts';
 import type { PlanTempoReason } from './said.ts';
-import { type Shared, sharedWith } from './twins.ts';
+import { keptOf } from './twins.ts';
 
 /** A tempo in whole beats per minute, with its reason. */
 export interface StartTempo {
@@ -12,7 +13,7 @@ export interface StartTempo {
   readonly why: PlanTempoReason;
 }
 
-type Asked = Pick<PlanRequest, 'phrase' | 'goalBpm' | 'known'>;
+type Asked = Pick<PlanRequest, 'phrase' | 'goalBpm' | 'known' | 'exercises'>;
 
 /** The tempo a phrase is assumed to be wanted at when nobody says: sixteenths at 90, and what is as fast. */
 export const assumedGoalBpm = (perBeat: number): number => wholeBpm((WANTED_SLOTS_PER_SEC * 60) / perBeat);
@@ -30,9 +31,23 @@ export function startTempo(exercise: Exercise, asked: Asked): StartTempo {
   if (known && known.tempoBpm >= limit) return { tempoBpm: wholeBpm(limit), why: { code: 'plan-tempo-wanted', params: {} } };
   if (known) return { tempoBpm: wholeBpm(known.tempoBpm), why: { code: 'plan-tempo-known', params: {} } };
   if (exercise.id === asked.phrase.id) return { tempoBpm: wholeBpm(limit * FIRST_TEMPO_SHARE), why: { code: 'plan-tempo-first', params: {} } };
-  const shared = sharedWith(exercise, asked.phrase);
+  const kept = keptOf(exercise, asked.phrase);
   const fromBpm = equalSpeedBpm(startTempo(asked.phrase, asked).tempoBpm, asked.phrase.perBeat, exercise.perBeat);
-  return { tempoBpm: wholeBpm(fromBpm * START_SHARE[shared]), why: { code: CODE[shared], params: { fromBpm: wholeBpm(fromBpm) } } };
+  const { share, pairCount } = carryOver(kept, pairsOf(asked));
+  const tempoBpm = wholeBpm(Math.min(limit, fromBpm * share));
+  if (pairCount === 0) return { tempoBpm, why: { code: CODE[kept.of], params: { fromBpm: wholeBpm(fromBpm) } } };
+  return { tempoBpm, why: { code: 'plan-tempo-carried', params: { fromBpm: wholeBpm(fromBpm), percent: Math.round(100 * (1 - share)), pairCount } } };
+}
+
+/** What came over from the phrase to other exercises of this player so far, where both were played on some days. */
+function pairsOf({ phrase, known = [], exercises }: Asked): readonly CarriedPair[] {
+  const own = known.find(({ exerciseId }) => exerciseId === phrase.id);
+  if (!own || own.days < KNOWN_DAYS) return [];
+  return known.flatMap(({ exerciseId, tempoBpm, days }) => {
+    const exercise = exercises.find(({ id }) => id === exerciseId);
+    if (!exercise || exercise.id === phrase.id || days < KNOWN_DAYS) return [];
+    return { kept: keptOf(exercise, phrase), share: (tempoBpm * exercise.perBeat) / (own.tempoBpm * phrase.perBeat) };
+  });
 }
 
 /** Tempo of a warm-up with an exercise: slow. */
@@ -54,4 +69,4 @@ const CODE = {
   sticking: 'plan-tempo-shares-sticking',
   rhythm: 'plan-tempo-shares-rhythm',
   nothing: 'plan-tempo-shares-nothing',
-} as const satisfies Record<Shared, string>;
+} as const satisfies Record<Kept['of'], string>;

@@ -1,9 +1,9 @@
 /** Today's session when the day is not as planned: only a pad, five minutes, tired hands, feet without a kit, something that hurts. */
 import { type SharedMinutes, shareMinutes, toQuarters } from './minutes.ts';
-import { MINUTES_RANGE, TIRED } from './parameters.ts';
+import { BACK_AFTER, MINUTES_RANGE, ONE_MORE_SHARE, SLOW_DAY_SHARE, TIRED } from './parameters.ts';
 import { type FeetAnswer, fitToPlace, type PlaceOptions, type Today } from './place.ts';
 import type { PlannedBlock, PlannedSession } from './plan.ts';
-import type { PlanChange } from './said.ts';
+import type { PlanChange, PlanTempoReason } from './said.ts';
 import { wholeBpm } from './starttempo.ts';
 
 /** What the day is like. `feet` answers what to do with the feet where there is no kit; without it the question comes back. */
@@ -12,6 +12,15 @@ export type Circumstance =
   | { readonly kind: 'feetWithoutKit'; readonly feet?: FeetAnswer }
   | { readonly kind: 'minutes'; readonly minutes: number }
   | { readonly kind: 'handsTired' }
+  /** All the minutes, everything slower. */
+  | { readonly kind: 'slowDay' }
+  /** Neighbours or sleepers: soft, on a pad. */
+  | { readonly kind: 'quietHours'; readonly feet?: FeetAnswer }
+  | { readonly kind: 'noMicrophone' }
+  /** The first session after so many days away. */
+  | { readonly kind: 'backAfter'; readonly days: number }
+  /** One more session on a day that has had its own. */
+  | { readonly kind: 'oneMore' }
   | { readonly kind: 'hurts' };
 
 /**
@@ -27,6 +36,19 @@ export function refitToday(session: PlannedSession, circumstance: Circumstance, 
       return inMinutes(session, circumstance.minutes);
     case 'handsTired':
       return withTiredHands(session);
+    case 'slowDay':
+      return heard(
+        { ...session, blocks: session.blocks.map((block) => slower(block, SLOW_DAY_SHARE, { code: 'plan-tempo-slow-day', params: {} })) },
+        [slow(SLOW_DAY_SHARE)],
+      );
+    case 'quietHours':
+      return quietly(fitToPlace(session, { onlyPad: true, feet: circumstance.feet }, options));
+    case 'noMicrophone':
+      return heard(withoutReference(session), [{ code: 'plan-no-microphone', params: {} }]);
+    case 'backAfter':
+      return backAfter(session, circumstance.days);
+    case 'oneMore':
+      return oneMore(session);
     case 'onlyPad':
       return fitToPlace(session, { onlyPad: true, feet: circumstance.feet }, options);
     case 'feetWithoutKit':
@@ -45,17 +67,68 @@ function inMinutes(session: PlannedSession, asked: number): Today {
 
 /** Half the work, everything slower. */
 function withTiredHands(session: PlannedSession): Today {
-  const blocks = shared(session, shareMinutes(session.minutes, { workShare: TIRED.workShare })).map(slower);
+  const tired: PlanTempoReason = { code: 'plan-tempo-tired', params: {} };
+  const blocks = shared(session, shareMinutes(session.minutes, { workShare: TIRED.workShare })).map((block) =>
+    slower(block, TIRED.tempoShare, tired),
+  );
   const minutes = blocks.reduce((sum, block) => sum + block.minutes, 0);
-  const slow: PlanChange = { code: 'plan-slower', params: { tempoPercent: Math.round(100 * (1 - TIRED.tempoShare)) } };
-  return heard({ ...session, minutes, blocks }, [shorter(session, minutes), slow, ...referenceLeftOut(session)]);
+  return heard({ ...session, minutes, blocks }, [shorter(session, minutes), slow(TIRED.tempoShare), ...referenceLeftOut(session)]);
 }
 
-function slower(block: PlannedBlock): PlannedBlock {
-  if (block.part === 'warmUp') return block;
-  const tempoBpm = wholeBpm(block.tempoBpm * TIRED.tempoShare);
-  const aim = { code: 'plan-aim-easy', params: { tempoBpm, perBeat: block.aim.params.perBeat } } as const;
-  return { ...block, tempoBpm, aim, tempoReason: { code: 'plan-tempo-tired', params: {} } };
+const slow = (share: number): PlanChange => ({ code: 'plan-slower', params: { tempoPercent: Math.round(100 * (1 - share)) } });
+
+/** A block slower than planned, in the usual way of work. Warm-ups are slow anyway, and reference takes always the same. */
+function slower(block: PlannedBlock, share: number, tempoReason: PlanTempoReason): PlannedBlock {
+  if (block.part === 'warmUp' || block.part === 'reference') return block;
+  const { way: _none, ...usual } = block;
+  const tempoBpm = wholeBpm(block.tempoBpm * share);
+  return { ...usual, tempoBpm, aim: { code: 'plan-aim-easy', params: { tempoBpm, perBeat: block.aim.params.perBeat } }, tempoReason };
+}
+
+/** Volumes of a soft day say nothing about others, so no reference take is made. */
+function quietly(today: Today): Today {
+  if (!today.session || today.asks.length > 0) return today;
+  const told = today.changes.filter(({ code }) => code !== 'plan-unchanged');
+  return { ...today, session: withoutReference(today.session), changes: [{ code: 'plan-quiet', params: {} }, ...told] };
+}
+
+/** The reference takes played as work on the phrase; the minutes stay. */
+const withoutReference = (session: PlannedSession): PlannedSession => ({
+  ...session,
+  blocks: session.blocks.map((block) =>
+    block.part === 'reference'
+      ? {
+          ...block,
+          part: 'work',
+          aim: { code: 'plan-aim-easy', params: { tempoBpm: block.tempoBpm, perBeat: block.aim.params.perBeat } },
+          reason: { code: 'plan-reason-phrase', params: {} },
+        }
+      : block,
+  ),
+});
+
+/** Slower after days away, the more the longer; what would have been new waits: its turns are played on what the day has else, or the phrase at its end. */
+function backAfter(session: PlannedSession, days: number): Today {
+  const share = BACK_AFTER.find((step) => days >= step.days)?.tempoShare;
+  if (share === undefined) return heard(session, [{ code: 'plan-unchanged', params: {} }]);
+  const isNew = ({ part, reason }: PlannedBlock) => part === 'work' && reason.code === 'plan-reason-new';
+  const known = session.blocks.find((block) => block.part === 'work' && !isNew(block)) ?? session.blocks.find(({ part }) => part === 'use');
+  const blocks = session.blocks.map((block) => {
+    const here = known && isNew(block) ? { ...known, part: block.part, minutes: block.minutes, reason: again(known) } : block;
+    return slower(here, share, { code: 'plan-tempo-back', params: { days } });
+  });
+  return heard({ ...session, blocks }, [{ code: 'plan-back', params: { days } }]);
+}
+
+const again = ({ part, reason }: PlannedBlock): PlannedBlock['reason'] => (part === 'use' ? { code: 'plan-reason-phrase', params: {} } : reason);
+
+/** Half as long, nothing that began today counts as new again. */
+function oneMore(session: PlannedSession): Today {
+  const minutes = Math.max(MINUTES_RANGE.least, toQuarters(session.minutes * ONE_MORE_SHARE));
+  const blocks = shared(session, shareMinutes(minutes)).map((block) =>
+    block.reason.code === 'plan-reason-new' ? { ...block, reason: { code: 'plan-reason-learning', params: block.reason.params } as const } : block,
+  );
+  return heard({ ...session, minutes, blocks }, [{ code: 'plan-one-more', params: {} }]);
 }
 
 /** The blocks of a session given other minutes: warm-up, its different exercises of work in turn, its end. */

@@ -1,9 +1,7 @@
 /** What two exercises share: whether they are near-twins, and what a new one keeps of the phrase. */
 import type { ExerciseContent } from '../exercise/index.ts';
+import type { Kept } from '../tempo/index.ts';
 import { TWIN_SHARE } from './parameters.ts';
-
-/** What an exercise keeps of another: its movement, its rhythm, or neither. */
-export type Shared = 'sticking' | 'rhythm' | 'nothing';
 
 /**
  * Whether two exercises are so alike that practising one after the other may blur the first: the same letters in the same or a turned order,
@@ -17,11 +15,15 @@ export function nearTwins(a: ExerciseContent, b: ExerciseContent): boolean {
   return different <= first.length * TWIN_SHARE;
 }
 
-/** What `exercise` keeps of `phrase`: the sticking (begun anywhere), at least where strokes fall, or nothing of either. */
-export function sharedWith(exercise: ExerciseContent, phrase: ExerciseContent): Shared {
+/**
+ * What `exercise` keeps of `phrase`: the sticking (begun anywhere), at least where strokes fall, or nothing of either; and whether it stays on
+ * the drums that the phrase is played on.
+ */
+export function keptOf(exercise: ExerciseContent, phrase: ExerciseContent): Kept {
   const [own, its] = [lettersOf(exercise), lettersOf(phrase)];
-  if (own.length === its.length && isTurned(own, its)) return 'sticking';
-  return exercise.perBeat === phrase.perBeat && rhythmOf(own) === rhythmOf(its) ? 'rhythm' : 'nothing';
+  const drums = exercise.surfaces.every((drum) => phrase.surfaces.includes(drum)) ? 'same' : 'other';
+  if (own.length === its.length && isTurned(own, its)) return { of: 'sticking', drums };
+  return { of: exercise.perBeat === phrase.perBeat && rhythmOf(own) === rhythmOf(its) ? 'rhythm' : 'nothing', drums };
 }
 
 /** Whether the strokes of the phrase stand in an exercise as they are, from its first to its last. */

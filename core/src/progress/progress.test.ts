@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { say } from '../words/index.ts';
 import { type MadePlace, madeMeasurement } from './made.case.ts';
 import { daysAway, practised, practisedByWeek, welcomeBack } from './practised.ts';
-import { readyToClose } from './ready.ts';
+import { cameBack, readyToClose } from './ready.ts';
 import { type ExerciseResult, tempoCurve } from './tempocurve.ts';
 import { type ReferenceTake, thenAndNow } from './thenandnow.ts';
 
@@ -228,5 +228,25 @@ describe('ready to close', () => {
   it('the player’s word counts, and is told as such', () => {
     const { there } = readyToClose({ phrase, chosen, results: held.map((result) => ({ ...result, byEar: false })) });
     expect(there.map((statement) => say(statement))[0]).toBe('Pad work: clean at the tempo wanted on 2 days, by your word.');
+  });
+
+  describe('closed and come back', () => {
+    const after = (clean: readonly number[]) =>
+      cameBack('2025-03-01', { phrase, results: clean.map((count, k) => day('phrase', `2025-03-0${k + 2}`, { clean: count })) });
+
+    it.each([
+      { name: 'one bad day is one bad day', clean: [5], days: null },
+      { name: 'a good day between counts it anew', clean: [5, 9, 5], days: null },
+      { name: 'two in a row: it came back', clean: [9, 5, 6], days: 2 },
+      { name: 'too few runs tell nothing', clean: [], days: null },
+    ])('$name (says: issue 7, reopened if it comes back)', ({ clean, days }) => {
+      expect(after(clean)?.params.days ?? null).toBe(days);
+    });
+
+    it('what was before the closing does not count, nor what was slower', () => {
+      const poor = { clean: 3 };
+      const results = [day('phrase', '2025-02-26', poor), day('phrase', '2025-02-27', poor), day('phrase', '2025-03-02', { ...poor, tempoBpm: 80 })];
+      expect(cameBack('2025-03-01', { phrase, results })).toBe(null);
+    });
   });
 });

@@ -84,3 +84,23 @@ function checkOf({ phrase, results }: ReadyRequest, since: string): ReadyStateme
   const day = cleanDays(results, phrase).find((each) => each >= from);
   return day === undefined ? { code: 'progress-check-due', params: { from } } : { code: 'progress-check-held', params: { day } };
 }
+
+/**
+ * Whether a closed sticking point came back: on two days after it was closed, the phrase at the tempo wanted was not clean often enough. One bad
+ * day is one bad day. A proposal to open it again; nothing is opened by itself.
+ * @returns null while there is nothing to say.
+ */
+export function cameBack(
+  closedOn: string,
+  { phrase, results }: Pick<ReadyRequest, 'phrase' | 'results'>,
+): Extract<ReadyStatement, { readonly code: 'progress-came-back' }> | null {
+  const later = results.filter(({ day }) => day > closedOn);
+  const clean = cleanDays(later, phrase);
+  const atGoal = later.filter(({ exerciseId, tempoBpm }) => exerciseId === phrase.exerciseId && tempoBpm >= phrase.goalBpm * (1 - SAME_TEMPO_SHARE));
+  const runsOn = (day: string) => atGoal.filter((result) => result.day === day).reduce((sum, { runs }) => sum + runs, 0);
+  const tried = [...new Set(atGoal.map(({ day }) => day))].filter((day) => runsOn(day) >= DAY_RUNS).sort();
+  // Days since it was last clean, the closing included.
+  const poor = tried.filter((day) => day > (clean.at(-1) ?? closedOn));
+  const [day, second] = poor;
+  return day === undefined || second === undefined ? null : { code: 'progress-came-back', params: { day, days: poor.length } };
+}

@@ -31,7 +31,8 @@ export type ReadyStatement =
   | Statement<'progress-use-not-chosen', Nothing>
   | Statement<'progress-check-held', { readonly day: string }>
   | Statement<'progress-check-due', { readonly from: string }>
-  | Statement<'progress-check-later', Nothing>;
+  | Statement<'progress-check-later', Nothing>
+  | Statement<'progress-came-back', { readonly day: string; readonly days: number }>;
 
 /** Days away, said only when they are more than the player allows. */
 export type AwayStatement = Statement<'progress-welcome-back', { readonly days: number }>;

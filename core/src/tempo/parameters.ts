@@ -80,10 +80,19 @@ export const SHAPE = {
 /**
  * Forecast of the clean tempo: from so many days with a figure over so long a span; no further than half a year; rises that halve what is
  * missing in 5 to 80 days, ceilings up to three quarters above what was reached, a quarter being usual; how much less sure than told each figure
- * is. @tuned bench/tempo on its tuning seeds; the rest assumptions
+ * is. Assumptions
  */
 export const FORECAST = {
   ...{ fewestDays: 5, fewestSpanDays: 7, horizonWeeks: 26 },
   ...{ rates: [0.14, 0.1, 0.07, 0.05, 0.035, 0.025, 0.018, 0.012, 0.009], ceilings: 40, ceilingStep: 0.015, usualAbove: 0.25 },
   ...{ sdFactor: 1.5, leastSd: 0.01 },
+} as const;
+
+/**
+ * Share of a known speed at which another exercise begins, by what it keeps of it. @source [MeyerPalmer2003] for the order (a kept movement or
+ * rhythm slows players down less); the sizes, how much a player's own pairs weigh against them, and the limits are assumptions.
+ */
+export const CARRY = {
+  ...{ share: { sticking: 0.95, rhythm: 0.9, nothing: 0.85 }, otherDrumsShare: 0.97, highestShare: 0.98 },
+  ...{ usualWeight: 2, otherWeight: 0.25, mostOff: 0.5 },
 } as const;

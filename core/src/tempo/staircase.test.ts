@@ -5,7 +5,7 @@ import { settlesAt, stepRatio } from './staircase.ts';
 describe('where a staircase settles', () => {
   it.each([
     { inARow: 1, target: 0.5 },
-    { inARow: 2, target: 0.707107 },
+    { inARow: 2, target: Math.SQRT1_2 },
     { inARow: 3, target: 0.793701 },
     { inARow: 4, target: 0.840896 },
   ])('equal steps, harder after $inARow in a row: $target (says: FACTS.md 6, Levitt 1971)', ({ inARow, target }) => {

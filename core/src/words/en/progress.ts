@@ -32,6 +32,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-check-held': ({ day }) => `Weeks later, on ${day}, it was still there.`,
   'progress-check-due': ({ from }) => `Everything holds. Try the phrase again on ${from} or later, to see that it stays.`,
   'progress-check-later': () => 'A check comes three weeks after everything holds.',
+  'progress-came-back': ({ day, days }) => `Since ${day} it was not clean at the tempo wanted on ${days} days. It can be opened again.`,
   'progress-welcome-back': ({ days }) => `Good to see you again after ${days} days.`,
   'clean-tempo-few-runs': ({ runs, needed }) => `Too little yet: ${runs} runs so far, a clean tempo is told from ${needed} on.`,
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,

@@ -1,0 +1,157 @@
+/** What life does to a session: quiet hours, no microphone, a slow day, days away, one more; and other ways of work. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { say } from '../words/index.ts';
+import { makePlan } from './make.ts';
+import type { PlannedSession, PlanRequest } from './plan.ts';
+import { exercise, HAND_PHRASE, PHRASE, SHELF } from './shelf.case.ts';
+import { type Circumstance, refitToday } from './today.ts';
+import { WAYS, withWay } from './way.ts';
+
+const REQUEST: PlanRequest = { phrase: PHRASE, goalBpm: 96, exercises: SHELF, weeks: 5, days: 5, minutes: 12, start: '2025-01-06' };
+const SESSIONS = makePlan(REQUEST).value!.sessions;
+const OPTIONS = { exercises: SHELF };
+const anySession = fc.constantFrom(...SESSIONS);
+const sumOf = ({ blocks }: PlannedSession) => blocks.reduce((sum, { minutes }) => sum + minutes, 0);
+
+const ANY: readonly Circumstance[] = [
+  { kind: 'slowDay' },
+  { kind: 'quietHours', feet: 'footOnFloor' },
+  { kind: 'quietHours', feet: 'handsOnly' },
+  { kind: 'noMicrophone' },
+  { kind: 'backAfter', days: 4 },
+  { kind: 'backAfter', days: 14 },
+  { kind: 'backAfter', days: 400 },
+  { kind: 'oneMore' },
+];
+
+it('whatever happens: minutes exact, the day kept, every block with a reason, something said, and twice is once (says: issue 7)', () => {
+  fc.assert(
+    fc.property(anySession, fc.constantFrom(...ANY), (session, circumstance) => {
+      const { session: fitted, changes } = refitToday(session, circumstance, OPTIONS);
+      expect(sumOf(fitted!)).toBe(fitted!.minutes);
+      expect(fitted!.date).toBe(session.date);
+      for (const block of fitted!.blocks)
+        for (const statement of [block.aim, block.reason, block.tempoReason]) expect(say(statement)).not.toBe(statement.code);
+      expect(changes.length).toBeGreaterThan(0);
+      for (const change of changes) expect(say(change)).not.toBe(change.code);
+      expect(refitToday(session, circumstance, OPTIONS)).toEqual({ ...refitToday(session, circumstance, OPTIONS) });
+    }),
+    { seed: 13, numRuns: 60 },
+  );
+});
+
+describe('a day that is different', () => {
+  it('quiet hours and no microphone: no reference take is made of what is not heard or not comparable', () => {
+    for (const circumstance of [{ kind: 'quietHours', feet: 'footOnFloor' }, { kind: 'noMicrophone' }] as const) {
+      const { session } = refitToday(SESSIONS[0]!, circumstance, OPTIONS);
+      expect(session!.blocks.map(({ part }) => part)).not.toContain('reference');
+      expect(session!.minutes).toBe(12);
+    }
+    expect(refitToday(SESSIONS[0]!, { kind: 'quietHours' }, OPTIONS).asks.length).toBeGreaterThan(0);
+  });
+
+  it('a slow day keeps all its minutes and takes a fifth off every tempo but the warm-up and what is compared', () => {
+    const { session } = refitToday(SESSIONS[0]!, { kind: 'slowDay' }, OPTIONS);
+    for (const [k, block] of session!.blocks.entries()) {
+      const before = SESSIONS[0]!.blocks[k]!;
+      const kept = block.part === 'warmUp' || block.part === 'reference';
+      expect(block.tempoBpm).toBe(kept ? before.tempoBpm : Math.floor(before.tempoBpm * 0.8));
+    }
+  });
+
+  it('a fortnight away: nothing new, a tenth slower; three days away change nothing (says: issue 7, kind)', () => {
+    const withNew = SESSIONS.find(({ blocks }) => blocks.some(({ reason }) => reason.code === 'plan-reason-new'))!;
+    const { session } = refitToday(withNew, { kind: 'backAfter', days: 14 }, OPTIONS);
+    expect(session!.blocks.map(({ reason }) => reason.code)).not.toContain('plan-reason-new');
+    const useBpm = (of: PlannedSession) => of.blocks.at(-1)!.tempoBpm;
+    expect(useBpm(session!)).toBe(Math.floor(useBpm(withNew) * 0.9));
+    expect(refitToday(withNew, { kind: 'backAfter', days: 3 }, OPTIONS).session).toBe(withNew);
+  });
+
+  it('one more on the same day: half as long, nothing new', () => {
+    const { session } = refitToday(SESSIONS[0]!, { kind: 'oneMore' }, OPTIONS);
+    expect(session!.minutes).toBe(6);
+    expect(session!.blocks.map(({ reason }) => reason.code)).not.toContain('plan-reason-new');
+  });
+});
+
+describe('ways of work', () => {
+  it('change only the work blocks of one exercise, keep minutes and order, and go back without a trace', () => {
+    fc.assert(
+      fc.property(anySession, fc.constantFrom(...WAYS), (session, way) => {
+        const id = session.blocks.find(({ part }) => part === 'work')!.exerciseId;
+        const changed = withWay(session, id, { way, goalBpm: 96 });
+        expect(sumOf(changed)).toBe(session.minutes);
+        for (const [k, block] of changed.blocks.entries()) {
+          const before = session.blocks[k]!;
+          if (before.part !== 'work' || before.exerciseId !== id) expect(block).toEqual(before);
+          expect([block.exerciseId, block.minutes]).toEqual([before.exerciseId, before.minutes]);
+          expect(block.tempoBpm).toBeLessThanOrEqual(Math.max(96, before.tempoBpm));
+          expect(say(block.aim)).not.toBe(block.aim.code);
+        }
+      }),
+      { seed: 17, numRuns: 40 },
+    );
+  });
+
+  it('two up, one back: three turns at 1, 2 and 1 steps of 3 % (arithmetic: 72 · 1.03, 1.06, 1.03)', () => {
+    const session = makePlan({ ...REQUEST, exercises: [], weeks: 1 }).value!.sessions[1]!;
+    const turns = withWay(session, PHRASE.id, { way: 'twoUpOneBack', goalBpm: 96 }).blocks.filter(({ part }) => part === 'work');
+    expect(turns.map(({ tempoBpm }) => tempoBpm)).toEqual([74, 76, 74]);
+  });
+
+  it('a phrase that stood still for days gets one turn of bursts at the tempo wanted, with the reason; not under a teacher’s cap', () => {
+    const known = [{ exerciseId: PHRASE.id, tempoBpm: 80, days: 9, stuckDays: 5 }];
+    const bursts = (request: PlanRequest) => makePlan(request).value!.sessions.flatMap(({ blocks }) => blocks.filter(({ way }) => way === 'bursts'));
+    const made = bursts({ ...REQUEST, exercises: [], known });
+    expect(made.length).toBeGreaterThan(0);
+    for (const block of made) expect([block.tempoBpm, block.reason.code]).toEqual([96, 'plan-reason-stuck']);
+    expect(bursts({ ...REQUEST, exercises: [], known, caps: [{ exerciseId: PHRASE.id, tempoBpm: 84 }] })).toEqual([]);
+    expect(bursts({ ...REQUEST, exercises: [], known: [{ ...known[0]!, stuckDays: 3 }] })).toEqual([]);
+  });
+
+  it('no faster than 80 this week: a cap holds in every block but the take that compares (says: JOB.md)', () => {
+    const known = [{ exerciseId: PHRASE.id, tempoBpm: 90, days: 9 }];
+    const blocks = makePlan({ ...REQUEST, known, caps: [{ exerciseId: PHRASE.id, tempoBpm: 80 }] }).value!.sessions.flatMap(
+      (session) => session.blocks,
+    );
+    const own = blocks.filter(({ exerciseId, part }) => exerciseId === PHRASE.id && part !== 'reference');
+    expect(own.length).toBeGreaterThan(0);
+    for (const { tempoBpm, capBpm } of own) expect([tempoBpm <= 80, capBpm]).toEqual([true, 80]);
+  });
+});
+
+describe('the player’s own blocks', () => {
+  const song = exercise('use', 'RLRRLRLLRLRRLRLL');
+  const own = [
+    { exercise: HAND_PHRASE, as: 'warmUp', tempoBpm: 60 },
+    { exercise: song, as: 'repertoire', tempoBpm: 100, minutes: 3 },
+  ] as const;
+
+  it('are in every session: the warm-up first, the piece before the end; minutes stay exact', () => {
+    for (const { blocks, minutes } of makePlan({ ...REQUEST, own }).value!.sessions) {
+      expect(blocks[0]).toMatchObject({ exerciseId: HAND_PHRASE.id, part: 'warmUp', tempoBpm: 60 });
+      expect(blocks.at(-2)).toMatchObject({ exerciseId: song.id, minutes: 3, tempoBpm: 100, way: 'oneTempo' });
+      expect([minutes, blocks.reduce((sum, block) => sum + block.minutes, 0)]).toEqual([12, 12]);
+    }
+  });
+
+  it('that leave no time to practise are refused with a word', () => {
+    const { value, problems } = makePlan({ ...REQUEST, own: [{ ...own[1], minutes: 10 }] });
+    expect([value, problems.map(({ code }) => code)]).toEqual([null, ['plan-own-too-long']]);
+    expect(say(problems[0]!)).toContain('10');
+  });
+});
+
+it('what has come back rests longer each time (says: issue 7, growing distances)', () => {
+  const { sessions } = makePlan({ ...REQUEST, weeks: 26 }).value!;
+  const restsOf = (id: string) => {
+    const at = sessions.flatMap(({ blocks }, k) => (blocks.some((block) => block.exerciseId === id) ? [k] : []));
+    // More than a week of sessions between two: a rest.
+    return at.slice(1).flatMap((k, i) => (k - at[i]! > 5 ? [k - at[i]!] : []));
+  };
+  const rests = SHELF.map(({ id }) => restsOf(id)).filter((row) => row.length > 1);
+  expect(rests.length).toBeGreaterThan(5);
+  for (const row of rests) for (const [i, rest] of row.slice(1).entries()) expect(rest).toBeGreaterThan(row[i]!);
+});
