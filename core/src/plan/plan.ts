@@ -2,10 +2,15 @@
 import type { Weekday } from '../day.ts';
 import type { Exercise } from '../exercise/index.ts';
 import type { PlanAim, PlanReason, PlanTempoReason } from './said.ts';
-import type { Way } from './way.ts';
 
 /** warmUp is never judged; reference is the phrase at a fixed tempo, once a week; use ends the day on the phrase. */
 export type BlockPart = 'warmUp' | 'reference' | 'work' | 'use';
+
+/**
+ * oneTempo: the tempo stays whatever comes, to make it sound good. bursts: short rounds at the tempo wanted with as much rest, one cycle or a bar
+ * each. twoUpOneBack: the turns of a day go up a step, up another, and one back.
+ */
+export type Way = 'oneTempo' | 'bursts' | 'twoUpOneBack';
 
 /** One exercise for some minutes. */
 export interface PlannedBlock {

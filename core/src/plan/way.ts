@@ -1,13 +1,7 @@
 /** Other honest ways of work than a tempo that follows results, as plain properties of the blocks of a session. */
 import { UP_AND_BACK } from './parameters.ts';
-import type { PlannedBlock, PlannedSession } from './plan.ts';
+import type { PlannedBlock, PlannedSession, Way } from './plan.ts';
 import { wholeBpm } from './starttempo.ts';
-
-/**
- * oneTempo: the tempo stays whatever comes, to make it sound good. bursts: short rounds at the tempo wanted with as much rest, one cycle or a bar
- * each. twoUpOneBack: the turns of a day go up a step, up another, and one back.
- */
-export type Way = 'oneTempo' | 'bursts' | 'twoUpOneBack';
 
 export const WAYS: readonly Way[] = ['oneTempo', 'bursts', 'twoUpOneBack'];
 
