@@ -7,4 +7,4 @@ export * from './refit.ts';
 export * from './said.ts';
 export { assumedGoalBpm } from './starttempo.ts';
 export { type Circumstance, refitToday } from './today.ts';
-export { WAYS, type Way, withWay } from './way.ts';
+export { WAYS, withWay } from './way.ts';
