@@ -1,6 +1,7 @@
 /** English for what a plan says. */
 import type { PlanProblem, PlanStatement } from '../../plan/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
 
@@ -56,8 +57,8 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-tempo-capped': ({ capBpm }) => `No faster than ${capBpm}, your teacher said.`,
   'plan-tempo-own': () => 'The tempo you gave it.',
   'plan-unchanged': () => 'Nothing had to change.',
-  'plan-session-moved': ({ from, to }) => `What was planned for ${from} is now on ${to}; the sessions after it follow.`,
-  'plan-ends-later': ({ from, to }) => `The last session moves from ${from} to ${to}.`,
+  'plan-session-moved': ({ from, to }) => `What was planned for ${dayName(from)} is now on ${dayName(to)}; the sessions after it follow.`,
+  'plan-ends-later': ({ from, to }) => `The last session moves from ${dayName(from)} to ${dayName(to)}.`,
   'plan-made-again': ({ sessionCount }) =>
     sessionCount === 1 ? 'The session that is left was planned again.' : `The ${sessionCount} sessions that are left were planned again.`,
   'plan-minutes-changed': ({ fromMinutes, toMinutes }) => `${toMinutes} minutes instead of ${fromMinutes}.`,
