@@ -5,9 +5,10 @@ import { join } from 'node:path';
 import { backupBytes, bytesSource, readBackup } from '@evenhand/adapters/backup';
 import { addEntry, EMPTY_ZIP, endZip } from '@evenhand/adapters/zip';
 import { expect, type Page, test } from '@playwright/test';
+import { databaseOf } from './database.ts';
 import { lookAt } from './look.ts';
 import { microphoneOf, plantedFile } from './planted.ts';
-import { arrive, record, typePhrase } from './way.ts';
+import { arrive, bring, keeping, record, saved, toDiary, typePhrase, writeLine } from './way.ts';
 
 const FIXTURE = readFileSync(join(import.meta.dirname, '../../adapters/fixtures/backup-version-1.zip'));
 const file = plantedFile('keeping.wav', { sticking: 'RLRLKK', perBeat: 4, tempoBpm: 120, cycles: 8, faults: [] });
@@ -15,30 +16,6 @@ const file = plantedFile('keeping.wav', { sticking: 'RLRLKK', perBeat: 4, tempoB
 test.use({
   launchOptions: async ({ launchOptions }, use) => use({ ...launchOptions, args: [...(launchOptions.args ?? []), ...microphoneOf(file)] }),
 });
-
-const keeping = (page: Page) => page.getByRole('region', { name: 'Keep it safe' });
-
-async function toDiary(page: Page): Promise<void> {
-  await page.getByRole('link', { name: 'Diary', exact: true }).click();
-  await expect(keeping(page)).toBeVisible();
-}
-
-async function writeLine(page: Page, line: string): Promise<void> {
-  await page.getByLabel('A line about today').fill(line);
-  await page.getByRole('button', { name: 'Save the line' }).click();
-  await expect(page.getByText('Saved.', { exact: true })).toBeVisible();
-}
-
-async function saved(page: Page): Promise<Buffer> {
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save everything to one file' }).click();
-  const done = await download;
-  expect(done.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d\d-\d\d\.zip$/);
-  return readFileSync((await done.path())!);
-}
-
-const bring = (page: Page, buffer: Buffer) =>
-  page.getByLabel('Bring a file back').setInputFiles({ name: 'backup.zip', mimeType: 'application/zip', buffer });
 
 /** What the diary page says of its days, in words. */
 async function days(page: Page): Promise<string> {
@@ -174,20 +151,7 @@ test('a disk that fills up while a file is brought back: told in words, and the 
 });
 
 /** All that the drummer's own database holds, as text. */
-const ownDatabase = (page: Page): Promise<string> =>
-  page.evaluate(async () => {
-    const done = <Value>(request: IDBRequest<Value>) =>
-      new Promise<Value>((resolve, reject) => {
-        request.onsuccess = () => resolve(request.result);
-        request.onerror = () => reject(request.error);
-      });
-    const db = await done(indexedDB.open('evenhand'));
-    const names = [...db.objectStoreNames];
-    const transaction = db.transaction(names);
-    const all = await Promise.all(names.map((name) => done(transaction.objectStore(name).getAll())));
-    db.close();
-    return JSON.stringify([db.version, names, all, { ...localStorage }]);
-  });
+const ownDatabase = async (page: Page): Promise<string> => JSON.stringify([await databaseOf(page), await page.evaluate(() => ({ ...localStorage }))]);
 
 test('from the first visit to a running session of the demo in a few clicks and a minute, and no trace of it in the drummer’s own diary', async ({
   page,

@@ -1,4 +1,5 @@
 /** The steps of a drummer through the screens, by what is written on them. */
+import { readFileSync } from 'node:fs';
 import { expect, type Page } from '@playwright/test';
 
 /** First visit: past the cautions, to the phrase. */
@@ -35,6 +36,32 @@ export async function toSession(page: Page, minutes: number): Promise<void> {
     await field.blur();
   }
 }
+
+/** The part of the diary page that saves and brings back. */
+export const keeping = (page: Page) => page.getByRole('region', { name: 'Keep it safe' });
+
+export async function toDiary(page: Page): Promise<void> {
+  await page.getByRole('link', { name: 'Diary', exact: true }).click();
+  await expect(keeping(page)).toBeVisible();
+}
+
+export async function writeLine(page: Page, line: string): Promise<void> {
+  await page.getByLabel('A line about today').fill(line);
+  await page.getByRole('button', { name: 'Save the line' }).click();
+  await expect(page.getByText('Saved.', { exact: true })).toBeVisible();
+}
+
+/** The one file of the diary, as the browser puts it down. */
+export async function saved(page: Page): Promise<Buffer> {
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save everything to one file' }).click();
+  const done = await download;
+  expect(done.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d\d-\d\d\.zip$/);
+  return readFileSync((await done.path())!);
+}
+
+export const bring = (page: Page, buffer: Buffer) =>
+  page.getByLabel('Bring a file back').setInputFiles({ name: 'backup.zip', mimeType: 'application/zip', buffer });
 
 /** What the walk needs besides a page. */
 export interface Walk {

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { expect, type Page, test } from '@playwright/test';
 import sirv from 'sirv';
 import { listFiles, SERVICE_WORKER } from '../../vite/offline-plugin.ts';
+import { arrive, typePhrase } from '../way.ts';
 
 const BUILT = join(import.meta.dirname, '../../dist');
 
@@ -103,15 +104,19 @@ function releaseNewVersion(): void {
   );
 }
 
-test('a new version waits until the page lets it begin', async ({ page }) => {
-  await openStored(page);
-  releaseNewVersion();
-  await page.evaluate(async () => {
+/** The browser finds the new version and has it ready. */
+const findNewVersion = (page: Page): Promise<void> =>
+  page.evaluate(async () => {
     const registration = (await navigator.serviceWorker.getRegistration())!;
     await registration.update();
     const coming = registration.installing ?? registration.waiting!;
     if (coming.state !== 'installed') await new Promise((resolve) => coming.addEventListener('statechange', resolve, { once: true }));
   });
+
+test('a new version waits until the page lets it begin', async ({ page }) => {
+  await openStored(page);
+  releaseNewVersion();
+  await findNewVersion(page);
   await page.reload();
   await expect(page.locator('html')).not.toHaveAttribute('data-release');
   await page.evaluate(async () => {
@@ -122,6 +127,33 @@ test('a new version waits until the page lets it begin', async ({ page }) => {
   });
   await page.reload();
   await expect(page.locator('html')).toHaveAttribute('data-release', 'next');
+});
+
+test('a new version that comes during a session is offered after it, and not before', async ({ page, context }) => {
+  await context.clearPermissions();
+  await openStored(page);
+  await arrive(page, address());
+  await typePhrase(page, 'RLRLKK');
+  await page.getByRole('button', { name: 'Record', exact: true }).click();
+  await page.getByRole('button', { name: 'Go on without a recording' }).click();
+  await page.getByRole('button', { name: 'Lay out exercises' }).click();
+  await page.getByRole('button', { name: 'To the session' }).click();
+  await page.locator('body').press('PageDown');
+  await expect(page.getByText('Block 1 of 3')).toBeVisible();
+  releaseNewVersion();
+  await findNewVersion(page);
+  const offer = page.getByText('A new version of Evenhand is here.');
+  await expect(page.getByText('Count-in')).toBeVisible();
+  await expect(offer).toBeHidden();
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Done for today');
+  await expect(offer).toBeHidden();
+  await page.getByRole('button', { name: 'To the diary' }).click();
+  await expect(offer).toBeVisible();
+  await expect(page.locator('html')).not.toHaveAttribute('data-release');
+  await page.getByRole('button', { name: 'Use it now' }).click();
+  await expect(page.locator('html')).toHaveAttribute('data-release', 'next');
+  await expect(page.getByRole('region', { name: /^Today/ })).toContainText('Stopped before the end.');
 });
 
 test('a file that does not belong to the version stops its installation, and the old one stays', async ({ page }) => {

@@ -1,0 +1,19 @@
+/** The drummer's own diary as it lies in the browser. */
+import type { Page } from '@playwright/test';
+
+/** What the database holds: its version, the names of its stores, and what each of them holds; of some stores only when they are named. */
+export const databaseOf = (page: Page, only: readonly string[] | null = null): Promise<{ version: number; names: string[]; all: unknown[][] }> =>
+  page.evaluate(async (wanted) => {
+    const done = <Value>(request: IDBRequest<Value>) =>
+      new Promise<Value>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const db = await done(indexedDB.open('evenhand'));
+    const { version } = db;
+    const names = [...db.objectStoreNames].filter((name) => wanted?.includes(name) ?? true);
+    const transaction = db.transaction(names);
+    const all = await Promise.all(names.map((name) => done(transaction.objectStore(name).getAll())));
+    db.close();
+    return { version, names, all };
+  }, only);
