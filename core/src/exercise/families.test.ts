@@ -158,10 +158,12 @@ test('arithmetic: the four hand strokes of RLRLKK over two drums, 2^4 ways less 
   expect(all.filter((drums) => !laid.has(drums))).toEqual([]);
 });
 
-test('FACTS.md 9: rudiments with LL, right lead, by class: 23 plain, 29 with graces between', () => {
+test('FACTS.md 9: rudiments with LL, right lead, by class: 23 plain, 29 with graces ignored, and all but 1–4 with graces ignored or counted', () => {
   const right = rudimentsHolding('LL').filter(({ lead }) => lead === 'R');
   expect(right.filter(({ hold }) => hold === 'plain')).toHaveLength(23);
   expect(right.filter(({ hold }) => hold !== 'graces-counted')).toHaveLength(29);
+  const numbers = right.map(({ rudiment }) => rudiment.number).sort((a, b) => a - b);
+  expect(numbers).toEqual(Array.from({ length: 36 }, (_, i) => i + 5));
   expect(right.map(({ hold }) => hold).lastIndexOf('plain')).toBe(22);
 });
 

@@ -1,7 +1,9 @@
 /** Pad work against a model: singles before doubles, hand to hand before the phrase, the other hand first, flat flams, other note values, the feet in the hands. */
+
+import { feetToHands, readSticking } from '../sticking/index.ts';
 import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
-import { accented, type Hit, hit, hitsIn, isFoot, type Line, mapHits, place, repeated, rest, slotsOf, textOf } from './line.ts';
+import { accented, type Hit, hit, hitsIn, isFoot, type Line, lineOf, mapHits, place, repeated, rest, slotsOf, textOf } from './line.ts';
 import { NOTE_VALUES } from './parameters.ts';
 import { barSlotsOf, cellText, drumOf, handToHand, homeOf, meterFor, onBeats, otherHand, type Phrase, strokesIn } from './phrase.ts';
 
@@ -142,9 +144,17 @@ function movedToHands(phrase: Phrase): readonly Idea[] {
   if (!shape.plain) return [];
   const ideas: Idea[] = [];
   if (hitsIn(line).some(({ limb }) => isFoot(limb)) && hitsIn(line).some(({ limb }) => !isFoot(limb))) {
-    const moved = feetToHands(phrase);
+    const moved = inTheHands(phrase);
     const params = { sticking: sticking.text, moved: textOf(moved), strokeCount: hitsIn(line).filter(({ limb }) => isFoot(limb)).length };
-    ideas.push({ family, line: moved, turn: 60, title: { code: 'title-moved-to-hands', params }, reason: { code: 'reason-moved-to-hands', params } });
+    const meter = meterFor(phrase, slotsOf(moved));
+    ideas.push({
+      family,
+      line: moved,
+      meter,
+      turn: 60,
+      title: { code: 'title-moved-to-hands', params },
+      reason: { code: 'reason-moved-to-hands', params },
+    });
   }
   const other = handsChanged(phrase, line);
   if (textOf(other) !== textOf(line)) {
@@ -157,22 +167,15 @@ function movedToHands(phrase: Phrase): readonly Idea[] {
   return ideas;
 }
 
-/** Each run of a foot played by the hand that did not play just before it. */
-function feetToHands(phrase: Phrase): Line {
-  let before: 'R' | 'L' = hitsIn(phrase.line)
-    .map(({ limb }) => limb)
-    .filter((limb) => !isFoot(limb))
-    .at(-1) as 'R' | 'L';
-  let run: 'R' | 'L' | null = null;
-  return mapHits(phrase.line, (each) => {
-    if (!isFoot(each.limb)) {
-      before = each.limb as 'R' | 'L';
-      run = null;
-      return each;
-    }
-    run ??= otherHand(before);
-    return { ...each, limb: run, drums: [drumOf(phrase, run)] };
+/** The phrase with its feet in the hands (`feetToHands`), once or, to meet its beginning, twice: each stroke on its drum, those of the feet on that of the hand. */
+function inTheHands(phrase: Phrase): Line {
+  const hits = hitsIn(phrase.line);
+  const sticking = readSticking(feetToHands(textOf(phrase.line))).value!;
+  const surfaces = sticking.strokes.map(({ index, limb }) => {
+    const was = hits[index % hits.length]!;
+    return isFoot(was.limb) ? drumOf(phrase, limb) : was.drums[0]!;
   });
+  return lineOf({ ...phrase.content, sticking: sticking.text, surfaces });
 }
 
 /** A change from one limb to another: both strokes at once, the second's slot silent, then as it is. */

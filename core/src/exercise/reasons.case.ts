@@ -212,6 +212,8 @@ export const CHECKS: Checks = {
   },
   'reason-moved-to-hands': ({ strokeCount }, { exercise, phrase }) => {
     expect(soundsOf(exercise).every(isHand)).toBe(true);
+    const runOf = (text: string) => Math.max(0, ...(withRests(text).repeat(2).match(/R+|L+/g) ?? []).map(({ length }) => length));
+    expect(runOf(exercise.sticking)).toBeLessThanOrEqual(Math.max(2, runOf(phrase.sticking)));
     expect(soundsOf(phrase).filter((sound) => !isHand(sound))).toHaveLength(strokeCount);
   },
   'reason-other-lead': ({ from }, { exercise, phrase }) => {

@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { type EventGroup, eventsOf, type StickingEvent } from './events.ts';
+export { feetToHands } from './feettohands.ts';
 export * from './necklace.ts';
 export { SLOT_LIMIT } from './parameters.ts';
 export { readSticking, writeSticking } from './read.ts';

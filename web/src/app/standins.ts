@@ -1,7 +1,7 @@
 /** What stands for an exercise where it cannot be played as it is: its hands on one pad, its feet moved to the hands or left out. */
 import { type Exercise, ownExercise } from '@evenhand/core/exercise';
 import type { FeetAnswer } from '@evenhand/core/plan';
-import { readSticking } from '@evenhand/core/sticking';
+import { feetToHands, readSticking } from '@evenhand/core/sticking';
 import { say } from './said.ts';
 
 /** The one drum of a place without a kit. */
@@ -46,16 +46,9 @@ function standIn(
   return ownExercise({ sticking: sticking.text, surfaces, perBeat, meter }, nameOf(say(exercise.title), how), { family });
 }
 
-/**
- * The sticking with its feet gone: a foot beside a hand is dropped; one alone becomes a rest, or goes to the hand that did not play before
- * it, all strokes of a run to the same one. `RLRLKK` moved is RLRLRR, for hands only RLRL--.
- */
+/** The sticking with its feet gone: in the hands (`feetToHands`), or silent, a foot beside a hand dropped. `RLRLKK` for hands only is RLRL--. */
 export function withoutFeet(sticking: string, feet: 'movedToHands' | 'handsOnly'): string {
+  if (feet === 'movedToHands') return feetToHands(sticking);
   const hands = sticking.replaceAll(/\+(>?\(?[KH]\)?)/g, '').replaceAll(/(>?\(?[KH]\)?)\+/g, '');
-  if (feet === 'handsOnly') return hands.replaceAll(/>?\(?[KH]\)?\/?z?/g, '-');
-  const lastHand = hands.match(/[RL]/g)?.at(-1) ?? 'L';
-  return hands.replaceAll(/(?:>?\(?[KH]\)?[/z]?\s*)+/g, (run, at: number) => {
-    const before = hands.slice(0, at).match(/[RL]/g)?.at(-1) ?? lastHand;
-    return run.replaceAll(/[KH]/g, before === 'R' ? 'L' : 'R');
-  });
+  return hands.replaceAll(/>?\(?[KH]\)?\/?z?/g, '-');
 }

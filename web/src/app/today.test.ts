@@ -63,9 +63,9 @@ test('the warm-up is judged by nobody, and only reference takes keep their tempo
 });
 
 test.each([
-  { text: 'RLRLKK', feet: 'movedToHands', gives: 'RLRLRR' },
+  { text: 'RLRLKK', feet: 'movedToHands', gives: 'RLRLRRLRLRLL' },
   { text: 'RLRKK', feet: 'movedToHands', gives: 'RLRLL' },
-  { text: 'KKRL', feet: 'movedToHands', gives: 'RRRL' },
+  { text: 'KKRL', feet: 'movedToHands', gives: 'RRLRLLRL' },
   { text: 'R+KLRL', feet: 'movedToHands', gives: 'RLRL' },
   { text: 'RLRLKK', feet: 'handsOnly', gives: 'RLRL--' },
   { text: 'K+R>L(K)H', feet: 'handsOnly', gives: 'R>L--' },
