@@ -44,7 +44,8 @@ export async function hearFile(file: string, clickTimesSec: readonly number[] | 
   }
 }
 
-function hearStream({ sampleRateHz, blocks }: SoundStream, clickTimesSec: readonly number[] | null): ReadHearing {
+/** Hears a stream to its end. */
+export function hearStream({ sampleRateHz, blocks }: SoundStream, clickTimesSec: readonly number[] | null): ReadHearing {
   const ear = earForTheEnd({ sampleRateHz, ...(clickTimesSec ? { clickTimesSec } : {}) });
   const inspection = startInspection(sampleRateHz);
   let next = blocks.next();

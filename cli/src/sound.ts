@@ -1,6 +1,7 @@
 /** A sound file of any kind becomes a stream of sound: by our own readers, by decoders, by an installed ffmpeg. */
 import { openSoundFile } from '@evenhand/adapters/sound-file';
-import { HEAD_BYTES, looksLike, type SeekableBytes, type SoundStream } from '@evenhand/core/take';
+import type { Reading } from '@evenhand/core/problem';
+import { HEAD_BYTES, looksLike, type SeekableBytes, type SoundStream, type TakeProblem } from '@evenhand/core/take';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
 import { openCompressed } from './decoders/index.ts';
 import { convertedByFfmpeg, hasFfmpeg } from './ffmpeg.ts';
@@ -21,7 +22,7 @@ const LEFT_TO_FFMPEG: readonly string[] = ['an M4A or MP4 file', 'an AU file', '
 /** @param bytes of `file`, already open. */
 export async function openSound(file: string, bytes: SeekableBytes): Promise<OpenedSound> {
   const looks = looksLike(bytes.read(0, HEAD_BYTES));
-  const { value, problems } = (await openCompressed(bytes)) ?? (await openSoundFile(bytes));
+  const { value, problems } = await openByOurselves(bytes);
   if (value) return { stream: value, problems: [], done: () => {} };
   const unknown = problems.some(({ code }) => code === 'take-unsupported') || LEFT_TO_FFMPEG.includes(looks);
   if (!unknown) return refused(problems.map((problem) => sayProblem(problem)));
@@ -30,6 +31,10 @@ export async function openSound(file: string, bytes: SeekableBytes): Promise<Ope
   const said = LEFT_TO_FFMPEG.includes(looks) && !hasFfmpeg() ? [refuse('sound-needs-ffmpeg', { file, looksLike: looks })] : [];
   return refused(said.length > 0 ? said : problems.map((problem) => sayProblem(problem)));
 }
+
+/** By our own readers and decoders. Never throws, whatever the bytes. */
+export const openByOurselves = async (bytes: SeekableBytes): Promise<Reading<SoundStream, TakeProblem>> =>
+  (await openCompressed(bytes)) ?? (await openSoundFile(bytes));
 
 const refused = (problems: readonly SaidProblem[]): OpenedSound => ({ stream: null, problems, done: () => {} });
 

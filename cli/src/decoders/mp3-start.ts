@@ -1,8 +1,11 @@
 /** Where the sound of an MP3 file begins and ends: tags passed over, the samples that encoder and decoder put before it counted. */
 
 export interface Mp3Start {
-  /** Byte of the first frame. */
+  /** Byte of the first frame, and the end of the last that follows without a break: the decoder can hang on what is no frame. */
   readonly at: number;
+  readonly end: number;
+  /** Whether nothing but tags comes after that. */
+  readonly proper: boolean;
   readonly layer: number;
   readonly sampleRateHz: number;
   readonly channels: number;
@@ -34,10 +37,24 @@ export function mp3Start(bytes: Uint8Array): Mp3Start | null {
     const next = frame && frameAt(bytes, at + frame.byteCount);
     if (!frame || !next || next.sampleRateHz !== frame.sampleRateHz || next.layer !== frame.layer) continue;
     const { layer, sampleRateHz, channels } = frame;
-    return { at, layer, sampleRateHz, channels, ...soundOf(bytes, at, frame) };
+    return { at, ...chainOf(bytes, at, frame), layer, sampleRateHz, channels, ...soundOf(bytes, at, frame) };
   }
   return null;
 }
+
+/** How far frames of the same kind follow each other. */
+function chainOf(bytes: Uint8Array, from: number, first: FrameHeader): Pick<Mp3Start, 'end' | 'proper'> {
+  let end = from;
+  for (let frame: FrameHeader | null = first; frame && alike(frame, first) && end + frame.byteCount <= bytes.length; frame = frameAt(bytes, end)) {
+    end += frame.byteCount;
+  }
+  const behind = bytes.subarray(end, end + 16);
+  const proper = /^(TAG|APETAGEX|LYRICS|ID3)/.test(String.fromCharCode(...behind)) || behind.every((byte) => byte === 0);
+  return { end, proper };
+}
+
+const alike = (a: FrameHeader, b: FrameHeader): boolean =>
+  a.layer === b.layer && a.sampleRateHz === b.sampleRateHz && a.channels === b.channels && a.byteCount > 0;
 
 /** How far a first frame is looked for. Assumption: other tags and stray bytes are shorter. */
 const LOOKED_BYTES = 65_536;

@@ -45,7 +45,7 @@ export async function mp3Stream(bytes: Uint8Array): Promise<Reading<SoundStream,
 
 function* blocksOf(module: WebAssembly.Module, bytes: Uint8Array, start: Mp3Start): Blocks<Channels> {
   const { sampleRateHz, channels, skipSamples, soundSamples } = start;
-  const decoder = decoderOf(module, bytes.subarray(start.at));
+  const decoder = decoderOf(module, bytes.subarray(start.at, start.end));
   let position = 0;
   const given = (): number => Math.max(0, Math.min(position, skipSamples + soundSamples) - skipSamples);
   try {
@@ -65,7 +65,7 @@ function* blocksOf(module: WebAssembly.Module, bytes: Uint8Array, start: Mp3Star
     // The decoder stumbled over damage.
     return [damagedAt(given() / sampleRateHz)];
   }
-  const early = Number.isFinite(soundSamples) && given() < soundSamples;
+  const early = !start.proper || (Number.isFinite(soundSamples) && given() < soundSamples);
   return early ? [damagedAt(given() / sampleRateHz)] : [];
 }
 
