@@ -11,6 +11,7 @@ export const helpForAll = (verbs: readonly Verb[]): string =>
     '',
     'A sticking is typed with R and L for the hands, K for the bass drum, H for the other foot, - for a rest:',
     '"RLRLKK". Strokes are counted from 1. More about one of them: evenhand listen --help',
+    'Every one of them takes --json. evenhand --version says which version this is.',
     'It ends with 0 when done, 1 when nothing could be given, 2 when the call was wrong.',
   ].join('\n');
 

@@ -1,5 +1,6 @@
 /** Where a call begins and ends: finds the verb, runs it, prints for a program or for a person, and says how it went. */
 import type { SaidProblem } from '@evenhand/core/words';
+import { version } from '../package.json';
 import { readCall } from './arguments.ts';
 import { helpForAll, helpForVerb } from './help.ts';
 import { nearest } from './nearest.ts';
@@ -22,6 +23,7 @@ export async function main(given: readonly string[]): Promise<void> {
     process.exitCode = name === undefined ? 2 : 0;
     return;
   }
+  if (name === '--version' || name === '-v') return print(versionTold, asJson);
   const verb = verbs.find((candidate) => candidate.name === words.slice(0, wordCount(candidate)).join(' '));
   const group = verb ? [] : verbs.filter((candidate) => candidate.name.startsWith(`${name} `));
   const wantsHelp = words.includes('--help') || words.includes('-h');
@@ -29,6 +31,9 @@ export async function main(given: readonly string[]): Promise<void> {
   else if (group.length > 0 && wantsHelp) process.stdout.write(`${group.map(helpForVerb).join('\n\n')}\n`);
   else print(verb ? await outcomeOf(verb, words.slice(wordCount(verb))) : unknownVerb(words, group), asJson);
 }
+
+/** The version, as the package says. */
+const versionTold: Outcome = { exit: 0, json: { format: 'evenhand/1', version, problems: [] }, lines: [`evenhand ${version}`] };
 
 const wordCount = (verb: Verb): number => verb.name.split(' ').length;
 

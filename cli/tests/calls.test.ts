@@ -1,5 +1,5 @@
 /** What a drummer can get wrong in a call is told in a sentence, with exit code 2, and never ends in a stack trace. */
-import { existsSync, lstatSync, readdirSync, symlinkSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { evenhand, evenhandJson, fileOf, folder } from './evenhand.ts';
@@ -15,6 +15,12 @@ test.each([
   const ran = evenhand(...given);
   expect(ran).toMatchObject({ exit, stderr: '' });
   expect(ran.stdout).toMatch(words);
+});
+
+test.each(['--version', '-v'])('%s tells the version that the package says, for a person and for a program', (given) => {
+  const { version } = JSON.parse(readFileSync(join(import.meta.dirname, '../package.json'), 'utf8'));
+  expect(evenhand(given)).toEqual({ exit: 0, stdout: `evenhand ${version}\n`, stderr: '' });
+  expect(evenhandJson(given).json).toEqual({ format: 'evenhand/1', version, problems: [] });
 });
 
 test.each([

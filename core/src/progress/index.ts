@@ -4,3 +4,4 @@ export * from './ready.ts';
 export * from './said.ts';
 export * from './tempocurve.ts';
 export * from './thenandnow.ts';
+export * from './volumes.ts';

@@ -23,6 +23,15 @@ export type ChangeStatement =
   | Statement<'progress-setup-differs', { readonly names: readonly string[] }>
   | Statement<'progress-tempo-differs', { readonly thenBpm: number; readonly nowBpm: number }>;
 
+/** How one volume lies against another. */
+export type StepWord = 'clearlySofter' | 'littleSofter' | 'alike' | 'littleLouder' | 'clearlyLouder';
+
+/** The second stroke of a double against its first, then and now: mean volumes, with no claim about chance. */
+export type StepStatement = Statement<
+  'progress-step',
+  { readonly first: number; readonly second: number; readonly limb: string; readonly was: StepWord; readonly is: StepWord }
+>;
+
 /** What is there and what is missing before a sticking point can be closed. */
 export type ReadyStatement =
   | Statement<'progress-family-holds', { readonly family: Family; readonly days: number; readonly daysHeard: number }>
@@ -37,4 +46,4 @@ export type ReadyStatement =
 /** Days away, said only when they are more than the player allows. */
 export type AwayStatement = Statement<'progress-welcome-back', { readonly days: number }>;
 
-export type ProgressStatement = ChangeStatement | ReadyStatement | AwayStatement;
+export type ProgressStatement = ChangeStatement | StepStatement | ReadyStatement | AwayStatement;

@@ -117,7 +117,11 @@ export const planLabels = {
     noResults: 'No results yet: nothing was heard, and you said nothing about it.',
     thenNow: 'Then and now',
     thenNowTable: 'Stroke by stroke',
-    thenNowHint: 'The range in brackets holds the true figure 95 times in 100. Volume is not compared: only its mean is kept, not each stroke.',
+    thenNowHint:
+      'The range in brackets holds the true figure 95 times in 100. For volume only the mean of each stroke is kept, so nothing about chance can be told.',
+    volumes: 'Volume, the figures',
+    volumesHint: 'In decibels: a stroke against the mean of all on its drum, and the second of a double against its first. Minus is softer.',
+    step: (first: number, second: number) => `${second + 1} against ${first + 1}`,
     noThenNow: 'Two reference takes at the same tempo are needed, from different weeks. The plan has one each week.',
     between: (then: string, now: string, tempo: string) => `${then} and ${now}, ${tempo}.`,
     time: 'In time, ms',

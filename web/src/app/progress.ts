@@ -1,8 +1,18 @@
 /** What the diary shows over weeks: exercises with their results, reference takes then and now, and whether the phrase can be closed. */
 import type { DiaryView, KnownRecord, SavedHeard, SetupBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Measurement, Place } from '@evenhand/core/measurement';
-import { type CurvePoint, type Readiness, type ReferenceTake, readyToClose, type ThenAndNow, tempoCurve, thenAndNow } from '@evenhand/core/progress';
+import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
+import {
+  type CurvePoint,
+  type Readiness,
+  type ReferenceTake,
+  readyToClose,
+  type ThenAndNow,
+  tempoCurve,
+  thenAndNow,
+  type VolumesThenAndNow,
+  volumesThenAndNow,
+} from '@evenhand/core/progress';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type BlockResult, blocksOf, isReference } from './results.ts';
 import type { StandingPlan } from './savedplan.ts';
@@ -44,6 +54,7 @@ export interface Compared {
   readonly tempoBpm: number;
   readonly perBeat: number;
   readonly told: ThenAndNow;
+  readonly volumes: VolumesThenAndNow;
 }
 
 /** Null until there are two reference takes of the same exercise at the same tempo on different days. */
@@ -55,8 +66,16 @@ export function thenNow(diary: DiaryView): Compared | null {
   const pair = pairs.find((same) => new Set(same.map(({ day }) => day)).size > 1);
   const [then, now] = [pair?.[0], pair?.at(-1)];
   if (!then || !now) return null;
-  const told = thenAndNow(referenceTake(then, diary), referenceTake(now, diary));
-  return { thenDay: then.day, nowDay: now.day, tempoBpm: now.body.tempoBpm, perBeat: now.body.exercise.perBeat, told };
+  const compared = [referenceTake(then, diary), referenceTake(now, diary)] as const;
+  const { tempoBpm, exercise } = now.body;
+  return {
+    thenDay: then.day,
+    nowDay: now.day,
+    tempoBpm,
+    perBeat: exercise.perBeat,
+    told: thenAndNow(...compared),
+    volumes: volumesThenAndNow(...compared),
+  };
 }
 
 function referenceTake({ day, body }: KnownRecord<'block'>, diary: DiaryView): ReferenceTake {
@@ -66,10 +85,10 @@ function referenceTake({ day, body }: KnownRecord<'block'>, diary: DiaryView): R
 
 const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
 
-/** What is kept of a measurement: its places. Single strokes are not, so volumes have no interval and are not compared. */
-const measurementOf = ({ trackedBpm, offsetMs, places }: SavedHeard, tempoBpm: number): Measurement => ({
-  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[] },
-  ...{ grid: [], strokes: [], extra: [], pairs: [] },
+/** What is kept of a measurement: its places and pairs. Single strokes are not, so volumes are means without an interval, and nothing of them is called sure. */
+const measurementOf = ({ trackedBpm, offsetMs, places, pairs }: SavedHeard, tempoBpm: number): Measurement => ({
+  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[], pairs: pairs as readonly Pair[] },
+  ...{ grid: [], strokes: [], extra: [] },
 });
 
 /** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */

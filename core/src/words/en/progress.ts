@@ -1,10 +1,18 @@
 /** English for what progress says. */
-import type { ProgressStatement } from '../../progress/index.ts';
+import type { ProgressStatement, StepWord } from '../../progress/index.ts';
 import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { familyName } from './familyname.ts';
 
 const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
+
+const STEP: Readonly<Record<StepWord, string>> = {
+  clearlySofter: 'clearly softer',
+  littleSofter: 'a little softer',
+  alike: 'alike',
+  littleLouder: 'a little louder',
+  clearlyLouder: 'clearly louder',
+};
 
 const strokeOf = ({ index, limb }: { readonly index: number; readonly limb: string }): string => `Stroke ${index + 1} (${LIMB[limb] ?? limb})`;
 
@@ -20,6 +28,8 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
     `${strokeOf(stroke)} is less steady: it spreads over ${nowMs.toFixed(0)} ms, then over ${thenMs.toFixed(0)}.`,
   'progress-louder': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is louder against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
   'progress-softer': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is softer against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
+  'progress-step': ({ first, second, limb, ...at }) =>
+    `Stroke ${second + 1} against stroke ${first + 1} (${LIMB[limb] ?? limb}): ${STEP[at.was]} then, ${STEP[at.is]} now.`,
   'progress-nothing-sure': () => 'Between then and now nothing changed for sure: the differences are no larger than chance makes them.',
   'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
   'progress-setup-differs': ({ names }) => `These takes were made with a different set-up (${names.join(', ')}); some of what changed may be that.`,
