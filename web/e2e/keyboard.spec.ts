@@ -61,6 +61,7 @@ async function press(page: Page, wanted: RegExp, key = 'Enter'): Promise<void> {
 }
 
 test('by keyboard alone: exercises taken, weeks planned, the day refitted, what changed looked through', async ({ page }) => {
+  test.setTimeout(120_000);
   await page.goto('./?demo=read');
   await expect(heading(page)).toHaveText('Today’s session');
 

@@ -57,7 +57,7 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
     `${sticking} with ${strokeCount === 1 ? 'the one stroke' : `the ${counted(strokeCount)} strokes`} of the feet played by a hand: for a day without a pedal, and to hear how the rhythm goes.`,
   'reason-other-lead': ({ from }) => `${from} with right and left exchanged: what one hand knows, the other can borrow.`,
   'reason-leaning': ({ cell, second, first }) =>
-    `Everything but ${cell} is ghosted, so its two strokes stand free. First the second one leads (${second}), then the first (${first}): whoever can choose can also play them alike.`,
+    `Everything but ${cell} is ghosted, so its two strokes stand free. First the second one leads, ${second}, then the first, ${first}: whoever can choose can also play them alike.`,
   'reason-soft-cell': ({ cell }) => `${cell} is ghosted and every other stroke is loud: it has to stay in time while it is hardly heard.`,
   'reason-moving-accent': ({ strokeCount }) =>
     `${capital(counted(strokeCount))} times through, each time the accent one stroke further, so every stroke has to be the loud one once. The others stay as they were.`,

@@ -22,7 +22,7 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-aim-bursts': ({ tempoBpm, perBeat }, noteNames) =>
     `Once through ${tempoName(tempoBpm, perBeat, noteNames)}, then as long a rest. Stay loose; whether it is clean does not matter yet.`,
   'plan-aim-own': ({ tempoBpm, perBeat }, noteNames) => `Your own, as you like it, ${tempoName(tempoBpm, perBeat, noteNames)}.`,
-  'plan-reason-warm-up': () => 'Warm hands first. It is never judged.',
+  'plan-reason-warm-up': () => 'Warm hands first, before anything is asked of them.',
   'plan-reason-new': ({ family }) => `${familyName(family)}, new today: it gets its time in a row, and nothing else new begins beside it.`,
   'plan-reason-learning': ({ family }) => `${familyName(family)}, still new: it comes first until it is familiar.`,
   'plan-reason-again': ({ family }) =>
