@@ -14,7 +14,7 @@ const folder = mkdtempSync(join(tmpdir(), 'evenhand-bench-'));
 try {
   const file = join(folder, 'bench.mjs');
   const bundle = await rolldown({ input: resolve(entry), platform: 'node', external: [/^node:/] });
-  await bundle.write({ file, format: 'esm' });
+  await bundle.write({ dir: folder, entryFileNames: 'bench.mjs', format: 'esm' });
   await import(pathToFileURL(file).href);
 } finally {
   rmSync(folder, { recursive: true, force: true });

@@ -35,11 +35,18 @@ export function checkLicences(root) {
 function installedLicence(root, place) {
   try {
     const { license } = JSON.parse(readFileSync(join(root, place, 'package.json'), 'utf8'));
-    return typeof license === 'string' ? license : (license?.type ?? null);
+    return (typeof license === 'string' ? license : license?.type) ?? licenceOfText(readFileSync(join(root, place, 'LICENSE'), 'utf8'));
   } catch {
     return null;
   }
 }
+
+/**
+ * Some packages name no licence and carry its text: the MIT licence is known by its title and its grant.
+ * @param {string} text of a file called LICENSE.
+ */
+export const licenceOfText = (text) =>
+  /^(The )?MIT License/.test(text) && text.includes('Permission is hereby granted, free of charge') ? 'MIT' : null;
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const { checked, refused } = checkLicences(dirname(dirname(fileURLToPath(import.meta.url))));

@@ -117,8 +117,9 @@ const lettersOf = (note: XmlElement): readonly string[] => found(note, 'syl').ma
 /** Lines and spaces counted by MEI from the bottom line, the middle one being 4. */
 const stepOf = ({ attributes }: XmlElement): number => Number(attributes.loc) - 4;
 
-/** verovio's names for the heads we use. */
+/** verovio's names for the heads we use; its MEI has none for a circled x and says slash. */
 const SHAPES: Readonly<Record<string, string>> = {
+  slash: 'circle-x',
   '': 'normal',
   x: 'x',
   circlex: 'circle-x',

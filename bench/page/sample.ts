@@ -42,17 +42,16 @@ const CUT: readonly (readonly [text: string, perBeat: number, surfaces?: string]
   ['l>R{4:rLRz}K+H', 5],
   ['{7:RLRLR}K', 6, 'R=djembe L=cowbell'],
   ['{3:R+KLH}', 2, 'R=open-hi-hat'],
-  ['(R)/{6:>RLK+HRL}-', 7],
+  ['(R){6:>RLK+HRL}R/-', 7],
 ];
 
-/** The contents that this many picks find: every family in turn, each from a phrase and cell drawn by the seed; the last tenth are phrases a bar line cuts. */
+/** So many exercises, every family in turn, each from the shelf for a phrase and cell drawn by the seed, none twice. */
 export function sampleOf(count: number, seed: number): readonly Sampled[] {
   const random = seededRandom(seed);
   const shelves = new Map<string, readonly Sampled[]>();
   const seen = new Set<string>();
   const sample: Sampled[] = [];
-  const cutCount = Math.floor(count / 10);
-  for (let turn = 0; sample.length < count - cutCount && turn < 60 * count; turn++) {
+  for (let turn = 0; sample.length < count && turn < 60 * count; turn++) {
     const family = FAMILIES[turn % FAMILIES.length]!;
     const found = pick(
       shelfOf(random, shelves).filter((each) => each.family === family),
@@ -63,7 +62,6 @@ export function sampleOf(count: number, seed: number): readonly Sampled[] {
     seen.add(key!);
     sample.push(found);
   }
-  for (let i = 0; sample.length < count; i++) sample.push(cutPhrase(i));
   return sample;
 }
 
@@ -86,18 +84,22 @@ function shelfOf(random: Random, shelves: Map<string, readonly Sampled[]>): read
 
 const plainContent = ({ sticking, surfaces, perBeat, meter }: ExerciseContent): ExerciseContent => ({ sticking, surfaces, perBeat, meter });
 
-/** One of the phrases a bar line cuts, in one meter after another. */
-function cutPhrase(i: number): Sampled {
-  const [text, perBeat, surfaces = ''] = CUT[i % CUT.length]!;
-  const meter = [
-    { beats: 4, unit: 4 },
-    { beats: 3, unit: 4 },
-    { beats: 5, unit: 4 },
-    { beats: 6, unit: 8 },
-    { beats: 2, unit: 4 },
-  ][Math.floor(i / CUT.length) % 5]!;
-  return { family: 'phrase', content: readContent(readSticking(text).value!, { perBeat, surfaces, meter }).value! };
-}
+const METERS = [
+  { beats: 4, unit: 4 },
+  { beats: 3, unit: 4 },
+  { beats: 5, unit: 4 },
+  { beats: 6, unit: 8 },
+  { beats: 2, unit: 4 },
+];
+
+/** Phrases that bar lines cut, each in several meters: the first ten are all of them in 4/4. */
+export const cutSample = (): readonly Sampled[] =>
+  METERS.flatMap((meter) =>
+    CUT.map(([text, perBeat, surfaces = '']) => ({
+      family: 'phrase' as const,
+      content: readContent(readSticking(text).value!, { perBeat, surfaces, meter }).value!,
+    })),
+  );
 
 /** The 40 rudiments on both leads. */
 export const rudimentSample = (): readonly ExerciseContent[] =>

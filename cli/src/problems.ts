@@ -66,7 +66,7 @@ const sentences: Sentences<CliProblem> = {
   'call-file-missing': ({ verb }) => `Say which file: \`evenhand ${verb} FILE\`.`,
   'call-too-much': ({ given, verb }) =>
     `\`evenhand ${verb}\` does not know what to do with "${given}". If it belongs to an option, put it in quotes.`,
-  'call-sheet-format': ({ given }) => `A sheet cannot be written as "${given}". Use --format svg, musicxml, midi or wav.`,
+  'call-sheet-format': ({ given }) => `A sheet cannot be written as "${given}". Use --format svg, pdf, musicxml, midi or wav.`,
   'call-missed-without-plan': () => 'Say which plan the missed days belong to: --from and the file that the plan was written to.',
   'file-not-found': ({ file }) => `There is no file "${file}". Check its name and folder.`,
   'file-is-folder': ({ file }) => `"${file}" is a folder. Name the file in it.`,

@@ -7,7 +7,7 @@ import { say } from '@evenhand/core/words';
 import { utf8Of } from '../utf8.ts';
 
 /** Kinds of file. */
-export type SheetKind = 'svg' | 'musicxml' | 'midi' | 'wav';
+export type SheetKind = 'svg' | 'pdf' | 'musicxml' | 'midi' | 'wav';
 
 /** How a kind of file is called: end of its name, media type. */
 export interface FileKind {
@@ -18,6 +18,7 @@ export interface FileKind {
 /** The kinds there are. */
 export const SHEET_KINDS: Readonly<Record<SheetKind, FileKind>> = {
   svg: { ending: '.svg', mediaType: 'image/svg+xml' },
+  pdf: { ending: '.pdf', mediaType: 'application/pdf' },
   musicxml: { ending: '.musicxml', mediaType: 'application/vnd.recordare.musicxml+xml' },
   midi: { ending: '.mid', mediaType: 'audio/midi' },
   wav: { ending: '.wav', mediaType: 'audio/wav' },
@@ -36,6 +37,8 @@ export interface SheetFileOptions {
   /** In pictures and print: the row of counting, and of stroke types. Default none. */
   readonly counts?: CountCountry;
   readonly strokeTypes?: boolean;
+  /** In print: when it was made, ms since 1970, since the file tells it; default 1970. */
+  readonly madeMs?: number;
 }
 
 /** Bars of a picture at most. Assumption: two pages; a cycle that needs more is told to. */
@@ -60,12 +63,25 @@ export async function sheetFile(kind: SheetKind, content: ExerciseContent, optio
   const { title, label, tempoBpm, counts, strokeTypes } = options;
   const named = { ...(title === undefined ? {} : { title }), ...(tempoBpm === undefined ? {} : { tempoBpm }) };
   if (kind === 'wav') return soundFile(content, options);
+  if (kind === 'pdf') return paperFile(content, options);
   const sheet = await import('@evenhand/core/sheet');
   if (kind === 'musicxml') return utf8Of(sheet.musicXml(content, named));
   if (kind === 'midi') return sheet.midiFile(content, named);
   const spoken = label ?? say(sheet.spokenSheet(content));
   const drawn = { label: spoken, barLimit: MOST_BARS, ...(counts ? { counts } : {}), ...(strokeTypes ? { strokeTypes } : {}) };
   return utf8Of(sheet.engraveSvg(content, drawn));
+}
+
+/** The exercise alone on a page. */
+async function paperFile(content: ExerciseContent, { title = content.sticking, tempoBpm, counts, strokeTypes, madeMs = 0 }: SheetFileOptions) {
+  const { practiceSheet } = await import('../paper/index.ts');
+  return practiceSheet({
+    title,
+    exercises: [{ content, title: content.sticking, ...(tempoBpm === undefined ? {} : { startBpm: tempoBpm }) }],
+    madeMs,
+    ...(counts ? { counts } : {}),
+    ...(strokeTypes ? { strokeTypes } : {}),
+  });
 }
 
 /** The exercise played by our own drums, over and over. */

@@ -56,6 +56,7 @@ async function writeSheet(call: Call): Promise<Outcome> {
   const { tempo } = call.number;
   const bytes = await sheetFile(kind, content, {
     click: call.flag.click === true,
+    madeMs: Date.now(),
     strokeTypes: call.flag['stroke-types'] === true,
     ...(call.flag.counts ? { counts: 'en' } : {}),
     ...(tempo === undefined ? {} : { tempoBpm: tempo }),

@@ -157,21 +157,21 @@ function modification(place: NotePlace): string {
   return `<time-modification><actual-notes>${ratio.num}</actual-notes><normal-notes>${ratio.den}</normal-notes></time-modification>`;
 }
 
-/** Brackets that begin or end at a note; an inner one stands inside an outer one. */
+/** Brackets that begin or end at a note: the outer one begins first and ends last. */
 function tupletsXml(place: NotePlace): readonly string[] {
-  const { at } = place;
   const all = tupletsAt(place);
-  return all.flatMap((tuplet, i) => {
-    const number = i + 1;
-    const stop = tuplet.last === at ? [`<tuplet type="stop" number="${number}"/>`] : [];
-    if (tuplet.first !== at) return stop;
-    const ratio = all.slice(0, i).reduce<Rational>((left, { count, inTimeOf }) => multiply(left, rational(count, inTimeOf)), rational(1));
-    const value = typeOf(unitOf(tuplet, place, ratio));
-    const side = (name: string, count: number) =>
-      `<tuplet-${name}><tuplet-number>${count}</tuplet-number><tuplet-type>${value}</tuplet-type></tuplet-${name}>`;
-    const inside = `${side('actual', tuplet.count)}${side('normal', tuplet.inTimeOf)}`;
-    return [`<tuplet type="start" number="${number}" bracket="yes">${inside}</tuplet>`, ...stop];
-  });
+  const starts = all.flatMap((tuplet, i) => (tuplet.first === place.at ? [startXml(all, i, place)] : []));
+  const stops = all.flatMap((tuplet, i) => (tuplet.last === place.at ? [`<tuplet type="stop" number="${i + 1}"/>`] : []));
+  return [...starts, ...stops.reverse()];
+}
+
+function startXml(all: readonly WrittenTuplet[], index: number, place: NotePlace): string {
+  const tuplet = all[index]!;
+  const outer = all.slice(0, index).reduce<Rational>((left, { count, inTimeOf }) => multiply(left, rational(count, inTimeOf)), rational(1));
+  const value = typeOf(unitOf(tuplet, place, outer));
+  const side = (name: string, count: number) =>
+    `<tuplet-${name}><tuplet-number>${count}</tuplet-number><tuplet-type>${value}</tuplet-type></tuplet-${name}>`;
+  return `<tuplet type="start" number="${index + 1}" bracket="yes">${side('actual', tuplet.count)}${side('normal', tuplet.inTimeOf)}</tuplet>`;
 }
 
 /** Value that a bracket counts in: `inTimeOf` of it fill the time of its notes as the outer bracket alone leaves it. */

@@ -4,7 +4,17 @@ import type { Random } from '../random.ts';
 import { toNumber } from '../rational.ts';
 import { beatSec, frameOfSec } from '../units.ts';
 import { renderClick } from './click.ts';
-import { ACCENT_DB, BUZZ_BOUNCES, BUZZ_GAP_SEC, BUZZ_LOSS_DB, GHOST_DB, GRACE_DB, PLAIN_LEVEL_DB } from './parameters.ts';
+import {
+  ACCENT_DB,
+  BUZZ_BOUNCES,
+  BUZZ_GAP_SEC,
+  BUZZ_LOSS_DB,
+  GHOST_DB,
+  GRACE_DB,
+  LOOP_LEAD_SEC,
+  PLAIN_LEVEL_DB,
+  STRIKES_PER_DRUM,
+} from './parameters.ts';
 import { mixIn, renderStrokes, type SoundingStroke, underCeiling } from './render.ts';
 
 export interface ExerciseSoundOptions {
@@ -47,12 +57,27 @@ export function renderExercise(cycle: ExpectedCycle, options: ExerciseSoundOptio
   const strokes = Array.from({ length: cycles }, (_, i) =>
     cycle.strokes.flatMap((stroke) => sounding(stroke, secOf(i * lengthBeats + toNumber(stroke.beat)))),
   ).flat();
-  const sound = renderStrokes(strokes, { sampleRateHz, durationSec, random });
+  const sound = renderStrokes(strokes, { sampleRateHz, durationSec, random, strikesPerDrum: STRIKES_PER_DRUM });
   if (clickBeats === undefined) return sound;
   for (let beat = 0; beat < cycles * lengthBeats; beat++) {
     mixIn(sound, renderClick(beat % clickBeats === 0 ? 'bar' : 'beat', sampleRateHz), frameOfSec(secOf(beat), sampleRateHz));
   }
   return underCeiling(sound);
+}
+
+/**
+ * The cycles as a loop that can be played over and over without a seam: what rings on after the end stands at the beginning, small notes before the
+ * first beat stand at the end.
+ * @param options as of `renderExercise`; `leadSec` changes nothing.
+ * @returns mono samples of exactly the cycles' length, rounded to a frame.
+ */
+export function renderLoop(cycle: ExpectedCycle, options: ExerciseSoundOptions): Float32Array {
+  const { tempoBpm, cycles, sampleRateHz } = options;
+  const once = renderExercise(cycle, { ...options, leadSec: LOOP_LEAD_SEC });
+  const loop = new Float32Array(frameOfSec(cycles * toNumber(cycle.lengthBeats) * beatSec(tempoBpm), sampleRateHz));
+  const lead = frameOfSec(LOOP_LEAD_SEC, sampleRateHz);
+  for (let i = 0; i < once.length; i++) loop[(i - lead + loop.length) % loop.length]! += once[i]!;
+  return underCeiling(loop);
 }
 
 /** A written stroke with its graces and bounces. */

@@ -20,6 +20,12 @@ export const ACCENT_DB = 6;
 export const GHOST_DB = -9;
 export const GRACE_DB = -8;
 
+/** Different strikes of each drum in the sound of an exercise, taken in turn. Assumption: no stroke sounds like the one before, and a crash need not be made thirty times. */
+export const STRIKES_PER_DRUM = 4;
+
+/** Room before the first beat of a loop for what comes before it, s: more than a drag needs. */
+export const LOOP_LEAD_SEC = 0.1;
+
 /** A buzz: how many bounces follow, how far apart, and what each loses. Assumption. */
 export const BUZZ_BOUNCES = 6;
 export const BUZZ_GAP_SEC = 0.022;

@@ -20,18 +20,38 @@ export interface RenderOptions {
   readonly sampleRateHz: number;
   readonly durationSec: number;
   readonly random: Random;
+  /** How many different strikes each drum has, taken in turn; default every stroke is a new one. A few are quicker by far, and nobody hears it. */
+  readonly strikesPerDrum?: number;
 }
 
 /**
  * @param strokes in any order; those outside the duration are cut off.
  * @returns mono samples. Where the sum would exceed −1 dB true peak, all of it is turned down, so that the strokes keep their differences.
  */
-export function renderStrokes(strokes: readonly SoundingStroke[], { sampleRateHz, durationSec, random }: RenderOptions): Float32Array {
+export function renderStrokes(strokes: readonly SoundingStroke[], options: RenderOptions): Float32Array {
+  const { sampleRateHz, durationSec } = options;
   const sound = new Float32Array(frameOfSec(durationSec, sampleRateHz));
-  for (const { timeSec, surface, levelDb } of strokes) {
-    mixIn(sound, strike(voices[voiceOf(surface)], { sampleRateHz, levelDb, random }), frameOfSec(timeSec, sampleRateHz));
-  }
+  const strikeOf = strikesFor(options);
+  for (const stroke of strokes) mixIn(sound, strikeOf(stroke), frameOfSec(stroke.timeSec, sampleRateHz));
   return underCeiling(sound);
+}
+
+/** Volume that strikes are kept at, dB: any, since a strike only grows with its volume. */
+const KEPT_DB = -24;
+
+/** Gives the samples of a stroke: new ones, or one of those kept for its drum. */
+function strikesFor({ sampleRateHz, random, strikesPerDrum }: RenderOptions): (stroke: SoundingStroke) => Float32Array {
+  if (strikesPerDrum === undefined) return ({ surface, levelDb }) => strike(voices[voiceOf(surface)], { sampleRateHz, levelDb, random });
+  const kept = new Map<string, { readonly strikes: Float32Array[]; next: number }>();
+  return ({ surface, levelDb }) => {
+    const voice = voiceOf(surface);
+    const drum = kept.get(voice) ?? { strikes: [], next: 0 };
+    kept.set(voice, drum);
+    const turn = drum.next++ % strikesPerDrum;
+    drum.strikes[turn] ??= strike(voices[voice], { sampleRateHz, levelDb: KEPT_DB, random });
+    const gain = amplitudeOfDb(levelDb - KEPT_DB);
+    return drum.strikes[turn].map((sample) => sample * gain);
+  };
 }
 
 /** Adds `part` to `sound` from frame `at` on; what lies outside is left out. */

@@ -5,7 +5,7 @@ import { DRUMS } from '../kit/index.ts';
 import { seededRandom } from '../random.ts';
 import { rational } from '../rational.ts';
 import { dbOfAmplitude } from '../units.ts';
-import { type ClickKind, renderClick, renderExercise, renderStrokes, truePeak, voiceOf } from './index.ts';
+import { type ClickKind, renderClick, renderExercise, renderLoop, renderStrokes, truePeak, voiceOf } from './index.ts';
 import { voices } from './voices.ts';
 
 const surfaces = Object.keys(voices);
@@ -125,4 +125,36 @@ test('an exercise sounds its strokes and its click at their frames: arithmetic 6
   const clicked = renderExercise(cycle, { tempoBpm: 120, cycles: 2, sampleRateHz: 48000, random: seededRandom(1), clickBeats: 4 });
   expect(clicked.subarray(0, 1680)).toEqual(renderClick('bar', 48000));
   expect(clicked).toHaveLength(48000 * 2);
+});
+
+test('law: a loop has the length of its cycles, and holds the small note before its first beat at its end', () => {
+  const stroke = { index: 0, limb: 'R', surface: 'pad', beat: rational(0), accent: false, ghost: false, buzz: false, graceCount: 1 } as const;
+  const loop = renderLoop(
+    { lengthBeats: rational(2), strokes: [stroke] },
+    { tempoBpm: 120, cycles: 2, sampleRateHz: 48000, random: seededRandom(1) },
+  );
+  expect(loop).toHaveLength(48000 * 2);
+  // FACTS.md 2: 47 ms before its stroke, which is the first frame.
+  expect(onsetFrame(loop.subarray(80000), 48000) + 80000).toBe(96000 - Math.round(0.047 * 48000));
+  expect(Math.abs(loop[0]!)).toBeGreaterThan(0);
+});
+
+test('law: an exercise sounds each drum in several ways, at the volumes written', () => {
+  const strokes = Array.from({ length: 8 }, (_, index) => {
+    return {
+      index,
+      limb: 'R',
+      surface: 'snare',
+      beat: rational(index),
+      accent: index === 2,
+      ghost: index === 4,
+      buzz: false,
+      graceCount: 0,
+    } as const;
+  });
+  const sound = renderExercise({ lengthBeats: rational(8), strokes }, { tempoBpm: 60, cycles: 1, sampleRateHz: 44100, random: seededRandom(1) });
+  const levels = strokes.map((_, i) => rmsDb(sound.subarray(44100 * i, 44100 * i + 882)));
+  expect(levels[2]! - levels[1]!).toBeCloseTo(6, 1);
+  expect(levels[4]! - levels[3]!).toBeCloseTo(-9, 1);
+  expect(sound.subarray(0, 882)).not.toEqual(sound.subarray(44100, 44100 + 882));
 });

@@ -95,7 +95,7 @@ export const voices: Readonly<Record<VoiceName, Voice>> = {
   },
   kick: {
     modes: head(58, 0.14, [1, 0.3, 0.12]),
-    rustles: [{ lowHz: 800, highHz: 5000, gain: 0.35, decaySec: 0.006 }],
+    rustles: [{ lowHz: 800, highHz: 5000, gain: 0.8, decaySec: 0.006 }],
     glide: { share: 0.9, decaySec: 0.018 },
   },
   'high-tom': tom(165, 0.16),
@@ -104,7 +104,7 @@ export const voices: Readonly<Record<VoiceName, Voice>> = {
   'hi-hat': { modes: plate(3200, 0.02, 8), rustles: [{ lowHz: 5500, highHz: 16000, gain: 1, decaySec: 0.03 }], glide: still },
   'open-hi-hat': { modes: plate(3000, 0.22, 10), rustles: [{ lowHz: 5000, highHz: 16000, gain: 1, decaySec: 0.28 }], glide: still },
   'hi-hat-foot': { modes: plate(2600, 0.03, 6), rustles: [{ lowHz: 3500, highHz: 12000, gain: 0.9, decaySec: 0.04 }], glide: still },
-  ride: { modes: plate(640, 0.7, 18), rustles: [{ lowHz: 4000, highHz: 14000, gain: 0.45, decaySec: 0.35 }], glide: still },
+  ride: { modes: plate(640, 0.45, 18), rustles: [{ lowHz: 4000, highHz: 14000, gain: 0.45, decaySec: 0.12 }], glide: still },
   'ride-bell': { modes: plate(1250, 0.5, 10), rustles: [{ lowHz: 3000, highHz: 12000, gain: 0.2, decaySec: 0.1 }], glide: still },
   crash: { modes: plate(420, 0.8, 22), rustles: [{ lowHz: 2500, highHz: 15000, gain: 1, decaySec: 0.7 }], glide: still },
 };

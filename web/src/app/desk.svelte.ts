@@ -7,18 +7,21 @@ import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { Store } from '../store/store.ts';
 import { type CutOff, closing, cutOffIn, openSessions } from './cutoff.ts';
+import { createGiven, type Given } from './given.svelte.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
+import { createListening, type Listening } from './listening.svelte.ts';
 import { packAtRest } from './packing.ts';
 import { painted } from './painted.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
-import { knownOf, practisedOf, resultsOf } from './results.ts';
-import { type Cell, type KnownTempi, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
+import { nextTempi, practisedOf, resultsOf } from './results.ts';
+import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { speakAs } from './said.ts';
 import { sessionFree } from './sessionlock.ts';
 import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
+import { screenIn, startRing } from './startring.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
 
 /** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
@@ -26,8 +29,6 @@ const START_SHARE = 0.85;
 
 /** A session that is over, or none, leaves time for other things. */
 const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
-
-const SCREENS: readonly Screen[] = ['welcome', 'phrase', 'heard', 'shelf', 'plan', 'session', 'diary', 'progress'];
 
 export interface Desk {
   readonly ring: Ring;
@@ -47,6 +48,10 @@ export interface Desk {
   /** Clears the demo and begins it again. */
   demoAnew(): Promise<void>;
   readonly planning: Planning;
+  readonly listening: Listening;
+  readonly given: Given;
+  /** Makes the strokes of the exercise that came with the address the phrase to work on. */
+  takeGiven(): void;
   /** The session that was cut off last, while none runs; null when there is none. */
   readonly cutOff: CutOff | null;
   /** Closes what was cut off as it is: what was played of it stays. */
@@ -86,6 +91,7 @@ export function createDesk(room: Room): Desk {
   const asked = new Set<string>();
   const cutOff = $derived(diary && cutOffIn(diary, free));
   let fromShelf = $state(false);
+  const given = createGiven();
   let byPlan = false;
 
   const turn = (event: RingEvent): void => {
@@ -95,9 +101,11 @@ export function createDesk(room: Room): Desk {
   };
   const go = (screen: Screen) => {
     leaveTake();
+    listening.stop();
     turn({ kind: 'went', screen });
   };
 
+  const listening = createListening(room);
   const taking = createTaking(room, { ring: () => ring, turn });
   /** A microphone is never left open on a screen that does not show it: the take ends and is heard. */
   const leaveTake = () => void (ring.take.at === 'recording' && taking.stop());
@@ -171,16 +179,17 @@ export function createDesk(room: Room): Desk {
     });
     await refresh();
     if (!diary) read([]);
-    ring = startRing(diary!, settings);
+    ring = startRing(diary!, settings, location.hash);
+    if (given.look(location.hash) && ring.screen !== 'welcome') ring = { ...ring, screen: 'phrase' };
     addEventListener('hashchange', followHash);
-    if (ring.screen !== hashScreen()) location.replace(`#${ring.screen}`);
+    if (ring.screen !== screenIn(location.hash)) location.replace(`#${ring.screen}`);
     void room.ear().recoverTakes();
     packing.wake();
     await planning.catchUp();
   }
 
   function followHash(): void {
-    const screen = hashScreen();
+    const screen = given.look(location.hash) ? 'phrase' : screenIn(location.hash);
     if (screen && screen !== ring.screen) go(screen);
   }
 
@@ -250,6 +259,13 @@ export function createDesk(room: Room): Desk {
     taking,
     sitting,
     planning,
+    listening,
+    given,
+    takeGiven() {
+      const { exercise } = given;
+      if (exercise) turn({ kind: 'phraseEdited', change: phraseOf({ ...exercise, tempoBpm: tempoOf(ring.phrase) ?? Number(emptyPhrase.tempo) }) });
+      given.putAway();
+    },
     turn,
     go,
     fillShelf,
@@ -301,17 +317,3 @@ export function createDesk(room: Room): Desk {
     saveNote: (text) => append([{ kind: 'note', ...room.writtenNow(), body: { text, sessionId: null } }]),
   };
 }
-
-const hashScreen = (): Screen | null => SCREENS.find((screen) => `#${screen}` === location.hash) ?? null;
-
-/** First visit: the cautions. Later: where the address says, on the last phrase; today's session when there are strokes to work on. */
-function startRing(diary: DiaryView, settings: Settings): Ring {
-  const last = diary.stickingPoints.at(-1)?.body;
-  const screen = diary.settings.cautionsRead === true ? (hashScreen() ?? (last?.cell ? 'session' : 'phrase')) : 'welcome';
-  if (!last) return newRing(screen, { ...emptyPhrase, drums: firstDrums(settings) });
-  return turnRing(newRing(screen), { kind: 'pointTakenUp', phrase: phraseOf(last), cell: last.cell });
-}
-
-/** Where each exercise stands by its results. */
-const nextTempi = (diary: DiaryView): KnownTempi =>
-  Object.fromEntries(knownOf(resultsOf(diary)).map(({ exerciseId, tempoBpm }) => [exerciseId, tempoBpm]));

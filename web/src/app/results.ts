@@ -4,6 +4,7 @@ import type { Exercise } from '@evenhand/core/exercise';
 import type { KnownTempo } from '@evenhand/core/plan';
 import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
 import { type NextTempo, nextTempo, type TempoResult } from '@evenhand/core/tempo';
+import type { KnownTempi } from './ring.ts';
 import { exerciseOfSaved } from './savedplan.ts';
 
 /** What came of one block. */
@@ -75,3 +76,7 @@ export const practisedDays = (diary: DiaryView): readonly string[] => [...new Se
 /** Whether the player stopped on a day because something hurt. */
 export const hurtOn = (diary: DiaryView, day: string): boolean =>
   diary.days.some((entry) => entry.day === day && entry.sessions.some(({ session }) => session.body.ended === 'hurt'));
+
+/** Where each exercise stands by its results. */
+export const nextTempi = (diary: DiaryView): KnownTempi =>
+  Object.fromEntries(knownOf(resultsOf(diary)).map(({ exerciseId, tempoBpm }) => [exerciseId, tempoBpm]));

@@ -39,6 +39,8 @@ export interface Engine {
   captureTo(port: MessagePort): void;
   /** Plays samples (mono, full scale ±1) at their own rate from a frame on, default as soon as possible. */
   play(samples: Float32Array<ArrayBuffer>, sampleRateHz: number, fromFrame?: number): Playing;
+  /** Plays samples over and over, without a seam, until they are stopped. */
+  playOver(samples: Float32Array<ArrayBuffer>, sampleRateHz: number): Playing;
   /** Told when something goes wrong while running: microphone pulled out, sound interrupted by a call. */
   onProblem(listener: (problem: DeviceProblem) => void): () => void;
   /** Stops clicks, microphone and context. Doing it twice does no harm. */
@@ -137,6 +139,7 @@ function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
     onClick: (listener) => added(clicked, listener),
     captureTo: (port) => capture?.port.postMessage({ port }, [port]),
     play: (samples, sampleRateHz, fromFrame) => playIn(context, samples, { sampleRateHz, fromFrame: fromFrame ?? nextFrameOf(context) }),
+    playOver: (samples, sampleRateHz) => playIn(context, samples, { sampleRateHz, fromFrame: nextFrameOf(context), over: true }),
     onProblem: (listener) => added(troubled, listener),
     async close() {
       troubled.clear();

@@ -1,8 +1,15 @@
-/** English for a sheet read aloud. */
-import type { SpokenSheet } from '../../sheet/index.ts';
+/** English for a sheet read aloud, and for what stands on a printed one. */
+import type { PaperStatement, SpokenSheet } from '../../sheet/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { noteValue, tempoName } from './notevalue.ts';
 
-export const sheetSentences: Sentences<SpokenSheet> = {
+const DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
+
+export const sheetSentences: Sentences<SpokenSheet | PaperStatement> = {
+  'paper-page': ({ title, page }) => `${title}, page ${page}`,
+  'paper-tempo': ({ perBeat }, noteNames) => `Tempo, ${noteValue(perBeat, noteNames)}`,
+  'paper-start': ({ perBeat, startBpm }, noteNames) => `From ${tempoName(startBpm, perBeat, noteNames)}`,
+  'paper-weekday': ({ day }) => DAYS[day] ?? '',
   'sheet-spoken': ({ events, perBeat }) => {
     const said = sentence(events);
     return `${said[0]!.toUpperCase()}${said.slice(1)}; ${perBeat} to the beat.`;

@@ -1,0 +1,154 @@
+/// <reference path="./pdfkit.d.ts" />
+/** A PDF that is written from top to bottom: faces, page breaks, page numbers, and the structure that screen readers read. */
+import { InvariantError } from '@evenhand/core/errors';
+import type PDFDocument from 'pdfkit';
+import type { StructureElement, TextOptions } from 'pdfkit';
+import { MARGIN, PAGE, SMALL_SIZE } from './parameters.ts';
+import { SERIF_REGULAR, SERIF_SEMIBOLD } from './serif.generated.ts';
+
+/** The two weights there are. */
+export type Face = 'regular' | 'semibold';
+
+/** A document with a place where the next thing goes. */
+export interface Paper {
+  readonly doc: PDFDocument;
+  readonly root: StructureElement;
+  /** Left edge and width of what is printed, points. */
+  readonly left: number;
+  readonly width: number;
+  /** Height on the present page where the next thing goes. */
+  y: number;
+  /** Begins another page unless so much room is left. */
+  need(height: number): void;
+  /** Room left on this page. */
+  room(): number;
+  /** The bytes, once everything is drawn. */
+  finish(): Promise<Uint8Array>;
+}
+
+/** What a document says of itself. */
+export interface PaperInfo {
+  readonly title: string;
+  /** Language of its words, such as `en`. */
+  readonly language: string;
+  /** When it was made, ms since 1970. */
+  readonly madeMs: number;
+  /** What stands at the foot of a page. */
+  readonly foot: (page: number) => string;
+}
+
+/** A blank document. */
+export async function openPaper(info: PaperInfo): Promise<Paper> {
+  const { default: Document } = await import('pdfkit');
+  const doc = new Document({
+    size: 'A4',
+    margin: 0,
+    font: null,
+    pdfVersion: '1.7',
+    tagged: true,
+    lang: info.language,
+    displayTitle: true,
+    info: { Title: info.title, Creator: 'Evenhand', CreationDate: new Date(info.madeMs) },
+  });
+  const bytes = collected(doc);
+  doc.registerFont('regular', bytesOf(SERIF_REGULAR)).registerFont('semibold', bytesOf(SERIF_SEMIBOLD));
+  const root = doc.struct('Document');
+  doc.addStructure(root);
+  let page = 1;
+  const bottom = PAGE.height - MARGIN;
+  drawFoot(doc, info.foot(page));
+  const paper: Paper = {
+    doc,
+    root,
+    left: MARGIN,
+    width: PAGE.width - 2 * MARGIN,
+    y: MARGIN,
+    need: (height) => {
+      if (paper.y + height <= bottom || paper.y === MARGIN) return;
+      doc.addPage();
+      page += 1;
+      drawFoot(doc, info.foot(page));
+      paper.y = MARGIN;
+    },
+    room: () => bottom - paper.y,
+    finish: () => {
+      root.end();
+      doc.end();
+      return bytes;
+    },
+  };
+  return paper;
+}
+
+function drawFoot(doc: PDFDocument, text: string): void {
+  doc.markContent('Artifact', { type: 'Pagination' });
+  doc.font('regular').fontSize(SMALL_SIZE);
+  doc.text(text, MARGIN, PAGE.height - MARGIN + 12, { width: PAGE.width - 2 * MARGIN, align: 'right', lineBreak: false });
+  doc.endMarkedContent();
+}
+
+function collected(doc: PDFDocument): Promise<Uint8Array> {
+  return new Promise((resolve, reject) => {
+    const parts: Uint8Array[] = [];
+    doc.on('data', (part) => parts.push(part));
+    doc.on('error', reject);
+    doc.on('end', () => {
+      const all = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
+      let at = 0;
+      for (const part of parts) {
+        all.set(part, at);
+        at += part.length;
+      }
+      resolve(all);
+    });
+  });
+}
+
+/** A line or paragraph under what is there, as a heading or text of the structure. */
+export function write(
+  paper: Paper,
+  text: string,
+  { tag, face, size, indent = 0 }: { readonly tag: string; readonly face: Face; readonly size: number; readonly indent?: number },
+): void {
+  const { doc } = paper;
+  const options: TextOptions = { width: paper.width - indent, lineGap: size * 0.15 };
+  const y = paper.y;
+  const height = heightOf(paper, text, { face, size, indent });
+  paper.root.add(
+    doc.struct(tag, () => {
+      doc
+        .font(face)
+        .fontSize(size)
+        .text(text, paper.left + indent, y, options);
+    }),
+  );
+  paper.y += height;
+}
+
+/** Height a paragraph takes. */
+export function heightOf({ doc, width }: Paper, text: string, set: { readonly face: Face; readonly size: number; readonly indent?: number }): number {
+  return doc
+    .font(set.face)
+    .fontSize(set.size)
+    .heightOfString(text, { width: width - (set.indent ?? 0), lineGap: set.size * 0.15 });
+}
+
+const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
+
+/** Bytes of base64: neither Node's nor the browser's own reader is in the language. */
+function bytesOf(base64: string): Uint8Array {
+  const letters = base64.replaceAll('=', '');
+  const bytes = new Uint8Array(Math.floor((letters.length * 3) / 4));
+  let [bits, held, at] = [0, 0, 0];
+  for (const letter of letters) {
+    const value = DIGITS.indexOf(letter);
+    if (value < 0) throw new InvariantError(`a face holds the letter ${letter}, which is not base64`);
+    bits = ((bits << 6) | value) & 0xffffff;
+    held += 6;
+    if (held >= 8) {
+      held -= 8;
+      bytes[at++] = (bits >> held) & 0xff;
+    }
+  }
+  return bytes;
+}

@@ -1,0 +1,28 @@
+/** Sizes of a printed page, points (72 to the inch). Assumptions of ours, judged by eye on paper, unless a source stands beside. */
+
+/** A4. @source [ISO216] 210 × 297 mm */
+export const PAGE = { width: 595.28, height: 841.89 } as const;
+
+/** White around everything: printers leave 12 mm at most unprinted. */
+export const MARGIN = 45;
+
+/** Points per px of an engraved sheet: a staff of 7.4 mm, as method books have; of 10.6 mm in large type, to be read from a music stand. */
+export const SCALE = 0.525;
+export const LARGE_SCALE = 0.75;
+
+/** Text sizes; in large type each is so much larger. */
+export const TITLE_SIZE = 18;
+export const HEADING_SIZE = 12;
+export const TEXT_SIZE = 9.5;
+export const SMALL_SIZE = 8;
+export const LARGE_TYPE = 1.35;
+
+/** Between the parts of an exercise, and between exercises. */
+export const GAP = 4;
+export const BLOCK_GAP = 16;
+
+/** A box for a tempo by hand: room for three digits of a pencil. */
+export const BOX = { width: 46, height: 22, apart: 8 } as const;
+
+/** Bars of an exercise on a practice sheet at most. Assumption: half a page. */
+export const SHEET_BARS = 16;

@@ -1,0 +1,99 @@
+/** Exercises leave the app: as a file, as text, as a link that opens them again. */
+import type { SheetKind } from '@evenhand/adapters/sheet-file';
+import { type Exercise, type ExerciseContent, ownExercise, readContent } from '@evenhand/core/exercise';
+import { readName } from '@evenhand/core/kit';
+import { readSticking } from '@evenhand/core/sticking';
+import { saveFile } from '../backup/download.ts';
+import { minutesName, shortDay, tempoName } from './labels.ts';
+import type { PlanWeek } from './planning.ts';
+import { say } from './said.ts';
+import { todayBlocks } from './today.ts';
+
+/** Saves an exercise as a file; the writers are fetched when the first is asked for. */
+export async function saveExercise(exercise: Exercise, kind: SheetKind, { tempoBpm, click }: { readonly tempoBpm: number; readonly click: boolean }) {
+  const { SHEET_KINDS, sheetFile } = await import('@evenhand/adapters/sheet-file');
+  const { ending, mediaType } = SHEET_KINDS[kind];
+  const bytes = await sheetFile(kind, exercise, { title: say(exercise.title), tempoBpm, click, madeMs: Date.now() });
+  saveFile(new Blob([new Uint8Array(bytes)], { type: mediaType }), `${fileName(say(exercise.title))}${ending}`);
+}
+
+/** A week on paper. */
+export interface PaperWeek {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** Saves a practice sheet of some exercises, each with its reason, its tempo and boxes for the week. */
+export async function savePracticeSheet(
+  title: string,
+  exercises: readonly { readonly exercise: Exercise; readonly tempoBpm: number }[],
+  options: { readonly week?: readonly PaperWeek[]; readonly large?: boolean } = {},
+): Promise<void> {
+  const { practiceSheet } = await import('@evenhand/adapters/paper');
+  const bytes = await practiceSheet({
+    title,
+    exercises: exercises.map(({ exercise, tempoBpm }) => ({
+      content: exercise,
+      title: say(exercise.title),
+      reason: say(exercise.reason),
+      startBpm: tempoBpm,
+    })),
+    madeMs: Date.now(),
+    ...options,
+  });
+  saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(title)}.pdf`);
+}
+
+/** What a week of a plan holds, as it goes on paper: its days with their blocks, and each exercise of its work once. */
+export function weekOnPaper({ sessions }: PlanWeek, exercises: readonly Exercise[]) {
+  const week = sessions.map((session): PaperWeek => {
+    const lines = todayBlocks(session, exercises).map(
+      ({ planned, exercise }) => `${minutesName(planned.minutes)}  ${say(exercise.title)}, ${tempoName(planned.tempoBpm, exercise.perBeat)}`,
+    );
+    return { title: `${shortDay(session.date)}, ${minutesName(session.minutes)}`, lines };
+  });
+  const blocks = sessions.flatMap((session) => todayBlocks(session, exercises)).filter(({ planned }) => planned.part === 'work');
+  const first = new Map(blocks.map(({ exercise }) => [exercise.id, blocks.find((block) => block.exercise.id === exercise.id)!]));
+  return { week, exercises: [...first.values()].map(({ exercise, planned }) => ({ exercise, tempoBpm: planned.tempoBpm })) };
+}
+
+/** A title as a file may be called everywhere: letters, digits and hyphens, at most forty. */
+export const fileName = (title: string): string =>
+  title
+    .normalize('NFKD')
+    .replaceAll(/[^A-Za-z0-9]+/g, '-')
+    .replaceAll(/^-|-$/g, '')
+    .slice(0, 40) || 'exercise';
+
+/** An exercise as a message to somebody: what, how, on which drums, why. */
+export function textOf(exercise: Exercise, tempoBpm: number): string {
+  const drums = [...new Set(exercise.surfaces)].map(readName).join(', ');
+  return [say(exercise.title), exercise.sticking, `${tempoName(tempoBpm, exercise.perBeat)}, ${drums}`, say(exercise.reason)].join('\n');
+}
+
+/** Marks the part of an address that holds an exercise; it stands behind the #, so it is sent to nobody. */
+const MARK = '#exercise?';
+
+/** The address of this app that opens an exercise. */
+export function linkOf({ sticking, perBeat, meter, surfaces }: ExerciseContent, base: string): string {
+  const held = new URLSearchParams({ s: sticking, n: String(perBeat), m: `${meter.beats}/${meter.unit}`, d: surfaces.join(' ') });
+  return `${base.replace(/[?#].*$/, '')}${MARK}${held}`;
+}
+
+/** The exercise an address holds; null when it holds none, or none that reads. */
+export function exerciseIn(hash: string): Exercise | null {
+  if (!hash.startsWith(MARK)) return null;
+  const held = new URLSearchParams(hash.slice(MARK.length));
+  const sticking = readSticking(held.get('s') ?? '').value;
+  const [beats, unit] = (held.get('m') ?? '4/4').split('/').map(Number);
+  if (!sticking || !isMeter(beats, unit)) return null;
+  const content = readContent(sticking, { perBeat: Number(held.get('n')), surfaces: held.get('d') ?? '', meter: { beats: beats!, unit: unit! } });
+  return content.value && ownExercise(content.value, '');
+}
+
+/** Longest bar and note values a link may ask for. Assumption: past every meter in use. */
+const MOST_BEATS = 32;
+const UNITS: readonly (number | undefined)[] = [1, 2, 4, 8, 16];
+
+const isMeter = (beats: number | undefined, unit: number | undefined): boolean =>
+  Number.isInteger(beats) && beats! >= 1 && beats! <= MOST_BEATS && UNITS.includes(unit);
