@@ -21,9 +21,11 @@ export interface Sheet {
 
 export const bpmOf = (tempo: string): number => Number(/at (\d+)/.exec(tempo)?.[1]);
 
-/** Starts today's session by the pedal, without the microphone. */
-export async function startByWord(page: Page): Promise<void> {
-  await page.getByRole('checkbox', { name: /Listen/ }).uncheck();
+/** Starts today's session by the pedal, without the microphone: it is open or not as it was the last time, so mostly the pedal is enough. */
+export async function startByWord(page: Page, lastTime: 'with the microphone' | 'by word'): Promise<void> {
+  const listen = page.getByRole('checkbox', { name: /Listen/ });
+  await expect(listen).toBeChecked({ checked: lastTime === 'with the microphone' });
+  if (lastTime === 'with the microphone') await listen.uncheck();
   await page.keyboard.press('PageDown');
   await expect(page.getByText(/Block 1 of/)).toBeVisible();
 }
@@ -81,6 +83,7 @@ export interface Recorded {
 
 /** One round of one block with the microphone, steered by a pedal: next, next, pause, go on; then stop. */
 export async function playByEar(page: Page, { passedOver, goOnSec, said }: Recorded): Promise<PlayedBlock> {
+  await page.getByRole('checkbox', { name: /Listen/ }).check();
   await page.keyboard.press('PageDown');
   // A block begins after a breather; whoever pauses and goes on has it at once.
   const before = [...Array<string>(passedOver).fill('PageDown'), 'PageUp'];
