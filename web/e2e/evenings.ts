@@ -71,6 +71,12 @@ function untilNext(seen: Seen, beatsPerBar: number): number {
   return seen.part === 'Count-in' ? sec : Math.min(sec, seen.leftSec + 0.5);
 }
 
+/** Waits until all of a session, and the plan that follows from it, is written: so long it holds its lock. */
+export const allWritten = (page: Page): Promise<void> =>
+  expect
+    .poll(() => page.evaluate(async () => (await navigator.locks.query()).held!.filter(({ name }) => name?.startsWith('evenhand:session:')).length))
+    .toBe(0);
+
 /** What is recorded of an evening. */
 export interface Recorded {
   /** Blocks passed over before the one that is recorded. */
