@@ -38,13 +38,13 @@ export const SLOPES = [
 
 /**
  * How the clean tempo moves from one day to another, in log tempo. Up by what a day of practice leaves, which halves in `gainDays` days of
- * practice; down a little with each day away; and it strays: from the night, from each day, at most; and now and then by `jumpSd`, the more
+ * practice; down a little with each day away; and it strays: from the night, from each day, at most; and now and then by up to `jumpReach`, the more
  * likely the longer. @tuned bench/tempo on its tuning seeds
  */
 export const DRIFT = {
   ...{ gain: 0.045, gainDays: 6, lossPerDay: 0.0025, mostLossDays: 60 },
-  ...{ nightSd: 0.019, daySd: 0.001, mostSd: 0.15 },
-  ...{ jumpSd: 0.12, jumpShare: 0.005, jumpSharePerDay: 0.001, mostJumpShare: 0.2 },
+  ...{ nightSd: 0.02, daySd: 0, mostSd: 0.15 },
+  ...{ jumpReach: 0.2, jumpShare: 0.005, jumpSharePerDay: 0.0005, mostJumpShare: 0.2 },
 } as const;
 
 /** How alike runs of one block are beyond the tempo they share. @tuned bench/tempo on its tuning seeds */

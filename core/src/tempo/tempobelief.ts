@@ -44,19 +44,21 @@ export function believe(
   results: readonly WeighedResult[],
   { today, expected }: { readonly today?: string | undefined; readonly expected?: ExpectedTempo | undefined } = {},
 ): TempoBelief {
-  const counted = results.filter(({ runs, day }) => runs > 0 && (today === undefined || day === undefined || day <= today));
+  const known = results.filter(({ runs, day }) => runs > 0 && (today === undefined || day === undefined || day <= today));
+  const all = [...new Set(known.map(({ day }) => day))].sort();
+  const days = all.slice(-MEMORY_DAYS);
+  const counted = known.filter(({ day }) => days.includes(day));
   let belief = startingBelief(counted, expected);
-  const days = [...new Set(counted.map(({ day }) => day))].sort();
   let before: string | undefined;
-  for (const [practised, day] of days.entries()) {
-    belief = loosened(belief, { from: before, to: day, practised });
+  for (const [k, day] of days.entries()) {
+    belief = loosened(belief, { from: before, to: day, practised: all.length - days.length + k });
     belief = moved(
       belief,
       counted.filter((result) => result.day === day),
     );
     before = day ?? before;
   }
-  return loosened(belief, { from: before, to: today, practised: days.length });
+  return loosened(belief, { from: before, to: today, practised: all.length });
 }
 
 /** The belief before anything was played. */
@@ -79,14 +81,18 @@ function moved(belief: TempoBelief, results: readonly WeighedResult[]): TempoBel
   for (const { x, clean, failed } of atTempi(results)) {
     for (const [s, { slope }] of SLOPES.entries()) {
       for (let k = 0; k < count; k++) {
+        if (belief.weights[s * count + k]! === 0) continue;
         const odds = cleanOdds(x, curveThrough(first + k * STEP, slope));
         logs[s * count + k]! += clean * Math.log(odds) + failed * Math.log(1 - odds);
       }
     }
   }
-  const highest = logs.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY);
-  return normalised({ ...belief, weights: belief.weights.map((weight, i) => weight * Math.exp(logs[i]! - highest)) });
+  const highest = logs.reduce((most, log, i) => (belief.weights[i]! > 0 ? Math.max(most, log) : most), Number.NEGATIVE_INFINITY);
+  return normalised({ ...belief, weights: belief.weights.map((weight, i) => cut(weight * Math.exp(logs[i]! - highest))) });
 }
+
+/** Weights that play no part any more are taken out, so that the next day has less to do. */
+const cut = (weight: number): number => (weight < 1e-12 ? 0 : weight);
 
 /** What runs at each tempo of a day are worth together, on log tempo. */
 function atTempi(results: readonly WeighedResult[]): readonly { readonly x: number; readonly clean: number; readonly failed: number }[] {
@@ -113,27 +119,39 @@ function loosened(
   const days = from === undefined || to === undefined ? 0 : daysBetween(from, to);
   if (days <= 0) return belief;
   const { count } = belief;
-  const { reach, kernel } = driftOf(days, practised);
+  const { up, sd, jumps } = driftOf(days, practised);
+  const reach = Math.ceil((3.5 * sd + Math.abs(up)) / STEP);
+  const kernel = Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-((((k - reach) * STEP - up) / sd) ** 2) / 2));
+  const whole = kernel.reduce((sum, weight) => sum + weight, 0);
   const weights = new Float64Array(belief.weights.length);
   for (let row = 0; row < SLOPES.length; row++) {
+    const before = belief.weights.subarray(row * count, (row + 1) * count);
+    const jumped = spreadEvenly(before, Math.round(DRIFT.jumpReach / STEP));
+    const after = weights.subarray(row * count, (row + 1) * count);
     for (let k = 0; k < count; k++) {
-      const weight = belief.weights[row * count + k]!;
+      after[k]! += jumps * jumped[k]!;
+      const weight = (before[k]! * (1 - jumps)) / whole;
       if (weight < NEGLIGIBLE) continue;
-      for (let j = Math.max(-reach, -k); j <= Math.min(reach, count - 1 - k); j++) weights[row * count + k + j]! += weight * kernel[j + reach]!;
+      for (let j = Math.max(-reach, -k); j <= Math.min(reach, count - 1 - k); j++) after[k + j]! += weight * kernel[j + reach]!;
     }
   }
   return normalised({ ...belief, weights });
 }
 
-/** How likely each step of the grid is between two days, from −reach to reach. */
-function driftOf(days: number, practised: number): { readonly reach: number; readonly kernel: readonly number[] } {
-  const up = (DRIFT.gain * DRIFT.gainDays) / (DRIFT.gainDays + practised) - DRIFT.lossPerDay * Math.min(days, DRIFT.mostLossDays);
-  const sd = Math.min(DRIFT.mostSd, Math.hypot(DRIFT.nightSd, DRIFT.daySd * Math.sqrt(days)));
-  const jumps = Math.min(DRIFT.mostJumpShare, DRIFT.jumpShare + DRIFT.jumpSharePerDay * days);
-  const reach = Math.ceil((3 * Math.max(sd, DRIFT.jumpSd)) / STEP);
-  const density = (x: number, width: number) => Math.exp(-((x / width) ** 2) / 2) / width;
-  const at = (x: number) => (1 - jumps) * density(x, sd) + jumps * density(x, DRIFT.jumpSd);
-  return { reach, kernel: Array.from({ length: 2 * reach + 1 }, (_, k) => at((k - reach) * STEP - up)) };
+/** How far the clean tempo moves between two days, how far it strays, and how likely it jumps. */
+function driftOf(days: number, practised: number): { readonly up: number; readonly sd: number; readonly jumps: number } {
+  return {
+    up: (DRIFT.gain * DRIFT.gainDays) / (DRIFT.gainDays + practised) - DRIFT.lossPerDay * Math.min(days, DRIFT.mostLossDays),
+    sd: Math.min(DRIFT.mostSd, Math.hypot(DRIFT.nightSd, DRIFT.daySd * Math.sqrt(days))),
+    jumps: Math.min(DRIFT.mostJumpShare, DRIFT.jumpShare + DRIFT.jumpSharePerDay * days),
+  };
+}
+
+/** Each weight spread evenly over `reach` columns to either side. */
+function spreadEvenly(weights: Float64Array, reach: number): Float64Array {
+  const sums = new Float64Array(weights.length + 1);
+  for (let k = 0; k < weights.length; k++) sums[k + 1] = sums[k]! + weights[k]!;
+  return weights.map((_, k) => (sums[Math.min(weights.length, k + reach + 1)]! - sums[Math.max(0, k - reach)]!) / (2 * reach + 1));
 }
 
 function normalised({ first, count, weights }: TempoBelief): TempoBelief {
@@ -192,6 +210,8 @@ export const curveThrough = (x: number, slope: number): OddsCurve => ({
 });
 
 /** Columns with less weight are not looked at when tempi are compared. */
-const NEGLIGIBLE = 1e-6;
+const NEGLIGIBLE = 1e-7;
+/** Days with results that are looked at, the last ones: what is older is drifted away. */
+const MEMORY_DAYS = 25;
 const STEP = Math.log1p(BELIEF_GRID.stepShare);
 const THRESHOLD_SLOPES = Math.log(TARGET_SHARE / (1 - LAPSE_SHARE - TARGET_SHARE));
