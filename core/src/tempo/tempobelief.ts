@@ -81,18 +81,19 @@ function moved(belief: TempoBelief, results: readonly WeighedResult[]): TempoBel
   for (const { x, clean, failed } of atTempi(results)) {
     for (const [s, { slope }] of SLOPES.entries()) {
       for (let k = 0; k < count; k++) {
-        if (belief.weights[s * count + k]! === 0) continue;
+        const at = s * count + k;
+        if (belief.weights[at] === 0) continue;
         const odds = cleanOdds(x, curveThrough(first + k * STEP, slope));
-        logs[s * count + k]! += clean * Math.log(odds) + failed * Math.log(1 - odds);
+        logs[at]! += clean * Math.log(odds) + failed * Math.log(1 - odds);
       }
     }
   }
   const highest = logs.reduce((most, log, i) => (belief.weights[i]! > 0 ? Math.max(most, log) : most), Number.NEGATIVE_INFINITY);
-  return normalised({ ...belief, weights: belief.weights.map((weight, i) => cut(weight * Math.exp(logs[i]! - highest))) });
+  return normalised({ ...belief, weights: belief.weights.map((weight, i) => weight * Math.exp(logs[i]! - highest)) });
 }
 
 /** Weights that play no part any more are taken out, so that the next day has less to do. */
-const cut = (weight: number): number => (weight < 1e-12 ? 0 : weight);
+const cut = (weight: number): number => (weight < FORGOTTEN ? 0 : weight);
 
 /** What runs at each tempo of a day are worth together, on log tempo. */
 function atTempi(results: readonly WeighedResult[]): readonly { readonly x: number; readonly clean: number; readonly failed: number }[] {
@@ -156,7 +157,7 @@ function spreadEvenly(weights: Float64Array, reach: number): Float64Array {
 
 function normalised({ first, count, weights }: TempoBelief): TempoBelief {
   const sum = weights.reduce((total, weight) => total + weight, 0);
-  return { first, count, weights: weights.map((weight) => weight / sum) };
+  return { first, count, weights: weights.map((weight) => cut(weight / sum)) };
 }
 
 /** Clean tempo below which the share of the weight lies, beats per minute, the weight of each column spread evenly around it. */
@@ -211,7 +212,9 @@ export const curveThrough = (x: number, slope: number): OddsCurve => ({
 
 /** Columns with less weight are not looked at when tempi are compared. */
 const NEGLIGIBLE = 1e-7;
+/** Weights below this are taken out. */
+const FORGOTTEN = 1e-8;
 /** Days with results that are looked at, the last ones: what is older is drifted away. */
-const MEMORY_DAYS = 25;
+const MEMORY_DAYS = 15;
 const STEP = Math.log1p(BELIEF_GRID.stepShare);
 const THRESHOLD_SLOPES = Math.log(TARGET_SHARE / (1 - LAPSE_SHARE - TARGET_SHARE));
