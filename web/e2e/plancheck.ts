@@ -41,7 +41,7 @@ export class Promises {
 
   /** Work starts where the diary said it would, at most at the tempo wanted. */
   checkKept({ exercises }: Standing, { planned: { blocks, date } }: Pick<Lived, 'planned'>): void {
-    for (const block of blocks.filter(({ part }) => part === 'work' || part === 'use')) {
+    for (const block of blocks.filter(({ part, way }) => (part === 'work' || part === 'use') && way === undefined)) {
       const exercise = exercises.find(({ id }) => id === block.exerciseId)!;
       const promised = this.#promised.get(say(exercise.title));
       const wanted = Math.floor((this.#goalBpm * 4) / exercise.perBeat);

@@ -95,7 +95,7 @@ export const SLOW_DAY_SHARE = 0.8;
 /** The first session after days away: from so many days on, this share of the tempo. Assumption; results bring it back within the session. */
 export const BACK_AFTER = [
   { days: 14, tempoShare: 0.9 },
-  { days: 5, tempoShare: 0.95 },
+  { days: 7, tempoShare: 0.95 },
 ] as const;
 
 /** One more session on a day that has had its own: this share of its minutes. Our choice: more on one day adds little [Simmons2012]. */

@@ -20,6 +20,10 @@ export interface SessionBlock {
   readonly judgedBy?: 'ear' | 'word' | 'nobody';
   /** True where the tempo is the same every week, so that takes can be compared: it neither moves nor moves others. Default false. */
   readonly fixedTempo?: boolean;
+  /** short: a round is the exercise once, to its bar line, and as long a rest; usual: four bars or so. Default usual. */
+  readonly rounds?: 'usual' | 'short';
+  /** Never faster than this, by a teacher's word. */
+  readonly capBpm?: number;
 }
 
 /** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */
@@ -76,7 +80,7 @@ export function layoutBlock(block: SessionBlock, slot: FrameSpan, options: { rea
     countInBars,
     firstBar: 0,
     barCount: Math.max(1, bars - countInBars),
-    roundBars: roundBarsOf(block.exercise.bars),
+    roundBars: block.rounds === 'short' ? block.exercise.bars : roundBarsOf(block.exercise.bars),
   };
 }
 

@@ -59,3 +59,17 @@ test('a player whose runs get worse with tempo ends near 85 % clean (falling log
   // One step is 3 %, 2.8 beats per minute here: within one step of where 85 % are clean.
   expect(Math.abs(mean - 91.327)).toBeLessThan(2.8);
 });
+
+test.each([
+  { clean: 60, capBpm: 100, next: 100, code: 'tempo-capped' },
+  { clean: 60, capBpm: 103, next: 103, code: 'tempo-capped' },
+  { clean: 60, capBpm: 120, next: 105, code: 'tempo-up' },
+  { clean: 20, capBpm: 100, next: 85, code: 'tempo-down' },
+])(
+  '$clean of 60 clean at 100 under a cap of $capBpm: $next ($code) (says: JOB.md, "no faster than 80 this week")',
+  ({ clean, capBpm, next, code }) => {
+    const { nextTempoBpm, reason } = nextTempo([{ tempoBpm: 100, runs: 60, clean }], 100, { capBpm });
+    expect([nextTempoBpm, reason.code]).toEqual([next, code]);
+    expect(say(reason)).not.toBe(code);
+  },
+);

@@ -24,7 +24,8 @@ export type TempoReason =
   | Statement<'tempo-up', Counted>
   | Statement<'tempo-stay', Counted>
   | Statement<'tempo-stay-few', Counted>
-  | Statement<'tempo-down', Counted>;
+  | Statement<'tempo-down', Counted>
+  | Statement<'tempo-capped', Counted & { readonly capBpm: number }>;
 
 export interface NextTempo {
   readonly nextTempoBpm: number;
@@ -35,9 +36,17 @@ export interface NextTempo {
  * The tempo to go on with: weighted up and down so that 85 % of runs come out clean, never up on thin evidence.
  * @param results so far, in any order; those within 1.5 % of the present tempo are counted.
  * @param tempoBpm the present tempo.
+ * @param options `capBpm` a teacher's word: never faster than this.
  * @returns a whole number of beats per minute, and why; the present tempo unchanged when it stays.
  */
-export function nextTempo(results: readonly TempoResult[], tempoBpm: number): NextTempo {
+export function nextTempo(results: readonly TempoResult[], tempoBpm: number, { capBpm }: { readonly capBpm?: number | undefined } = {}): NextTempo {
+  const next = byResults(results, tempoBpm);
+  if (capBpm === undefined || next.nextTempoBpm <= capBpm) return next;
+  const { runs, clean } = { runs: 0, clean: 0, ...next.reason.params };
+  return { nextTempoBpm: Math.floor(capBpm), reason: { code: 'tempo-capped', params: { tempoBpm, runs, clean, capBpm } } };
+}
+
+function byResults(results: readonly TempoResult[], tempoBpm: number): NextTempo {
   const here = results.filter((result) => Math.abs(result.tempoBpm / tempoBpm - 1) <= SAME_TEMPO_SHARE);
   const runs = here.reduce((sum, result) => sum + result.runs, 0);
   const clean = here.reduce((sum, result) => sum + result.clean, 0);

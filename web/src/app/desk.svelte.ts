@@ -1,5 +1,5 @@
 /** The music desk: one place that holds the ring, the diary as it is read, the take and the session, for all screens. */
-import { type DiaryRecord, type DiaryView, fold } from '@evenhand/core/diary';
+import { type DiaryRecord, type DiaryView, editOf, fold } from '@evenhand/core/diary';
 import { exercisesFor, readFocus } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
@@ -18,6 +18,7 @@ import { nextTempi, practisedOf, resultsOf } from './results.ts';
 import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { speakAs } from './said.ts';
+import { bodyAsTyped, pointOf } from './savedplan.ts';
 import { sessionFree } from './sessionlock.ts';
 import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
@@ -72,6 +73,8 @@ export interface Desk {
   startPlanned(microphone: boolean): Promise<void>;
   /** Starts what was taken from the shelf. */
   startShelf(blocks: readonly SessionBlock[], microphone: boolean): Promise<void>;
+  /** Closes the sticking point of the plan, puts it aside, or opens it again. */
+  setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   saveNote(text: string): Promise<boolean>;
   /** Opens the diary and takes up the last phrase. */
   open(): Promise<void>;
@@ -199,7 +202,7 @@ export function createDesk(room: Room): Desk {
     if (!sticking || tempoBpm === null) return null;
     const { surfaces, perBeat } = contentOf(ring.phrase, sticking);
     const body = { name: sticking.text, sticking: sticking.text, surfaces, perBeat, tempoBpm, cell };
-    const known = diary?.stickingPoints.find((point) => JSON.stringify({ ...point.body, name: body.name }) === JSON.stringify(body));
+    const known = diary?.stickingPoints.find((point) => JSON.stringify(bodyAsTyped(point.body, body.name)) === JSON.stringify(body));
     pointId = known?.id ?? room.newId();
     if (!known) await append([{ id: pointId, kind: 'stickingPoint', ...room.writtenNow(), body }]);
     return pointId;
@@ -273,6 +276,12 @@ export function createDesk(room: Room): Desk {
     playShelf() {
       fromShelf = true;
       go('session');
+    },
+    async setPoint(is) {
+      const { standing } = planning;
+      const point = diary && standing ? pointOf(diary, standing) : null;
+      const now = room.writtenNow();
+      if (point) await append([{ kind: 'edit', ...now, body: editOf(point, 'state', { is, day: now.day }) }]);
     },
     async startPlanned(microphone) {
       byPlan = true;

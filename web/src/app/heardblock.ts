@@ -16,14 +16,14 @@ export function heardBlock(
   reading: Reading<MeasuredTake>,
   { tolerance = 'medium', earlier = [] }: { readonly tolerance?: Tolerance | undefined; readonly earlier?: readonly TempoResult[] } = {},
 ): Heard {
-  const { tempoBpm, cycle } = block;
+  const { tempoBpm, cycle, capBpm } = block;
   if (!reading.value) {
     const { nextTempoBpm, reason } = nextTempo([], tempoBpm);
     return { said: reading.problems[0] ?? notHeard, clean: 0, runs: 0, nextTempoBpm, why: reason };
   }
   const { measurement, findings } = reading.value;
   const { clean, runs } = cleanRuns(measurement, { cycle, tolerance });
-  const { nextTempoBpm, reason } = runs > 0 ? standsAt([...earlier, { tempoBpm, clean, runs }]) : nextTempo([], tempoBpm);
+  const { nextTempoBpm, reason } = runs > 0 ? standsAt([...earlier, { tempoBpm, clean, runs }], { capBpm }) : nextTempo([], tempoBpm);
   return { said: findings[0] ?? notHeard, clean, runs, nextTempoBpm, why: reason };
 }
 

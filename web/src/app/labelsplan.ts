@@ -65,6 +65,8 @@ export const planLabels = {
     onlyPad: 'Only a pad',
     fiveMinutes: 'Five minutes',
     handsTired: 'Hands are tired',
+    slowDay: 'A slow day',
+    quiet: 'Quiet hours',
     hurts: 'Something hurts',
     howIsIt: 'Today is different',
     feetTitle: 'What do the feet play on?',
@@ -134,6 +136,13 @@ export const planLabels = {
     there: 'What is there',
     missing: 'What is missing',
     ready: 'Everything is there. You decide.',
+    closeIt: 'Close it',
+    pause: 'Put it aside for now',
+    open: 'Work on it again',
+    state: {
+      closed: (day: string) => `Closed on ${day}. What was played stays in the diary.`,
+      paused: (day: string) => `Put aside since ${day}.`,
+    },
     noPlan: 'Without a plan there is nothing to hold it against.',
   },
 } as const;

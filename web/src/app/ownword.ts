@@ -8,10 +8,10 @@ import { standsAt } from './results.ts';
  * @param earlier results of the same exercise, in order of time.
  * @returns null when nothing was said.
  */
-export function heardByWord({ tempoBpm }: SessionBlock, rounds: RoundsSaid, earlier: readonly TempoResult[]): Heard | null {
+export function heardByWord({ tempoBpm, capBpm }: SessionBlock, rounds: RoundsSaid, earlier: readonly TempoResult[]): Heard | null {
   const runs = rounds.hadIt + rounds.again;
   if (runs === 0) return null;
-  const { nextTempoBpm, reason } = standsAt([...earlier, { tempoBpm, clean: rounds.hadIt, runs }]);
+  const { nextTempoBpm, reason } = standsAt([...earlier, { tempoBpm, clean: rounds.hadIt, runs }], { capBpm });
   return { said: { code: 'block-by-word', params: { ...rounds } }, clean: rounds.hadIt, runs, nextTempoBpm, why: reason };
 }
 

@@ -3,15 +3,16 @@ import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Plan, PlanChange } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
+import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { type CutOff, daysOver } from './cutoff.ts';
 import { labels } from './labels.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import { caughtUp, type Material, materialOf, type PlanAsked, type PlannedDay, planFor, plannedAgain, plannedDay, usualPlan } from './planning.ts';
-import { hurtOn, knownOf, practisedDays, resultsOf } from './results.ts';
+import { hurtOn, knownOf, practisedDays, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
-import { planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
+import { isAtRest, planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
 import type { Settings } from './settings.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
 
@@ -78,14 +79,20 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     return diary && standingPlan(diary);
   });
   const lived = (diary: DiaryView) => ({ done: practisedDays(diary), today: room.writtenNow().day });
+  const awayNow = () => {
+    const diary = stand.diary();
+    return (diary && daysAway(practisedOf(diary), room.writtenNow().day)) ?? 0;
+  };
   const planned = $derived.by(() => {
     const diary = stand.diary();
     const today = room.writtenNow().day;
+    // Nothing is proposed for what was closed or put aside; the plan stays as it is.
+    if (diary && standing && isAtRest(diary, standing)) return { at: 'free' as const, next: null };
     return diary && standing && plannedDay(standing.plan, { done: daysOver(diary, today), today });
   });
   const fitted = $derived.by(() => {
     if (!standing || planned?.at !== 'session') return null;
-    return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn });
+    return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn, daysAway: awayNow() });
   });
 
   const goesOn = $derived.by(() => {
@@ -99,7 +106,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
   function drawnOn(plan: StandingPlan): readonly Exercise[] {
-    return day.onlyPad ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
+    return day.onlyPad || day.quiet ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
   }
 
   /** Laying out takes a tenth of a second, and a plan is looked at again with every figure that is typed: the last one is remembered. */
@@ -149,7 +156,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   async function catchUp(): Promise<void> {
     const diary = stand.diary();
-    if (!diary || !standing || busy) return;
+    if (!diary || !standing || busy || isAtRest(diary, standing)) return;
     const refitted = caughtUp(standing, lived(diary));
     if (!refitted) return;
     busy = true;

@@ -1,10 +1,12 @@
 /** What the diary shows over weeks: exercises with their results, reference takes then and now, and whether the phrase can be closed. */
-import type { DiaryView, KnownRecord, SavedHeard, SetupBody } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, SavedHeard, SetupBody, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
 import {
   type CurvePoint,
+  cameBack,
   type Readiness,
+  type ReadyStatement,
   type ReferenceTake,
   readyToClose,
   type ThenAndNow,
@@ -13,6 +15,7 @@ import {
   type VolumesThenAndNow,
   volumesThenAndNow,
 } from '@evenhand/core/progress';
+import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type BlockResult, blocksOf, isReference } from './results.ts';
 import type { StandingPlan } from './savedplan.ts';
@@ -30,6 +33,13 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
   const latest = [...results].reverse();
   const once = latest.filter(({ exerciseId }, k) => latest.findIndex((other) => other.exerciseId === exerciseId) === k);
   return once.map(({ exercise }) => ({ exercise, goalBpm: goalFor(exercise, standing), points: tempoCurve(results, exercise.id) }));
+}
+
+/** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
+export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Forecast | null {
+  if (goalBpm === null || points.length === 0) return null;
+  const told = points.flatMap(({ day, estimate }) => (estimate.known ? [{ day, ...estimate }] : []));
+  return forecast(told, goalBpm, today);
 }
 
 /** The tempo wanted of an exercise: as fast, stroke for stroke, as the phrase is wanted. */
@@ -97,4 +107,11 @@ export function readinessOf(standing: StandingPlan, results: readonly BlockResul
   if (!phrase) return null;
   const chosen = standing.exercises.map((exercise) => ({ exerciseId: exercise.id, family: exercise.family, goalBpm: goalFor(exercise, standing)! }));
   return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results });
+}
+
+/** Word that the phrase of a plan came back after it was closed; null while there is none, or the point is not closed. */
+export function cameBackOf(standing: StandingPlan, point: StickingPointBody, results: readonly BlockResult[]): ReadyStatement | null {
+  const phrase = phraseOfPlan(standing);
+  if (!phrase || point.state?.is !== 'closed') return null;
+  return cameBack(point.state.day, { phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, results });
 }

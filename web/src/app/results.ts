@@ -10,7 +10,7 @@ import { exerciseOfSaved } from './savedplan.ts';
 /** What came of one block. */
 export interface BlockResult extends ExerciseResult {
   readonly byEar: boolean;
-  /** The phrase at a fixed tempo, to compare with: it says nothing of where work stands. */
+  /** At a tempo of its own, as the phrase to compare with: it says nothing of where work stands. */
   readonly reference: boolean;
   readonly exercise: Exercise;
 }
@@ -24,6 +24,9 @@ export const blocksOf = (diary: DiaryView): readonly Block[] =>
 /** Whether a block was the phrase at a fixed tempo. */
 export const isReference = ({ body }: Block): boolean => body.reason?.code === 'plan-reason-reference';
 
+/** Whether a block was at a tempo of its own (bursts at the tempo wanted, the player's own music), which says nothing of where work stands. */
+const isAside = ({ body }: Block): boolean => ['plan-reason-stuck', 'plan-reason-repertoire'].includes(body.reason?.code ?? '');
+
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
 export const resultsOf = (diary: DiaryView): readonly BlockResult[] => blocksOf(diary).flatMap((block) => resultOf(block) ?? []);
 
@@ -32,7 +35,15 @@ function resultOf(block: Block): BlockResult | null {
   const counted = heard && heard.runCount > 0 ? { clean: heard.cleanRunCount, runs: heard.runCount } : wordOf(block);
   if (!counted) return null;
   const byEar = heard !== null && heard.runCount > 0;
-  return { exerciseId: exercise.id, day: block.day, tempoBpm, ...counted, byEar, reference: isReference(block), exercise: exerciseOfSaved(exercise) };
+  return {
+    exerciseId: exercise.id,
+    day: block.day,
+    tempoBpm,
+    ...counted,
+    byEar,
+    reference: isReference(block) || isAside(block),
+    exercise: exerciseOfSaved(exercise),
+  };
 }
 
 /** A round is one run by the player's word; a block of which only one word is known is one too. */
@@ -50,18 +61,25 @@ export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] 
   const work = results.filter(({ reference }) => !reference);
   return [...new Set(work.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
     const own = work.filter((result) => result.exerciseId === exerciseId);
-    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: new Set(own.map(({ day }) => day)).size };
+    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: new Set(own.map(({ day }) => day)).size, stuckDays: stuckDaysOf(own) };
   });
+}
+
+/** Days with results since a faster tempo than ever before was played, that day not counted. */
+function stuckDaysOf(own: readonly BlockResult[]): number {
+  const fastest = Math.max(...own.map(({ tempoBpm }) => tempoBpm));
+  const since = own.find(({ tempoBpm }) => tempoBpm === fastest)!.day;
+  return new Set(own.filter(({ day }) => day > since).map(({ day }) => day)).size;
 }
 
 /**
  * The tempo that follows, by what came out since the tempo was last changed: a result of weeks ago at the same tempo says nothing of now.
  * @param results of one exercise, in order of time, at least one.
  */
-export function standsAt(results: readonly TempoResult[]): NextTempo {
+export function standsAt(results: readonly TempoResult[], options: { readonly capBpm?: number | undefined } = {}): NextTempo {
   const { tempoBpm } = results.at(-1)!;
   const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
-  return nextTempo(results.slice(changed + 1), tempoBpm);
+  return nextTempo(results.slice(changed + 1), tempoBpm, options);
 }
 
 /** Sessions in which something was played. */

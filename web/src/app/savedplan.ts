@@ -1,5 +1,5 @@
 /** Plans and exercises as the diary keeps them, and back. */
-import type { DiaryView, KnownRecord, PlanBody, SavedExercise } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, PlanBody, SavedExercise, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import { type Plan, readPlan } from '@evenhand/core/plan';
 
@@ -45,3 +45,9 @@ export function planBody(plan: Plan, made: Pick<StandingPlan, 'stickingPointId' 
 /** The sticking point of a plan; null when it is not in this diary. */
 export const pointOf = ({ stickingPoints }: DiaryView, { stickingPointId }: StandingPlan): KnownRecord<'stickingPoint'> | null =>
   stickingPoints.find(({ id }) => id === stickingPointId) ?? null;
+
+/** Whether the sticking point of a plan is closed or put aside. */
+export const isAtRest = (diary: DiaryView, standing: StandingPlan): boolean => (pointOf(diary, standing)?.body.state?.is ?? 'open') !== 'open';
+
+/** A point as the phrase screen would write it: its name and where it stands make no other phrase of it. */
+export const bodyAsTyped = ({ state: _state, ...body }: StickingPointBody, name: string): Omit<StickingPointBody, 'state'> => ({ ...body, name });

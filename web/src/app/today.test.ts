@@ -73,3 +73,24 @@ test.each([
 ] as const)('$text with feet $feet is $gives (arithmetic: the hand that did not play before)', ({ text, feet, gives }) => {
   expect(withoutFeet(text, feet)).toBe(gives);
 });
+
+test('quiet hours ask for the feet, and are soft on a pad; a slow day keeps its minutes (issue 7)', () => {
+  expect(blocksFor({ quiet: true }).today.asks).toEqual(FEET_ANSWERS);
+  const quiet = blocksFor({ quiet: true, feet: 'handsOnly' }).today;
+  expect(quiet.changes.map(({ code }) => code)).toContain('plan-quiet');
+  expect(quiet.session!.blocks.map(({ part }) => part)).not.toContain('reference');
+  expect(blocksFor({ length: 'slowDay' }).today.session!.minutes).toBe(12);
+});
+
+test('a fortnight away: slower, nothing new, said once; and with five minutes both are said (issue 7)', () => {
+  const fit = (length: 'planned' | 'fiveMinutes') => fitDay(session, { ...asPlanned, length }, { ...options, daysAway: 14 }).today;
+  expect(fit('planned').changes.map(({ code }) => code)).toEqual(['plan-back']);
+  expect(fit('planned').session!.blocks.at(-1)!.tempoBpm).toBeLessThan(session.blocks.at(-1)!.tempoBpm);
+  expect(fit('fiveMinutes').changes.map(({ code }) => code)).toContain('plan-minutes-changed');
+});
+
+test('a block in bursts is played in short rounds at its own tempo and moves no other; a cap goes with its block (issue 7)', () => {
+  const planned = { ...session.blocks[1]!, part: 'work', way: 'bursts', capBpm: 100 } as const;
+  const exercise = material.exercises.find(({ id }) => id === planned.exerciseId)!;
+  expect(runningBlocks([{ planned, exercise }], { feetHeard: true })[0]).toMatchObject({ fixedTempo: true, rounds: 'short', capBpm: 100 });
+});

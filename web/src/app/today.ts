@@ -1,6 +1,6 @@
 /** Today's session as the day allows: where it is played, how long, with what hands; and the blocks that the session runs. */
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
-import { type FeetAnswer, type PlannedBlock, type PlannedSession, refitToday, type Today } from '@evenhand/core/plan';
+import { type Circumstance, type FeetAnswer, type PlannedBlock, type PlannedSession, refitToday, type Today } from '@evenhand/core/plan';
 import type { SessionBlock } from '@evenhand/core/session';
 import { type NameStandIn, standIns } from './standins.ts';
 
@@ -9,11 +9,13 @@ export interface DayAsItIs {
   readonly onlyPad: boolean;
   /** What the feet do on a pad; undefined until it is answered. */
   readonly feet: FeetAnswer | undefined;
-  readonly length: 'planned' | 'fiveMinutes' | 'handsTired';
+  /** Others want quiet: soft, on a pad. */
+  readonly quiet: boolean;
+  readonly length: 'planned' | 'fiveMinutes' | 'handsTired' | 'slowDay';
 }
 
 /** A day as it was planned. */
-export const asPlanned: DayAsItIs = { onlyPad: false, feet: undefined, length: 'planned' };
+export const asPlanned: DayAsItIs = { onlyPad: false, quiet: false, feet: undefined, length: 'planned' };
 
 /** Today's session as it can be played, and the exercises it may name. */
 export interface FittedDay {
@@ -31,21 +33,40 @@ const FIVE = 5;
 export function fitDay(
   session: PlannedSession,
   day: DayAsItIs,
-  { exercises, nameOf }: { readonly exercises: readonly Exercise[]; readonly nameOf: NameStandIn },
+  { exercises, nameOf, daysAway = 0 }: { readonly exercises: readonly Exercise[]; readonly nameOf: NameStandIn; readonly daysAway?: number },
 ): FittedDay {
-  const length = lengthOf(session, day, exercises);
-  if (!day.onlyPad || !length.session) return { today: length, exercises };
+  const length = lengthOf(session, day, { exercises, daysAway });
+  if ((!day.onlyPad && !day.quiet) || !length.session) return { today: length, exercises };
   const instead = standIns(exercises, day, nameOf);
   const options = { exercises, instead };
-  const place = refitToday(length.session, { kind: 'onlyPad', ...(day.feet ? { feet: day.feet } : {}) }, options);
+  const place = refitToday(length.session, { kind: day.quiet ? 'quietHours' : 'onlyPad', ...(day.feet ? { feet: day.feet } : {}) }, options);
   const changes = [...length.changes, ...place.changes].filter(({ code }, _, all) => code !== 'plan-unchanged' || all.length === 1);
   return { today: { ...place, changes }, exercises: [...exercises, ...Object.values(instead)] };
 }
 
-function lengthOf(session: PlannedSession, { length }: DayAsItIs, exercises: readonly Exercise[]): Today {
-  if (length === 'fiveMinutes') return refitToday(session, { kind: 'minutes', minutes: FIVE }, { exercises });
-  if (length === 'handsTired') return refitToday(session, { kind: 'handsTired' }, { exercises });
-  return { session, feetHeard: true, asks: [], changes: [] };
+function lengthOf(
+  session: PlannedSession,
+  { length }: DayAsItIs,
+  { exercises, daysAway }: { exercises: readonly Exercise[]; daysAway: number },
+): Today {
+  const back = refitToday(session, { kind: 'backAfter', days: daysAway }, { exercises });
+  const planned: Today = { ...back, changes: back.changes.filter(({ code }) => code !== 'plan-unchanged') };
+  const asked = asCircumstance(length);
+  if (!asked || !planned.session) return planned;
+  const fitted = refitToday(planned.session, asked, { exercises });
+  return { ...fitted, changes: [...planned.changes, ...fitted.changes] };
+}
+
+function asCircumstance(length: DayAsItIs['length']): Circumstance | null {
+  switch (length) {
+    case 'planned':
+      return null;
+    case 'fiveMinutes':
+      return { kind: 'minutes', minutes: FIVE };
+    case 'handsTired':
+    case 'slowDay':
+      return { kind: length };
+  }
 }
 
 /** A planned block with its exercise. */
@@ -71,5 +92,8 @@ export const runningBlocks = (blocks: readonly TodayBlock[], { feetHeard }: { re
     aim: planned.aim,
     reason: planned.reason,
     judgedBy: planned.part === 'warmUp' ? 'nobody' : !feetHeard && /[KH]/.test(exercise.sticking) ? 'word' : 'ear',
-    fixedTempo: planned.part === 'reference',
+    // A block in another way of work has the tempo it was given, and moves no other.
+    fixedTempo: planned.part === 'reference' || planned.way !== undefined,
+    ...(planned.way === 'bursts' ? { rounds: 'short' as const } : {}),
+    ...(planned.capBpm === undefined ? {} : { capBpm: planned.capBpm }),
   }));

@@ -10,5 +10,6 @@ export const tempoSentences: Sentences<TempoReason> = {
   'tempo-up': (params) => `A little faster: ${cleanOf(params)}.`,
   'tempo-stay': (params) => `The same tempo again: ${cleanOf(params)}, about right to learn from.`,
   'tempo-stay-few': (params) => `The same tempo again: ${cleanOf(params)}, too few yet to be sure.`,
+  'tempo-capped': ({ capBpm }) => `No faster than ${capBpm}, your teacher said.`,
   'tempo-down': (params) => `A little slower, where most runs come out: ${cleanOf(params)} here.`,
 };
