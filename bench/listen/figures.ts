@@ -1,4 +1,5 @@
 /** What a measurement got right and wrong against the truth of its take. */
+import { worstPlace } from '../../core/src/finding/index.ts';
 import type { Measurement } from '../../core/src/measurement/index.ts';
 import { median } from '../../core/src/signal/index.ts';
 import { matchTimes } from '../ear/scorer.ts';
@@ -11,6 +12,8 @@ export interface TakeFigures {
   readonly placeErrorsMs: readonly number[];
   /** |mean level − truth's| after the mean difference of the drum is taken away. */
   readonly levelErrorsDb: readonly number[];
+  /** How far the truth's worst place stands out, and how far, by the truth, the place that is reported as the worst; ms about the middle place. */
+  readonly worst: { readonly truthMs: number; readonly atReportedMs: number };
   readonly trulyMissed: number;
   readonly missedReportedPlayed: number;
   readonly missedCalledMissed: number;
@@ -32,6 +35,7 @@ export function figuresOf(truth: Truth, measurement: Measurement | null): TakeFi
     id: truth.id,
     placeErrorsMs: placeErrors(truth, measurement),
     levelErrorsDb: levelErrors(truth, measurement),
+    worst: worstOf(truth, measurement),
     ...statusFigures(truth, measurement),
     ...hits(truth, measurement),
   };
@@ -48,6 +52,19 @@ function placeErrors(truth: Truth, measurement: Measurement | null): number[] {
   const given = places.filter((place) => place.bias !== null);
   const [trueMean, givenMean] = [mean(given.map((place) => place.truth)), mean(given.map((place) => place.bias!))];
   return places.map((place) => (place.bias === null ? Number.POSITIVE_INFINITY : Math.abs(place.bias - givenMean - (place.truth - trueMean))));
+}
+
+function worstOf(truth: Truth, measurement: Measurement | null): TakeFigures['worst'] {
+  const indices = mainIndices(truth);
+  const trueMs = new Map<number, number>();
+  truth.perStroke.forEach((_, i) => {
+    if (indices[i] === null) return;
+    const played = truth.strokes.filter((stroke) => stroke.index === i && stroke.onset !== null);
+    trueMs.set(indices[i]!, median(played.map((stroke) => stroke.timingErrorMs)));
+  });
+  const middle = median([...trueMs.values()]);
+  const outMs = (index: number | null) => (index === null ? 0 : Math.abs(trueMs.get(index)! - middle));
+  return { truthMs: Math.max(...[...trueMs.keys()].map(outMs)), atReportedMs: outMs(measurement && worstPlace(measurement)) };
 }
 
 function levelErrors(truth: Truth, measurement: Measurement | null): number[] {

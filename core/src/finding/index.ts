@@ -4,3 +4,4 @@ export type { TakeOptions } from './cases.ts';
 export * from './finding.ts';
 export { type FindingOptions, type FurtherTake, findingsOf } from './findings.ts';
 export { spacesMs, writtenAlike } from './observations.ts';
+export { worstPlace } from './worst.ts';
