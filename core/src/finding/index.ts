@@ -4,4 +4,6 @@ export type { TakeOptions } from './cases.ts';
 export * from './finding.ts';
 export { type FindingOptions, type FurtherTake, findingsOf } from './findings.ts';
 export { spacesMs, writtenAlike } from './observations.ts';
+export { type Probe, type ProbeOptions, proposeProbes, ruledOut } from './probes.ts';
+export type { ProbeKind, ProbeTake } from './probetake.ts';
 export { worstPlace } from './worst.ts';

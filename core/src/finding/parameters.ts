@@ -61,3 +61,8 @@ export const BOUNCE_MS = 160;
 export const TEMPO_SHARE = 0.03;
 /** Beats of the grid that make one independent look at the tempo: the half width of its curve. */
 export const TEMPO_BLOCK_BEATS = 8;
+
+/** How long a probe is. @source [JobBrief] twenty seconds */
+export const PROBE_SEC = 20;
+/** A probe that would settle less of the doubt than this is not worth the twenty seconds. Assumption. */
+export const LEAST_GAIN = 0.1;
