@@ -130,6 +130,12 @@ export type FitStatement =
   | Statement<'fits-reach', Record<string, never>>
   | Statement<'ask-gear', { readonly foot: boolean }>;
 
+/** What a probe asks the player to do; `kind` is a ProbeKind. */
+export type ProbeStatement = Statement<
+  'probe-asked',
+  { readonly kind: string; readonly sticking: string; readonly tempoBpm: number; readonly perBeat: number }
+>;
+
 /** What every finding carries beside its statement. */
 export interface FindingWeight {
   readonly cause: Cause;

@@ -23,6 +23,8 @@ describe('the strokes proposed to work on', () => {
     { says: 'a pair is its own cell', indices: [4, 5], first: 4, last: 5 },
     { says: 'the stroke before the first is the last of the cycle', indices: [0], first: 5, last: 0 },
     { says: 'nothing stands out: the whole cycle', indices: [], first: 0, last: 5 },
+    { says: 'strokes that lie apart: the first of them and the one before it', indices: [1, 4], first: 0, last: 1 },
+    { says: 'most of the strokes: the whole cycle', indices: [0, 2, 3, 4], first: 0, last: 5 },
   ])('$indices gives $first to $last: $says', ({ indices, first, last }) => {
     expect(proposedCell(heardWith(indices))).toEqual({ first, last });
   });
@@ -80,4 +82,13 @@ test('a phrase taken up from the diary brings the strokes that were worked on (J
   const phrase = { ...emptyPhrase, sticking: 'RLRLKK' };
   const ring = turned(newRing('session'), { kind: 'pointTakenUp', phrase, cell: { first: 4, last: 5 } });
   expect(ring).toMatchObject({ screen: 'session', phrase, cell: { first: 4, last: 5 }, heard: null, shelf: null });
+});
+
+test('a probe is asked for and left; who goes elsewhere leaves it, unless its take is still being heard', () => {
+  const probe = { kind: 'slow' } as unknown as NonNullable<Ring['probe']>;
+  const asked = turned(newRing('heard'), { kind: 'takeHeard', heard: heardWith([5]) }, { kind: 'probeAsked', probe });
+  expect(asked.probe).toBe(probe);
+  expect(turned(asked, { kind: 'probeAsked', probe: null }).probe).toBeNull();
+  expect(turned(asked, { kind: 'went', screen: 'shelf' }).probe).toBeNull();
+  expect(turned(asked, { kind: 'takeMoved', take: { at: 'listening' } }, { kind: 'went', screen: 'shelf' }).probe).toBe(probe);
 });

@@ -1,9 +1,10 @@
 /** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Finding } from '@evenhand/core/finding';
+import type { Finding, Probe } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem } from '@evenhand/core/problem';
 import { emptyPhrase, type Phrase } from './phrase.ts';
+import { type HeardProbe, withProbe } from './probing.ts';
 
 export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'plan' | 'session' | 'diary' | 'progress';
 
@@ -33,6 +34,8 @@ export interface HeardPhrase {
   readonly findings: readonly Finding[];
   /** Doubtful ones: worth knowing, nothing that hinders. */
   readonly problems: readonly Problem[];
+  /** Short takes beside it that changed one thing. */
+  readonly probes?: readonly HeardProbe[];
 }
 
 /** One exercise that was taken from the shelf. */
@@ -66,6 +69,8 @@ export interface Ring {
   /** Why the last take gave nothing, or what is wrong with the device. */
   readonly takeProblems: readonly Problem[];
   readonly heard: HeardPhrase | null;
+  /** The probe that is being played: the next take is held against it and not against the phrase. */
+  readonly probe: Probe | null;
   /** Null until there is something to propose. */
   readonly cell: Cell | null;
   readonly shelf: 'filling' | Shelf | null;
@@ -81,6 +86,8 @@ export type RingEvent =
   | { readonly kind: 'takeMoved'; readonly take: TakeStage }
   | { readonly kind: 'takeFailed'; readonly problems: readonly Problem[] }
   | { readonly kind: 'takeHeard'; readonly heard: HeardPhrase }
+  | { readonly kind: 'probeAsked'; readonly probe: Probe | null }
+  | { readonly kind: 'probeHeard'; readonly measurement: Measurement }
   | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
   | { readonly kind: 'cellChosen'; readonly cell: Cell }
   | { readonly kind: 'shelfAsked' }
@@ -96,6 +103,7 @@ export const newRing = (screen: Screen, phrase: Phrase = emptyPhrase): Ring => (
   take: { at: 'idle' },
   takeProblems: [],
   heard: null,
+  probe: null,
   cell: null,
   shelf: null,
 });
@@ -104,7 +112,7 @@ export const newRing = (screen: Screen, phrase: Phrase = emptyPhrase): Ring => (
 export function turnRing(ring: Ring, event: RingEvent): Ring {
   switch (event.kind) {
     case 'went':
-      return { ...ring, screen: event.screen };
+      return { ...ring, screen: event.screen, probe: ring.take.at === 'idle' ? null : ring.probe };
     case 'phraseEdited':
       return editPhrase(ring, event.change);
     case 'takeMoved':
@@ -113,6 +121,10 @@ export function turnRing(ring: Ring, event: RingEvent): Ring {
       return { ...ring, take: { at: 'idle' }, takeProblems: event.problems };
     case 'takeHeard':
       return hear(ring, event.heard);
+    case 'probeAsked':
+      return { ...ring, probe: event.probe, takeProblems: [] };
+    case 'probeHeard':
+      return hearProbe(ring, event.measurement);
     case 'ownWordGiven':
       return { ...ring, screen: 'heard', heard: null, shelf: null, cell: ring.cell ?? { first: 0, last: Math.max(0, event.strokeCount - 1) } };
     case 'cellChosen':
@@ -136,20 +148,27 @@ function editPhrase(ring: Ring, change: Partial<Phrase>): Ring {
 }
 
 function hear(ring: Ring, heard: HeardPhrase): Ring {
-  return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], heard, cell: proposedCell(heard), shelf: null };
+  return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
+}
+
+/** The sentence is renewed and the cell proposed anew; the drummer stays where they are. */
+function hearProbe(ring: Ring, measurement: Measurement): Ring {
+  if (!ring.heard || !ring.probe) return { ...ring, take: { at: 'idle' }, probe: null };
+  const heard = withProbe(ring.heard, ring.probe, measurement);
+  return { ...ring, take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
 }
 
 /**
- * The strokes to work on: those of the first finding that names any, with the one before them, so that the way into them is practised;
- * the whole cycle when nothing stands out.
+ * The strokes to work on, by the first finding that names any: one stroke with the one before it, so that the way into it is practised; strokes that
+ * stand together; of strokes that lie apart the first with the one before it. The whole cycle when most are named, or none.
  */
 export function proposedCell(heard: HeardPhrase): Cell {
   const strokeCount = heard.measurement.places.length;
   const named = heard.findings.find((finding) => finding.indices.length > 0)?.indices ?? [];
-  if (named.length === 0) return { first: 0, last: strokeCount - 1 };
-  const start = named[0]!;
-  const end = named.at(-1)!;
-  return start === end ? { first: (start + strokeCount - 1) % strokeCount, last: end } : { first: start, last: end };
+  const [first, last] = [named[0], named.at(-1)];
+  if (first === undefined || last === undefined || named.length > strokeCount / 2) return { first: 0, last: strokeCount - 1 };
+  const together = last - first + 1 === named.length && named.length > 1;
+  return together ? { first, last } : { first: (first + strokeCount - 1) % strokeCount, last: first };
 }
 
 function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): Shelf {

@@ -1,8 +1,9 @@
 /** The take of the phrase while it happens: microphone or file, count-in, volume, and what the ear makes of it. */
-import { expectedCycle } from '@evenhand/core/exercise';
+import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import type { TakeSpan } from '../worker/protocol.ts';
 import { contentOf, readingOf, tempoOf } from './phrase.ts';
+import { probeTempoBpm } from './probing.ts';
 import { beginRecording, countInAt, dropRecording, endRecording, LONGEST_TAKE_SEC, type Recording } from './recording.ts';
 import type { Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
@@ -73,8 +74,17 @@ export function createTaking(room: Room, stand: Stand): Taking {
     return had;
   }
 
+  /** What the next take is held against: the probe that was asked for, else the phrase. */
+  function asked(): { readonly content: ExerciseContent; readonly tempoBpm: number } | null {
+    const { phrase, probe, heard } = stand.ring();
+    if (probe && heard) return { content: probe.content, tempoBpm: probeTempoBpm(probe, heard) };
+    const sticking = readingOf(phrase).value;
+    const tempoBpm = tempoOf(phrase);
+    return sticking && tempoBpm !== null ? { content: contentOf(phrase, sticking), tempoBpm } : null;
+  }
+
   async function record(withClick: boolean): Promise<void> {
-    const tempoBpm = tempoOf(stand.ring().phrase);
+    const tempoBpm = asked()?.tempoBpm ?? null;
     if (stand.ring().take.at !== 'idle' || tempoBpm === null) return;
     strokesSoFar = 0;
     stand.turn({ kind: 'takeMoved', take: { at: 'opening' } });
@@ -110,21 +120,21 @@ export function createTaking(room: Room, stand: Stand): Taking {
     await measure({ takeId, clicksSec: [], spans: null, problems: [...read.problems, ...heard.problems] });
   }
 
-  async function measure(asked: ToMeasure): Promise<void> {
-    const { phrase } = stand.ring();
-    const sticking = readingOf(phrase).value;
-    const tempoBpm = tempoOf(phrase);
-    if (!sticking || tempoBpm === null) return fail([]);
+  async function measure(taken: ToMeasure): Promise<void> {
+    const { phrase, probe } = stand.ring();
+    const against = asked();
+    if (!against) return fail([]);
     const reading = await room.ear().measureTake({
-      takeId: asked.takeId,
-      cycle: expectedCycle(contentOf(phrase, sticking)),
-      tempoBpm,
-      ...(asked.clicksSec.length > 0 ? { clicksSec: asked.clicksSec } : {}),
-      ...(asked.spans ? { spans: asked.spans } : {}),
+      takeId: taken.takeId,
+      cycle: expectedCycle(against.content),
+      tempoBpm: against.tempoBpm,
+      ...(taken.clicksSec.length > 0 ? { clicksSec: taken.clicksSec } : {}),
+      ...(taken.spans ? { spans: taken.spans } : {}),
     });
-    const problems = [...asked.problems, ...reading.problems];
+    const problems = [...taken.problems, ...reading.problems];
     if (!reading.value) return fail(problems);
-    stand.turn({ kind: 'takeHeard', heard: { takeId: asked.takeId, phrase, ...reading.value, problems } });
+    if (probe) return stand.turn({ kind: 'probeHeard', measurement: reading.value.measurement });
+    stand.turn({ kind: 'takeHeard', heard: { takeId: taken.takeId, phrase, ...reading.value, problems } });
   }
 
   return {

@@ -1,12 +1,13 @@
 /** English for what a take shows: the strokes first, then how; figures wait behind a tap. */
-import type { CauseParams, CauseStatement, FindingStatement, FitStatement, PairParams, PlaceParams } from '../../finding/index.ts';
+import type { CauseParams, CauseStatement, FindingStatement, FitStatement, PairParams, PlaceParams, ProbeStatement } from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { causeNoun } from './cause.ts';
 import { capital } from './counted.ts';
+import { tempoName } from './notevalue.ts';
 
 const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
 
-export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement> = {
+export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement | ProbeStatement> = {
   'cause-fits': (params) => `${causeSentence(params)}${params.alone ? '; everything else is even' : ''}.`,
   'cause-named': (params) => causeNoun(params),
   'pair-uneven': (params) => sentence(pairName(params), [gapClause(params), stepClause(params), pairMissingClause(params), bounceClause(params)]),
@@ -16,6 +17,8 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
     'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
   'too-little-to-tell': ({ cycleCount, wishedCount }) =>
     `${cycleCount === 1 ? 'One cycle is' : `${cycleCount} cycles are`} too little to tell one stroke from another. Play it ${wishedCount} times or more.`,
+  'probe-asked': ({ kind, sticking, tempoBpm, perBeat }, noteNames) =>
+    `${PROBES[kind] ?? 'Play'}: ${sticking}, ${tempoName(Math.round(tempoBpm), perBeat, noteNames)}.`,
   'fits-bounced': () => 'That fits a second stroke that is bounced or pressed more than played.',
   'fits-beater': () => 'That fits a beater left in the head after the first.',
   'fits-dead': () => 'That fits a stroke without rebound, or a grip that closes.',
@@ -26,6 +29,21 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
     foot
       ? 'First look at the pedal: has the spring, the beater or the place of the seat changed?'
       : 'First look at the stick and the drum: another stick, another place on the head, another pad?',
+};
+
+/** What each probe changes. */
+const PROBES: Readonly<Record<string, string>> = {
+  'pair-alone': 'The pair by itself, with rests',
+  'other-hand': 'The phrase with the other hand leading',
+  'hands-for-feet': 'The strokes of the foot given to a hand',
+  threes: 'Three in a row instead of two',
+  'accent-second': 'The second stroke accented',
+  'begun-elsewhere': 'The same strokes begun elsewhere',
+  slow: 'The phrase very slowly',
+  'other-surface': 'The phrase on a dead surface, a cushion or a cloth',
+  heel: 'The phrase with the heel the other way: down if it was up',
+  'click-off': 'The phrase without the click',
+  longer: 'The phrase again, at the end of the session',
 };
 
 /** The whole sentence of a cause, without its full stop. */

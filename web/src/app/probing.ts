@@ -1,0 +1,56 @@
+/** Short takes beside the first that change one thing, and what they do to what was found. */
+import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
+import { type CauseStatement, findingsOf, type Probe, type ProbeKind, type ProbeStatement, proposeProbes, ruledOut } from '@evenhand/core/finding';
+import type { Measurement, MeasurementProblem } from '@evenhand/core/measurement';
+import { contentOf, readingOf } from './phrase.ts';
+import type { HeardPhrase } from './ring.ts';
+
+/** A probe that was played, and the causes it ruled out. */
+export interface HeardProbe {
+  readonly probe: Probe;
+  readonly measurement: Measurement;
+  readonly ruledOut: readonly CauseStatement[];
+}
+
+/** At most so many probes follow a take. @source [JobBrief] up to six */
+const MOST_PROBES = 6;
+/** How many are offered at a time. */
+const OFFERED = 2;
+
+const contentOfHeard = ({ phrase }: HeardPhrase): ExerciseContent | null => {
+  const sticking = readingOf(phrase).value;
+  return sticking && contentOf(phrase, sticking);
+};
+
+const furtherOf = (probes: readonly HeardProbe[]) =>
+  probes.map(({ probe, measurement }) => ({ measurement, cycle: expectedCycle(probe.content), standsFor: probe.standsFor }));
+
+/** Probes worth playing next; none when nothing was found or six were played. */
+export function offeredProbes(heard: HeardPhrase): readonly Probe[] {
+  const content = contentOfHeard(heard);
+  const probes = heard.probes ?? [];
+  if (!content || heard.findings[0]?.code !== 'cause-fits' || probes.length >= MOST_PROBES) return [];
+  const played: ProbeKind[] = probes.map(({ probe }) => probe.kind);
+  return proposeProbes(heard.measurement, { cycle: expectedCycle(content), content, further: furtherOf(probes), played, most: OFFERED });
+}
+
+/** Tempo of a probe, in whole beats per minute. */
+export const probeTempoBpm = ({ tempoShare }: Probe, { measurement }: HeardPhrase): number => Math.round(measurement.tempoBpm * tempoShare);
+
+/** What a probe asks for, to be said. */
+export const askOf = (probe: Probe, heard: HeardPhrase): ProbeStatement => ({
+  code: 'probe-asked',
+  params: { kind: probe.kind, sticking: probe.content.sticking, tempoBpm: probeTempoBpm(probe, heard), perBeat: probe.content.perBeat },
+});
+
+/** What was heard, with one more probe: the findings are weighed anew over all takes. */
+export function withProbe(heard: HeardPhrase, probe: Probe, measurement: Measurement): HeardPhrase {
+  const content = contentOfHeard(heard);
+  if (!content) return heard;
+  const before = heard.probes ?? [];
+  const all = [...before, { probe, measurement, ruledOut: [] }];
+  const problems = heard.problems as readonly MeasurementProblem[];
+  const findings = findingsOf(heard.measurement, { cycle: expectedCycle(content), problems }, furtherOf(all));
+  const out = ruledOut(heard.findings[0]!, findings[0]!);
+  return { ...heard, findings, probes: [...before, { probe, measurement, ruledOut: out }] };
+}
