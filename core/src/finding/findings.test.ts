@@ -140,3 +140,11 @@ test.each([
     'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
   ]);
 });
+
+test('what one take cannot tell apart is named so that the two differ (says: issue 5, a tie is told as one)', () => {
+  const [finding] = findingsFor('RLRLKK', { 5: { offMs: -25 } });
+  expect([{ code: 'cause-named', params: finding!.params }, ...finding!.ties!].map((cause) => say(cause))).toEqual([
+    'the second stroke of the kick doubles',
+    'stroke 6 (K) of this phrase only',
+  ]);
+});

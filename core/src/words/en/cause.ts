@@ -10,6 +10,13 @@ export function causeNoun(name: CauseName): string {
   return NOUNS[kind]?.(detail) ?? name.what;
 }
 
+/** A cause beside others: what it says of other phrases, so that "this stroke" and "the second of kick doubles" differ even where they touch one stroke. */
+export function causeApart(name: CauseName): string {
+  const [kind = '', detail = ''] = name.what.split(':');
+  if (kind === 'place' && name.index >= 0) return `stroke ${name.index + 1} (${name.limb}) of this phrase only`;
+  return ONE_STROKE.has(kind) ? NOUNS[kind]!(detail) : causeNoun(name);
+}
+
 /** Causes that name a single stroke by its number when they touch no other. */
 const ONE_STROKE = new Set(['place', 'second-of-double', 'first-of-double']);
 

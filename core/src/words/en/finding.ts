@@ -1,7 +1,7 @@
 /** English for what a take shows: the strokes first, then how; figures wait behind a tap. */
 import type { CauseParams, CauseStatement, FindingStatement, FitStatement, PairParams, PlaceParams, ProbeStatement } from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
-import { causeNoun } from './cause.ts';
+import { causeApart, causeNoun } from './cause.ts';
 import { capital } from './counted.ts';
 import { tempoName } from './notevalue.ts';
 
@@ -9,7 +9,7 @@ const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
 
 export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement | ProbeStatement> = {
   'cause-fits': (params) => `${causeSentence(params)}${params.alone ? '; everything else is even' : ''}.`,
-  'cause-named': (params) => causeNoun(params),
+  'cause-named': (params) => causeApart(params),
   'pair-uneven': (params) => sentence(pairName(params), [gapClause(params), stepClause(params), pairMissingClause(params), bounceClause(params)]),
   'place-off': (params) => sentence(placeName(params), [timeClause(params), volumeClause(params), missingClause(params.missed)]),
   'nothing-stands-out': ({ cycleCount }) => `Nothing stands out over ${cycleCount} cycles: every stroke lies within what an ear can tell.`,
