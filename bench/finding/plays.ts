@@ -1,5 +1,5 @@
 /** What the simulated drummers of this bench play, and the one thing each does wrong: written down here apart from what the finding knows. */
-import { type ExpectedCycle, expectedCycle, readContent } from '../../core/src/exercise/index.ts';
+import { type ExerciseContent, type ExpectedCycle, expectedCycle, readContent } from '../../core/src/exercise/index.ts';
 import type { Fault } from '../../core/src/player/index.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 
@@ -80,13 +80,16 @@ export const PLAYS: readonly Play[] = [
   { cause: 'rushing', phrase: HANDS, touched: ALL, kinds: ['time'], amountIn: (cycle, _, cycles) => cycle / cycles },
 ];
 
-/** A phrase as strokes in time. */
-export function cycleOf({ sticking, perBeat, surfaces = '' }: Phrase): ExpectedCycle {
+/** A phrase as the exercise stage has it. */
+export function contentOf({ sticking, perBeat, surfaces = '' }: Phrase): ExerciseContent {
   const read = readSticking(sticking).value;
   const content = read && readContent(read, { perBeat, surfaces }).value;
   if (!content) throw new Error(`the bench's own phrase does not read: ${sticking}`);
-  return expectedCycle(content);
+  return content;
 }
+
+/** A phrase as strokes in time. */
+export const cycleOf = (phrase: Phrase): ExpectedCycle => expectedCycle(contentOf(phrase));
 
 /**
  * The fault of a play at a size.

@@ -57,20 +57,26 @@ const takeOf = (play: Play, faults: TakeToPlay['faults'], seed: number): TakeToP
   seed,
 });
 
-/** Heard anew, or as it was kept in the folder that EVENHAND_BENCH_KEEP names. */
-export function measurementOf(take: TakeToPlay): Measurement | null {
-  const folder = process.env.EVENHAND_BENCH_KEEP;
-  if (!folder) return heardTake(take);
-  mkdirSync(folder, { recursive: true });
+const FOLDER = process.env.EVENHAND_BENCH_KEEP;
+
+/** Where a take is kept once it was heard. */
+function fileOf(take: TakeToPlay, folder: string): string {
   const amounts = take.faults.map(({ amountIn, ...fault }) => ({
     ...fault,
     amounts: amountIn && Array.from({ length: take.cycles }, (_, i) => amountIn(i)),
   }));
-  const name = createHash('sha256')
-    .update(JSON.stringify({ ...take, faults: amounts }))
-    .digest('hex')
-    .slice(0, 24);
-  const file = join(folder, `${name}.json`);
+  const key = JSON.stringify({ ...take, faults: amounts });
+  return join(folder, `${createHash('sha256').update(key).digest('hex').slice(0, 24)}.json`);
+}
+
+/** With EVENHAND_BENCH_ONLY_KEPT, takes that were not heard before are left out, and the results say how many there were. */
+export const isAtHand = (take: TakeToPlay): boolean => !FOLDER || !process.env.EVENHAND_BENCH_ONLY_KEPT || existsSync(fileOf(take, FOLDER));
+
+/** Heard anew, or as it was kept in the folder that EVENHAND_BENCH_KEEP names. */
+export function measurementOf(take: TakeToPlay): Measurement | null {
+  if (!FOLDER) return heardTake(take);
+  mkdirSync(FOLDER, { recursive: true });
+  const file = fileOf(take, FOLDER);
   if (existsSync(file)) return JSON.parse(readFileSync(file, 'utf8')) as Measurement | null;
   const measured = heardTake(take);
   writeFileSync(file, JSON.stringify(measured));

@@ -1,16 +1,9 @@
 /** Short takes beside the first that change one thing, and what they do to what was found. */
 import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
-import { type CauseStatement, findingsOf, type Probe, type ProbeKind, type ProbeStatement, proposeProbes, ruledOut } from '@evenhand/core/finding';
+import { findingsOf, type Probe, type ProbeKind, type ProbeStatement, proposeProbes, ruledOut } from '@evenhand/core/finding';
 import type { Measurement, MeasurementProblem } from '@evenhand/core/measurement';
+import type { HeardPhrase, HeardProbe } from './heardphrase.ts';
 import { contentOf, readingOf } from './phrase.ts';
-import type { HeardPhrase } from './ring.ts';
-
-/** A probe that was played, and the causes it ruled out. */
-export interface HeardProbe {
-  readonly probe: Probe;
-  readonly measurement: Measurement;
-  readonly ruledOut: readonly CauseStatement[];
-}
 
 /** At most so many probes follow a take. @source [JobBrief] up to six */
 const MOST_PROBES = 6;

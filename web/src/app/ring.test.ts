@@ -1,7 +1,8 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import { describe, expect, test } from 'vitest';
+import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase } from './phrase.ts';
-import { type HeardPhrase, inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, startTempoBpm, turnRing } from './ring.ts';
+import { inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, startTempoBpm, turnRing } from './ring.ts';
 
 const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
   ({

@@ -1,10 +1,11 @@
 /** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Finding, Probe } from '@evenhand/core/finding';
+import type { Probe } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem } from '@evenhand/core/problem';
+import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
-import { type HeardProbe, withProbe } from './probing.ts';
+import { withProbe } from './probing.ts';
 
 export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'plan' | 'session' | 'diary' | 'progress';
 
@@ -25,18 +26,6 @@ export type TakeStage =
   | { readonly at: 'recording'; readonly withClick: boolean }
   | { readonly at: 'listening' }
   | { readonly at: 'reading' };
-
-/** A take held against the phrase it was played from. */
-export interface HeardPhrase {
-  readonly takeId: string;
-  readonly phrase: Phrase;
-  readonly measurement: Measurement;
-  readonly findings: readonly Finding[];
-  /** Doubtful ones: worth knowing, nothing that hinders. */
-  readonly problems: readonly Problem[];
-  /** Short takes beside it that changed one thing. */
-  readonly probes?: readonly HeardProbe[];
-}
 
 /** One exercise that was taken from the shelf. */
 export interface Chosen {

@@ -1,0 +1,24 @@
+/** What was heard of a phrase, and of the short takes beside it. */
+import type { CauseStatement, Finding, Probe } from '@evenhand/core/finding';
+import type { Measurement } from '@evenhand/core/measurement';
+import type { Problem } from '@evenhand/core/problem';
+import type { Phrase } from './phrase.ts';
+
+/** A probe that was played, and the causes it ruled out. */
+export interface HeardProbe {
+  readonly probe: Probe;
+  readonly measurement: Measurement;
+  readonly ruledOut: readonly CauseStatement[];
+}
+
+/** A take held against the phrase it was played from. */
+export interface HeardPhrase {
+  readonly takeId: string;
+  readonly phrase: Phrase;
+  readonly measurement: Measurement;
+  readonly findings: readonly Finding[];
+  /** Doubtful ones: worth knowing, nothing that hinders. */
+  readonly problems: readonly Problem[];
+  /** Short takes beside it that changed one thing. */
+  readonly probes?: readonly HeardProbe[];
+}
