@@ -17,21 +17,6 @@ const RING = { widthPx: 400, id: 'bench' } as const;
 /** Takes per play and size: 18 plays, so 72 takes a size. */
 const TIMES_EACH = 4;
 
-const faulty = SIZES.map((units) => ({
-  units,
-  takes: faultyTakes(units, TIMES_EACH)
-    .filter(({ take }) => isAtHand(take))
-    .map(judge),
-}));
-const faultless = faultlessTakes()
-  .filter(({ take }) => isAtHand(take))
-  .map(judgeFaultless);
-const text = [...heading(), ...sizesTable(), ...causesTable(), ...faultlessLines(), ...intervalLines(), ...wanderingLine(), ...speedLines()].join(
-  '\n',
-);
-writeFileSync('bench/finding/results.md', `${text}\n`);
-console.log(text);
-
 interface Judged {
   readonly play: Play;
   readonly said: string;
@@ -189,3 +174,18 @@ function timeOf(work: () => unknown): number {
   });
   return timesMs.slice(3).sort((a, b) => a - b)[5]!;
 }
+
+const faulty = SIZES.map((units) => ({
+  units,
+  takes: faultyTakes(units, TIMES_EACH)
+    .filter(({ take }) => isAtHand(take))
+    .map(judge),
+}));
+const faultless = faultlessTakes()
+  .filter(({ take }) => isAtHand(take))
+  .map(judgeFaultless);
+const text = [...heading(), ...sizesTable(), ...causesTable(), ...faultlessLines(), ...intervalLines(), ...wanderingLine(), ...speedLines()].join(
+  '\n',
+);
+writeFileSync('bench/finding/results.md', `${text}\n`);
+console.log(text);
