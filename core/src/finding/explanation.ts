@@ -73,7 +73,7 @@ function steady(
       key: how.key,
       responses: how.responses ?? TIMED,
       indices: touched.flatMap((strokes) => strokes.map(({ index }) => index)).sort((a, b) => a - b),
-      weights: Float64Array.from(touched, (strokes, place) => (strokes.length > 0 ? strokes.length / view.events[place]!.strokes.length : 0)),
+      weights: Float64Array.from(touched, (strokes) => (strokes.length > 0 ? 1 : 0)),
       at: null,
     },
   ];

@@ -128,6 +128,7 @@ export type FitStatement =
   | Statement<'fits-low', Record<string, never>>
   | Statement<'fits-loose', Record<string, never>>
   | Statement<'fits-reach', Record<string, never>>
+  | Statement<'fits-swing', Record<string, never>>
   | Statement<'ask-gear', { readonly foot: boolean }>;
 
 /** What a probe asks the player to do; `kind` is a ProbeKind. */

@@ -9,11 +9,12 @@ const NOTHING = {};
  */
 export function fitsOf(params: CauseParams, cause: Cause): FitStatement[] {
   const fit = fitOf(params, cause);
-  const limb = params.limb !== '' && cause !== 'rushing' && cause !== 'tiring' && cause !== 'fill';
+  const limb = params.limb !== '' && cause !== 'rushing' && cause !== 'tiring' && cause !== 'fill' && cause !== 'bar-place';
   return [...(fit ? [fit] : []), ...(limb ? [{ code: 'ask-gear' as const, params: { foot: params.limb === 'K' || params.limb === 'H' } }] : [])];
 }
 
-function fitOf({ time, volume, missed, ofDouble, limb }: CauseParams, cause: Cause): FitStatement | null {
+function fitOf({ what, time, volume, missed, ofDouble, limb }: CauseParams, cause: Cause): FitStatement | null {
+  if (time === 'late' && what.startsWith('bar-place:in-beat') && !what.endsWith(':0')) return { code: 'fits-swing', params: NOTHING };
   if (cause === 'bounce') return { code: 'fits-loose', params: NOTHING };
   const second = cause === 'second-of-double' || ofDouble === 'second';
   const first = cause === 'first-of-double' || ofDouble === 'first';

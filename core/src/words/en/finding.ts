@@ -25,6 +25,7 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
   'fits-low': () => 'That fits a second stroke that starts too low.',
   'fits-loose': () => 'That fits fingers or a foot that let go a little too long.',
   'fits-reach': () => 'That fits the way there: a long reach or a late start.',
+  'fits-swing': () => 'That fits swing, and is as it should be if you meant it.',
   'ask-gear': ({ foot }) =>
     foot
       ? 'First look at the pedal: has the spring, the beater or the place of the seat changed?'
