@@ -1,5 +1,7 @@
 /** The door of this stage: what others may import. */
 export * from './bands.ts';
+export * from './decimate.ts';
+export * from './foretell.ts';
 export * from './peaks.ts';
 export * from './predict.ts';
 export * from './quantile.ts';

@@ -10,7 +10,8 @@ export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; 
   const nearPlain = nearPlainStrokes(raw);
   const probabilities = withShareOfTake(raw.map(oddsOf)).map((probability, i) => {
     if (raw[i]!.height >= P.PLAIN_HEIGHT) return Math.max(probability, P.PLAIN_PROBABILITY);
-    return couldBeHiss(raw[i]!) && !nearPlain[i] ? Math.min(probability, P.HISS_PROBABILITY) : probability;
+    const hidden = !nearPlain[i] || raw[i]!.standing < P.STANDING_MOST;
+    return couldBeHiss(raw[i]!) && hidden ? Math.min(probability, P.HISS_PROBABILITY) : probability;
   });
   const candidates = raw.map((candidate, i) =>
     steadyCandidate({
@@ -48,12 +49,13 @@ const nearPlainStrokes = (raw: readonly RawCandidate[]): boolean[] => {
 };
 
 /** What a candidate's odds are made of, each on a scale where a step means about the same at any loudness. */
-export const featuresOf = ({ fit, rise, tail, height }: RawCandidate) => ({
+export const featuresOf = ({ fit, rise, tail, height, surprise, standing }: RawCandidate) => ({
+  surprise,
+  standing: Math.min(P.STANDING_MOST, standing),
   fit: Math.sign(fit) * Math.log1p(Math.abs(fit)),
   rise: Math.log(Math.max(0, rise) + 0.1),
   tail,
-  height: Math.log(height),
-  high: Math.min(P.HIGH_MOST, Math.max(0, height - P.HIGH_FROM)),
+  height: Math.log(Math.max(P.CANDIDATE_FLOOR, height)),
 });
 
 /** Log odds of being a stroke timed within 5 ms, in a take of the usual share of strokes among candidates. */
@@ -61,11 +63,12 @@ const oddsOf = (candidate: RawCandidate): number => {
   const features = featuresOf(candidate);
   return (
     P.ODDS.constant +
+    P.ODDS.surprise * features.surprise +
+    P.ODDS.standing * features.standing +
     P.ODDS.fit * features.fit +
     P.ODDS.rise * features.rise +
     P.ODDS.tail * features.tail +
-    P.ODDS.height * features.height +
-    P.ODDS.high * features.high
+    P.ODDS.height * features.height
   );
 };
 

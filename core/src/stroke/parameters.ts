@@ -2,8 +2,8 @@
 
 /** Distance of two analysis frames. @tuned bench/ear */
 export const HOP_SEC = 0.001;
-/** Wished lengths of the two windows whose spectra are averaged. @tuned bench/ear */
-export const WINDOW_SECS = [0.0058, 0.0116] as const;
+/** Wished lengths of the windows whose spectra are averaged. A second one of 11.6 ms made no difference. @tuned bench/ear */
+export const WINDOW_SECS = [0.0058] as const;
 /** Bands: without those under 400 Hz kicks are lost. @tuned bench/ear */
 export const BAND_COUNT = 24;
 export const BAND_LOW_HZ = 100;
@@ -11,7 +11,7 @@ export const BAND_HIGH_HZ = 16000;
 /** Share of frames in which a band is taken to hold nothing but noise. @tuned bench/ear */
 export const FLOOR_QUANTILE = 0.2;
 /** What is compared: the mean log energy of the frames just after with that of the frames before. @tuned bench/ear */
-export const AFTER_FRAMES = 3;
+export const AFTER_FRAMES = 4;
 export const BEFORE_NEAR_FRAMES = 3;
 export const BEFORE_FAR_FRAMES = 12;
 /** Prediction filter and the stretch it learns from. @tuned bench/ear */
@@ -48,7 +48,7 @@ export const LOUDNESS_ROW_FRAMES = 5;
 export const LOUDNESS_BAND_MERGE = 3;
 /** Sounds learnt from the take (sounds.ts, three): in what grid, over what length. Frames of 2 ms, pairs of bands. @tuned bench/ear */
 export const SOUND_HOP_FRAMES = 2;
-export const SOUND_BAND_MERGE = 2;
+export const SOUND_BAND_MERGE = 3;
 export const SOUND_ROWS_BEFORE = 2;
 export const SOUND_ROWS = 62;
 export const SOUND_ATTACK_ROWS = 8;
@@ -72,15 +72,13 @@ export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { fit: 1.483, rise: 1.639, tail: -0.426, height: 0.169, high: 1.681, constant: -0.939 } as const;
-export const HIGH_FROM = 0.8;
-export const HIGH_MOST = 4;
+export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921, tail: -0.270, height: -1.050, constant: -8.959 } as const;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
-export const STROKE_SHARE = 0.241;
+export const STROKE_SHARE = 0.197;
 export const STROKE_SHARE_WEIGHT = 40;
 export const STROKE_SHARE_MOST = 0.55;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
-export const STROKE_PROBABILITY = 0.5;
+export const STROKE_PROBABILITY = 0.45;
 /** Mean energy of the noise over its floor, which is a low quantile of it. @tuned bench/ear */
 export const SOUND_NOISE = 1.9;
 export const ECHO_SHARE = 0.3;
@@ -110,4 +108,32 @@ export const KICK_PLACE_STEP = 0.004;
 export const CYMBAL_PLACE = 0.55;
 export const CYMBAL_PLACE_STEP = 0.04;
 /** The rest overlap: how often each is played. Assumption. */
-export const REST_ODDS = { snare: 0.5, tom: 0.25, pad: 0.25 } as const;
+export const REST_ODDS = { standing: 0, snare: 0.5, tom: 0.25, pad: 0.25 } as const;
+/**
+ * The low sound (surprise.ts): a sample per frame, and a prediction learnt at each from the 60 before. Lower or higher by a third in any of
+ * them changes little. @tuned bench/ear
+ */
+export const LOW_CUT_HZ = 350;
+export const LOW_REACH_FRAMES = 4;
+export const FORETELL_ORDER = 10;
+export const FORETELL_FRAMES = 60;
+export const FORETELL_GAP_FRAMES = 1;
+export const FORETELL_RIDGE = 1e-3;
+/** What is compared, as for the novelty; and how many times the floor are added on either side, or noise alone would surprise. @tuned bench/ear */
+export const SURPRISE_AFTER_FRAMES = 6;
+export const SURPRISE_BEFORE_NEAR_FRAMES = 3;
+export const SURPRISE_BEFORE_FAR_FRAMES = 20;
+export const SURPRISE_GUARD = 2;
+/** Surprise below which nothing is a candidate by it alone, and how far such a one must lie from others. @tuned bench/ear */
+export const SURPRISE_FLOOR = 0.5;
+export const SURPRISE_APART_SEC = 0.005;
+export const SURPRISE_SAME_FRAMES = 12;
+/** How long after an onset the surprise is at its highest, and how far around that it is looked for. @tuned bench/ear */
+export const SURPRISE_LAG_FRAMES = 1;
+export const SURPRISE_NEAR_FRAMES = 2;
+/** Standing over the noise past which more says nothing, and under which a candidate may be noise. @tuned bench/ear/fit.ts */
+export const STANDING_MOST = 1.5;
+/** Height of the novelty of a candidate that has next to none. */
+export const HEIGHT_LEAST = 0.02;
+/** A candidate of less than this share of the height of a plain one just after it is only that one, heard too soon. @tuned bench/ear */
+export const FORE_ECHO_SHARE = 0.3;

@@ -172,6 +172,7 @@ const fitModel = ({ fitted, inverse, weighted, heard, sounds, rows, gains, bands
     const gainA = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT);
     const gainB = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT + 1);
     const gainC = gainOver(P.SOUND_GAIN_FLOOR, gains, e * SOUND_COUNT + 2);
+    if (gainA + gainB + gainC === 0) continue;
     for (let i = 0; i < length; i++) fitted[from + i] = fitted[from + i]! + gainA * a[i]! + gainB * b[i]! + gainC * c[i]!;
   }
   for (let i = 0; i < fitted.length; i++) {
@@ -185,6 +186,7 @@ const updateGains = ({ inverse, weighted, sounds: [a, b, c], rows, gains, bands 
   const length = a.length;
   for (let e = 0; e < rows.length; e++) {
     const from = rows[e]! * bands;
+    if (Math.max(gains[e * SOUND_COUNT]!, gains[e * SOUND_COUNT + 1]!, gains[e * SOUND_COUNT + 2]!) < P.SOUND_GAIN_FLOOR) continue;
     let [upA, upB, upC] = [0, 0, 0];
     let [downA, downB, downC] = [1e-12, 1e-12, 1e-12];
     for (let i = 0; i < length; i++) {
@@ -219,6 +221,7 @@ const updateSounds = ({ inverse, weighted, sounds, rows, gains, bands }: Model):
     const gainA = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT);
     const gainB = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT + 1);
     const gainC = gainOver(P.SOUND_TEACH_GAIN, gains, e * SOUND_COUNT + 2);
+    if (gainA + gainB + gainC === 0) continue;
     for (let i = 0; i < length; i++) {
       const w = weighted[from + i]!;
       const v = inverse[from + i]!;
