@@ -72,7 +72,7 @@ export const CLICKS_NEEDED = 8;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
-export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921, tail: -0.270, height: -1.050, constant: -8.959 } as const;
+export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921, tail: -0.27, height: -1.05, constant: -8.959 } as const;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
 export const STROKE_SHARE = 0.197;
 export const STROKE_SHARE_WEIGHT = 40;
