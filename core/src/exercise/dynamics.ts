@@ -2,8 +2,8 @@
 import { SLOT_LIMIT } from '../sticking/index.ts';
 import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
-import { accented, ghosted, hitsIn, type Line, mapHits, slotsOf, textOf } from './line.ts';
-import { ACCENTED_TOGETHER_LIMIT } from './parameters.ts';
+import { accented, ghosted, type Hit, hitsIn, type Line, mapHits, repeated, slotsOf, startSlotsOf, textOf } from './line.ts';
+import { ACCENTED_TOGETHER_LIMIT, CRESCENDO_BARS, GROUPS_LEAST } from './parameters.ts';
 import { homeOf, type Phrase } from './phrase.ts';
 
 const family: Family = 'dynamics';
@@ -11,7 +11,16 @@ const family: Family = 'dynamics';
 /** Volume work for a phrase. */
 export function dynamicsIdeas(phrase: Phrase): readonly Idea[] {
   if (hitsIn(phrase.line).length < 2) return [];
-  return [...leaning(phrase), ...softCell(phrase), ...moving(phrase), ...allSoft(phrase), ...onePlace(phrase), ...twoPlaces(phrase)];
+  return [
+    ...leaning(phrase),
+    ...softCell(phrase),
+    ...moving(phrase),
+    ...allSoft(phrase),
+    ...crescendo(phrase),
+    ...groups(phrase),
+    ...onePlace(phrase),
+    ...twoPlaces(phrase),
+  ];
 }
 
 /** Rolls cannot be written as ghosts. */
@@ -53,14 +62,86 @@ function moving(phrase: Phrase): readonly Idea[] {
   const line = Array.from({ length: strokeCount }, (_, at) => accentsOn(phrase.line, [at])).flat();
   const { meter } = homeOf(phrase, phrase.line);
   const params = { sticking: phrase.sticking.text, strokeCount };
-  return [{ family, line, meter, turn: 30, title: { code: 'title-moving-accent', params }, reason: { code: 'reason-moving-accent', params } }];
+  return [
+    {
+      family,
+      line,
+      meter,
+      turn: phrase.shape.whole ? 14 : 30,
+      title: { code: 'title-moving-accent', params },
+      reason: { code: 'reason-moving-accent', params },
+    },
+  ];
 }
 
 function allSoft(phrase: Phrase): readonly Idea[] {
   if (hasRolls(phrase.line)) return [];
   const line = mapHits(phrase.line, ghosted);
   const params = { sticking: phrase.sticking.text };
-  return [{ family, line, turn: 42, title: { code: 'title-all-soft', params }, reason: { code: 'reason-all-soft', params } }];
+  const { feet, graces } = phrase.shape;
+  const turn = graces ? 10 : feet ? 42 : 20;
+  return [{ family, line, turn, title: { code: 'title-all-soft', params }, reason: { code: 'reason-all-soft', params } }];
+}
+
+/** Bar by bar louder: ghosts, the beats plain among them, all plain, all accented. */
+function crescendo(phrase: Phrase): readonly Idea[] {
+  const { perBeat } = phrase.content;
+  const { meter, block } = homeOf(phrase, phrase.line);
+  const bar = meter.beats * perBeat;
+  const grouped = phrase.line.some((each) => each.grouped);
+  if (grouped || hasRolls(phrase.line) || (CRESCENDO_BARS * bar) % slotsOf(block) !== 0) return [];
+  const whole = repeated(block, (CRESCENDO_BARS * bar) / slotsOf(block));
+  const starts = startSlotsOf(whole);
+  const line = whole.flatMap((each, i) => {
+    const [step, onBeat] = [Math.floor(starts[i]! / bar), starts[i]! % perBeat === 0];
+    return mapHits([each], (one, at) => asLoudAs(one, step === 1 && onBeat && at < each.events[0]!.length ? 2 : step));
+  });
+  const params = { sticking: phrase.sticking.text, bars: CRESCENDO_BARS };
+  return [{ family, line, meter, turn: 44, title: { code: 'title-crescendo', params }, reason: { code: 'reason-crescendo', params } }];
+}
+
+/** The stroke as a ghost, plain, or with an accent. @param step 0 and 1 soft, 2 plain, 3 loud. */
+function asLoudAs(each: Hit, step: number): Hit {
+  if (step < 2) return ghosted(each);
+  return { ...each, ghost: false, accent: step > 2 };
+}
+
+/** An accent on the first stroke of each of three groups or more: RLL RLL KK. */
+function groups(phrase: Phrase): readonly Idea[] {
+  const lengths = groupsOf(phrase.line.map((each) => textOf([each])));
+  if (!phrase.shape.plain || lengths.length < GROUPS_LEAST) return [];
+  const heads = lengths.map((_, i) => lengths.slice(0, i).reduce((sum, length) => sum + length, 0));
+  const line = phrase.line.map((each, slot) => mapHits([each], (one) => accented(one, heads.includes(slot)))[0]!);
+  const params = { sticking: textOf(line), lengths };
+  return [
+    {
+      family,
+      line,
+      turn: phrase.shape.feet && lengths[0]! > 2 ? 18 : 52,
+      title: { code: 'title-groups', params },
+      reason: { code: 'reason-groups', params },
+    },
+  ];
+}
+
+/**
+ * Slots of the groups that are heard in a phrase: of its first word that is repeated, each time it comes, and of what is left.
+ * @returns one group where no word of two slots or more is repeated from the start.
+ * @example groupsOf(['R', 'L', 'L', 'R', 'L', 'L', 'K', 'K']) // [3, 3, 2]
+ */
+export function groupsOf(slots: readonly string[]): readonly number[] {
+  for (let length = Math.floor(slots.length / 2); length >= 2; length--) {
+    const times = timesFromStart(slots, length);
+    const left = slots.length - times * length;
+    if (times >= 2 && left !== 1) return [...Array.from({ length: times }, () => length), ...(left > 0 ? [left] : [])];
+  }
+  return [slots.length];
+}
+
+/** How often the first so many slots come in a row. */
+function timesFromStart(slots: readonly string[], length: number): number {
+  const different = slots.findIndex((slot, i) => slot !== slots[i % length]);
+  return Math.floor((different < 0 ? slots.length : different) / length);
 }
 
 /** The accent in each place, those that need most work first. */

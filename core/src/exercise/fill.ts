@@ -3,9 +3,9 @@ import type { Limb } from '../sticking/index.ts';
 import type { Family } from './exercise.ts';
 import { lengthsOf } from './groove.ts';
 import type { Idea } from './idea.ts';
-import { type Hit, hitsIn, isFoot, type Line, mapHits, onsetsOf, slotsOf, startSlotsOf, textOf, windowOf } from './line.ts';
+import { type Hit, hitsIn, isFoot, type Line, mapHits, onsetsOf, repeated, slotsOf, startSlotsOf, textOf, windowOf } from './line.ts';
 import { ROUND } from './parameters.ts';
-import { barSlotsOf, type Phrase, startSlots } from './phrase.ts';
+import { barSlotsOf, type Phrase } from './phrase.ts';
 import { backbeatsOf, timeBar } from './timebar.ts';
 
 const family: Family = 'fill';
@@ -15,10 +15,12 @@ export function fillIdeas(phrase: Phrase): readonly Idea[] {
   const { meter, perBeat } = phrase.content;
   if (backbeatsOf(meter).length === 0 || perBeat < 2) return [];
   const bar = barSlotsOf(phrase.content);
-  const short = Array.from({ length: meter.beats - 1 }, (_, i) => i + 1).filter((beats) => beats <= 2);
+  const fill = fillOf(phrase, bar);
+  const short = Array.from({ length: meter.beats - 1 }, (_, i) => i + 1).filter((beats) => beats <= 3);
   return [
-    ...threeAndOne(phrase, fillOf(phrase, bar)),
-    ...resolved(phrase, fillOf(phrase, bar)),
+    ...afterTime(phrase, fill, 3),
+    ...afterTime(phrase, fill, 7),
+    ...resolved(phrase, fill),
     ...short.flatMap((beats) => shortFill(phrase, beats)),
     ...twoBars(phrase, fillOf(phrase, 2 * bar)),
   ];
@@ -40,7 +42,7 @@ export interface Fill {
 export function fillOf(phrase: Phrase, slots: number): Fill | null {
   const { sticking, line } = phrase;
   const cellCount = hitsIn(phrase.cellLine).length;
-  const options = startSlots(phrase).map((slot) => {
+  const options = phrase.starts.map((slot) => {
     const taken = windowOf(line, slot, slots);
     const endsWith = (limb: Limb) => onsetsOf(taken, limb).some((onset) => onset >= slots - 1);
     const splits = hitsIn(phrase.cellLine).length < hitsIn(line).length && slot !== phrase.cellSlot && hitsIn(taken)[0]?.inCell === true;
@@ -84,13 +86,14 @@ export function downTheDrums(phrase: Phrase, line: Line): Line {
   );
 }
 
-/** Three bars of time, the fourth the phrase. */
-function threeAndOne(phrase: Phrase, fill: Fill | null): readonly Idea[] {
+/** So many bars of time, the next one the phrase. */
+function afterTime(phrase: Phrase, fill: Fill | null, timeBars: number): readonly Idea[] {
   if (!fill) return [];
-  const plain = timeBar(phrase);
-  const line = [...timeBar(phrase, { landing: fill.landing }), ...plain, ...plain, ...downTheDrums(phrase, fill.line)];
-  const params = { ...saidOf(phrase, fill), timeBars: 3 };
-  return [{ family, line, turn: 16, title: { code: 'title-fill-bar', params }, reason: { code: 'reason-fill-bar', params } }];
+  const plain = repeated(timeBar(phrase), timeBars - 1);
+  const line = [...timeBar(phrase, { landing: fill.landing }), ...plain, ...downTheDrums(phrase, fill.line)];
+  const params = { ...saidOf(phrase, fill), timeBars };
+  const turn = timeBars === 3 ? 16 : 74;
+  return [{ family, line, turn, title: { code: 'title-fill-bar', params }, reason: { code: 'reason-fill-bar', params } }];
 }
 
 /** A bar of the phrase, cut where the next bar begins, then a bar of time that begins with the landing. */

@@ -18,14 +18,14 @@ import {
   windowOf,
   withHits,
 } from './line.ts';
-import { GROOVE_STARTS, MOVED_PLACES } from './parameters.ts';
-import { barSlotsOf, otherHand, type Phrase, plays, startSlots } from './phrase.ts';
+import { GROOVE_STARTS, MOVED_PLACES, OTHER_METERS } from './parameters.ts';
+import { barSlotsOf, otherHand, type Phrase, plays } from './phrase.ts';
 import { backbeatsOf, isCymbalSlot, kicksOf } from './timebar.ts';
 
 const family: Family = 'groove';
 
 /** Grooves for a phrase. */
-export const grooveIdeas = (phrase: Phrase): readonly Idea[] => [...moved(phrase), ...started(phrase)];
+export const grooveIdeas = (phrase: Phrase): readonly Idea[] => [...moved(phrase), ...started(phrase), ...inOtherMeters(phrase)];
 
 type SnareHand = 'L' | 'R';
 
@@ -42,19 +42,39 @@ interface Start {
 
 /** Starts whose backbeats fall under one hand: on 2 and 4, then on the middle of the bar at half time; where there is none, the nearest with a stroke replaced. */
 function started(phrase: Phrase): readonly Idea[] {
+  const { meter } = phrase.content;
+  const best = usableStarts(phrase);
+  const whole = ({ missing }: Start) => missing.length === 0;
+  const half = best.length > 0 && meter.beats === 4 && meter.unit === 4 ? startsFor(phrase, [2]).filter(whole).slice(0, 1) : [];
+  const quarters = best.slice(0, plays(phrase, 'H') ? 0 : 1).map((start) => grooveOf(phrase, start, { turn: 70, hats: 'quarters' }));
+  return [
+    ...best.map((start, i) => grooveOf(phrase, start, { turn: 12 + 20 * i })),
+    ...half.map((start) => grooveOf(phrase, start, { turn: 66 })),
+    ...quarters,
+  ];
+}
+
+/** The same search in 3/4, 6/8 and 7/8, for a phrase in common time: one groove each. */
+function inOtherMeters(phrase: Phrase): readonly Idea[] {
+  const { perBeat, meter } = phrase.content;
+  if (meter.beats !== 4 || meter.unit !== 4) return [];
+  return OTHER_METERS.flatMap((other, i): readonly Idea[] => {
+    const slots = (perBeat * 4) / other.unit;
+    if (!Number.isInteger(slots)) return [];
+    const there = { ...phrase, content: { ...phrase.content, perBeat: slots, meter: other } };
+    const [first] = usableStarts(there);
+    return first ? [grooveOf(there, first, { turn: 78 + i, meterNamed: `${other.beats}/${other.unit}` })] : [];
+  });
+}
+
+/** The first starts that play every backbeat; where there is none, the one that lacks fewest. */
+function usableStarts(phrase: Phrase): readonly Start[] {
   const { meter, perBeat } = phrase.content;
   const backbeats = backbeatsOf(meter);
   if (backbeats.length === 0 || perBeat < 2 || hitsIn(phrase.line).every(({ limb }) => isFoot(limb))) return [];
   const found = startsFor(phrase, backbeats);
   const whole = found.filter(({ missing }) => missing.length === 0);
-  const best = whole.length > 0 ? whole.slice(0, GROOVE_STARTS) : found.slice(0, 1);
-  const half =
-    meter.beats === 4 && meter.unit === 4
-      ? startsFor(phrase, [2])
-          .filter(({ missing }) => missing.length === 0)
-          .slice(0, 1)
-      : [];
-  return [...best.map((start, i) => grooveOf(phrase, start, 12 + 20 * i)), ...half.map((start) => grooveOf(phrase, start, 66))];
+  return whole.length > 0 ? whole.slice(0, GROOVE_STARTS) : found.slice(0, 1);
 }
 
 /** Every start by either hand, those with fewest missing first, the left before the right. */
@@ -62,7 +82,7 @@ function startsFor(phrase: Phrase, beats: readonly number[]): readonly Start[] {
   const { content, line, sticking } = phrase;
   const hands = (['L', 'R'] as const).filter((hand) => plays(phrase, hand));
   const starts = hands.flatMap((hand) =>
-    startSlots(phrase).map((slot): Start => {
+    phrase.starts.map((slot): Start => {
       const bar = windowOf(line, slot, barSlotsOf(content));
       const missing = beats.filter((beat) => !hitsAt(bar, beat * content.perBeat)?.some(({ limb }) => limb === hand));
       const stroke = sticking.strokes.findIndex((each) => each.slot.num === slot && each.slot.den === 1) + 1;
@@ -75,7 +95,15 @@ function startsFor(phrase: Phrase, beats: readonly number[]): readonly Start[] {
 
 const canReplace = (bar: Line, slot: number): boolean => (hitsAt(bar, slot)?.length ?? 2) <= 1 && hitsAt(bar, slot + 1) !== null;
 
-function grooveOf(phrase: Phrase, start: Start, turn: number): Idea {
+interface GrooveOptions {
+  readonly turn: number;
+  /** Where a hi-hat foot that is free plays; default on the backbeat. */
+  readonly hats?: 'backbeat' | 'quarters';
+  /** The meter to be said; default none, since it is the phrase's own. */
+  readonly meterNamed?: string;
+}
+
+function grooveOf(phrase: Phrase, start: Start, { turn, hats = 'backbeat', meterNamed = '' }: GrooveOptions): Idea {
   const { perBeat, meter } = phrase.content;
   const { hand, beats, missing, stroke } = start;
   const slots = beats.map((beat) => beat * perBeat);
@@ -86,7 +114,9 @@ function grooveOf(phrase: Phrase, start: Start, turn: number): Idea {
   const kicks = kicksOf(meter).map((beat) => beat * perBeat);
   const added = withHits(voiced, (slot) => [
     ...(feet.includes('K') && kicks.includes(slot) ? [hit('K', 'kick')] : []),
-    ...(feet.includes('H') && slot % perBeat === 0 && backbeatsOf(meter).includes(slot / perBeat) ? [hit('H', 'hi-hat-foot')] : []),
+    ...(feet.includes('H') && slot % perBeat === 0 && (hats === 'quarters' || backbeatsOf(meter).includes(slot / perBeat))
+      ? [hit('H', 'hi-hat-foot')]
+      : []),
   ]);
   const params = {
     sticking: textOf(start.bar.slice(0, phrase.line.length)),
@@ -97,9 +127,11 @@ function grooveOf(phrase: Phrase, start: Start, turn: number): Idea {
     replacedOn: missing.map((beat) => beat + 1),
     replaced,
     feet: added ? feet.join('') : '',
+    hats,
+    meter: meterNamed,
     rolls: hitsIn(filled).some(({ limb, roll }) => limb === hand && roll !== 'none'),
   };
-  return { family, line: added ?? voiced, turn, title: { code: 'title-groove', params }, reason: { code: 'reason-groove', params } };
+  return { family, line: added ?? voiced, perBeat, meter, turn, title: { code: 'title-groove', params }, reason: { code: 'reason-groove', params } };
 }
 
 const slotBefore = (line: Line, at: number): number => slotsOf(line.slice(0, at));

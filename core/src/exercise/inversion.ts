@@ -12,8 +12,11 @@ const family: Family = 'inversion';
 /** The phrase as it stands, then begun on every other stroke: those first whose opening stroke needs most work, a split cell before the others. */
 export function inversionIdeas(phrase: Phrase): readonly Idea[] {
   const starts = startsOf(phrase.sticking).filter((start) => start > 0);
-  const ordered = [...starts].sort((a, b) => weightOf(phrase, b) - weightOf(phrase, a) || across(phrase, b) - across(phrase, a) || a - b);
-  const turned = ordered.map((start, i) => inversion(phrase, start, [14, 45, 57, 63][i] ?? 69 + i));
+  const ordered = [...starts].sort(
+    (a, b) => weightOf(phrase, b) - weightOf(phrase, a) || across(phrase, b) - across(phrase, a) || onFoot(phrase, b) - onFoot(phrase, a) || a - b,
+  );
+  const turns = phrase.shape.whole ? [14, 31, 45, 63] : [14, 45, 57, 63];
+  const turned = ordered.map((start, i) => inversion(phrase, start, turns[i] ?? 69 + i));
   return [...turned, ...linkedIdeas(phrase, ordered), wholeIdea(phrase)];
 }
 
@@ -32,6 +35,9 @@ function linkedIdeas(phrase: Phrase, starts: readonly number[]): readonly Idea[]
 
 const weightOf = ({ focus }: Phrase, index: number): number => focus.weights[index] ?? 0;
 const across = (phrase: Phrase, start: number): number => Number(placeOf(phrase, start) === 'across');
+
+/** Of a phrase that is all cell, the inversion that puts a foot on 1 comes first. */
+const onFoot = ({ shape, sticking }: Phrase, index: number): number => Number(shape.whole && isFoot(sticking.strokes[index]!.limb));
 
 function wholeIdea(phrase: Phrase): Idea {
   const { sticking, cell, shape, line } = phrase;

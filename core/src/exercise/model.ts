@@ -110,7 +110,15 @@ function otherHandFirst(phrase: Phrase): readonly Idea[] {
   const own = repeated(once, bar / slotsOf(once));
   const other = handsChanged(phrase, own);
   const params = { cell: cellText(phrase), model: textOf(handsChanged(phrase, cellLine)) };
-  return [{ family, line: [...other, ...own], turn: 20, title: { code: 'title-other-hand', params }, reason: { code: 'reason-other-hand', params } }];
+  return [
+    {
+      family,
+      line: [...other, ...own],
+      turn: 11,
+      title: { code: 'title-other-hand', params },
+      reason: { code: 'reason-other-hand', params },
+    },
+  ];
 }
 
 /** The line with right and left exchanged, each hand on its own drum. */
@@ -124,6 +132,7 @@ export const handsChanged = (phrase: Phrase, line: Line): Line =>
 /** The phrase in other note values, the beat in other places of it. */
 function otherValues(phrase: Phrase): readonly Idea[] {
   const { perBeat, meter } = phrase.content;
+  const { whole, graces } = phrase.shape;
   return (NOTE_VALUES[perBeat] ?? []).map((other, i): Idea => {
     const params = { sticking: phrase.sticking.text, perBeat: other, wasPerBeat: perBeat };
     return {
@@ -131,7 +140,7 @@ function otherValues(phrase: Phrase): readonly Idea[] {
       line: phrase.line,
       perBeat: other,
       meter,
-      turn: 46 + 20 * i,
+      turn: (whole || graces ? 24 : 46) + 20 * i,
       title: { code: 'title-value', params },
       reason: { code: 'reason-value', params },
     };
@@ -162,7 +171,14 @@ function movedToHands(phrase: Phrase): readonly Idea[] {
     ideas.push({ family, line: other, turn: 48, title: { code: 'title-other-lead', params }, reason: { code: 'reason-other-lead', params } });
     const both = [...line, ...other];
     const meter = meterFor(phrase, slotsOf(both));
-    ideas.push({ family, line: both, meter, turn: 28, title: { code: 'title-both-leads', params }, reason: { code: 'reason-both-leads', params } });
+    ideas.push({
+      family,
+      line: both,
+      meter,
+      turn: shape.feet && !shape.whole ? 28 : 17,
+      title: { code: 'title-both-leads', params },
+      reason: { code: 'reason-both-leads', params },
+    });
   }
   return ideas;
 }
@@ -178,18 +194,30 @@ function inTheHands(phrase: Phrase): Line {
   return lineOf({ ...phrase.content, sticking: sticking.text, surfaces });
 }
 
-/** A change from one limb to another: both strokes at once, the second's slot silent, then as it is. */
+/** A change from one limb to another: both strokes at once, the second's slot silent, then as it is. In a phrase that is all cell, the change from hand to foot. */
 function togetherFirst(phrase: Phrase): readonly Idea[] {
-  const { shape, line, cellSlot, sticking } = phrase;
-  const [first, second] = hitsIn(phrase.cellLine);
-  if (!shape.plain || shape.whole || slotsOf(phrase.cellLine) !== 2 || !first || !second || first.limb === second.limb || second.graces.length > 0)
-    return [];
-  const next = (cellSlot + 1) % line.length;
-  const both = line.map((each, slot) => (slot === cellSlot ? place(first, second) : slot === next ? place() : each));
-  const params = { cell: cellText(phrase), together: textOf(both), sticking: sticking.text };
+  const { shape, line, sticking } = phrase;
+  const slot = changeSlot(phrase);
+  if (!shape.plain || slot < 0) return [];
+  const next = (slot + 1) % line.length;
+  const [[first], [second]] = [line[slot]!.events[0]!, line[next]!.events[0]!];
+  if (!first || !second || first.limb === second.limb || second.graces.length > 0) return [];
+  const hands = [first, second].sort((a, b) => Number(isFoot(a.limb)) - Number(isFoot(b.limb)));
+  const both = line.map((each, at) => (at === slot ? place(...hands) : at === next ? place() : each));
+  const params = { cell: textOf([line[slot]!, line[next]!]), together: textOf(both), sticking: sticking.text };
   const { meter, block } = homeOf(phrase, both);
   const made = [...block, ...homeOf(phrase, line).block];
   return [{ family, line: made, meter, turn: 5, title: { code: 'title-together', params }, reason: { code: 'reason-together', params } }];
+}
+
+/** First slot of the change that is worked on: that of a cell of two, or from a hand to a foot in a phrase that is all cell; -1 where there is none. */
+function changeSlot({ shape, line, cellLine, cellSlot }: Phrase): number {
+  if (!shape.whole) return slotsOf(cellLine) === 2 ? cellSlot : -1;
+  const footAt = (slot: number): boolean | null => {
+    const limb = line[slot]?.events[0]?.[0]?.limb;
+    return limb === undefined ? null : isFoot(limb);
+  };
+  return shape.plain && line.length > 2 ? line.findIndex((_, slot) => footAt(slot) === false && footAt(slot + 1) === true) : -1;
 }
 
 /** Only the hand that plays the cell, the others silent, then everybody. */

@@ -1,6 +1,6 @@
 /** The order of the shelf: what a teacher would come to first, and not one family all evening. */
 import type { Family } from './exercise.ts';
-import { FAMILY_LAST_WAIT, FAMILY_WAIT } from './parameters.ts';
+import { FAMILY_LAST_WAIT, FAMILY_WAIT, MENU } from './parameters.ts';
 
 /** Something to be put in order. */
 interface Waiting {
@@ -11,7 +11,7 @@ interface Waiting {
 
 /**
  * Interleaves families: again and again the one with the smallest turn, to which every turn its family has had adds a wait, and the last one more.
- * Within a family the order is by turn, equals as they came.
+ * Within a family the order is by turn, equals as they came. Every family has had a turn by the end of the first dozen.
  */
 export function inTurn<Each extends Waiting>(all: readonly Each[]): readonly Each[] {
   const rows = new Map<Family, Each[]>();
@@ -22,7 +22,9 @@ export function inTurn<Each extends Waiting>(all: readonly Each[]): readonly Eac
     const last = order.at(-1)?.family;
     const open = queues.filter(({ row, next }) => next < row.length);
     const cost = ({ row, next }: (typeof open)[number]) => row[next]!.turn + next * FAMILY_WAIT + (row[next]!.family === last ? FAMILY_LAST_WAIT : 0);
-    const best = open.reduce((least, each) => (cost(each) < cost(least) ? each : least));
+    const unseen = open.filter(({ next }) => next === 0);
+    const among = order.length < MENU && MENU - order.length <= unseen.length ? unseen : open;
+    const best = among.reduce((least, each) => (cost(each) < cost(least) ? each : least));
     order.push(best.row[best.next]!);
     best.next += 1;
   }

@@ -5,6 +5,7 @@ import { type Hit, hit, hitsIn, type Line, mapHits, place, rest, slotsOf, textOf
 import { modelIdeas } from './model.ts';
 import { BUILT_UP_LIMIT } from './parameters.ts';
 import { barSlotsOf, cellText, drumOf, homeOf, meterFor, onBeats, otherHand, type Phrase, toBarLine } from './phrase.ts';
+import { staminaIdeas } from './stamina.ts';
 
 const family: Family = 'pad';
 
@@ -13,7 +14,7 @@ export function padIdeas(phrase: Phrase): readonly Idea[] {
   const alone = phrase.shape.whole
     ? buildUp(phrase)
     : [...cellWithTime(phrase), breath(phrase), ...oneAtATime(phrase), ...approach(phrase), ...acrossTheBeat(phrase)];
-  return [...underHats(phrase), ...alone, ...overload(phrase), ...modelIdeas(phrase)];
+  return [...underHats(phrase), ...alone, ...overload(phrase), ...modelIdeas(phrase), ...staminaIdeas(phrase)];
 }
 
 /** Kicks under quarters of the hi-hat: a hand tells the foot where the beat is. */
@@ -69,7 +70,7 @@ function cellWithTime(phrase: Phrase): readonly Idea[] {
 }
 
 /** Rests in place of the strokes before the cell, but never of the stroke on 1. */
-function breath({ line, cellLine, cellSlot, cell, content }: Phrase): Idea {
+function breath({ line, cellLine, cellSlot, cell, content, shape }: Phrase): Idea {
   const others = slotsOf(line) - slotsOf(cellLine);
   const most = cellSlot > 1 ? cellSlot - 1 : others;
   const count = Math.max(1, Math.min(slotsOf(cellLine), most, Math.floor(others / 2)));
@@ -81,7 +82,7 @@ function breath({ line, cellLine, cellSlot, cell, content }: Phrase): Idea {
     return silent ? rest(each.slotCount) : [each];
   });
   const params = { cell: cell.sticking.text, sticking: textOf(made), restSlots: restsBefore(made, cellSlot), perBeat: content.perBeat };
-  return { family, line: made, turn: 12, title: { code: 'title-breath', params }, reason: { code: 'reason-breath', params } };
+  return { family, line: made, turn: shape.feet ? 12 : 25, title: { code: 'title-breath', params }, reason: { code: 'reason-breath', params } };
 }
 
 /** Slots of silence straight before a slot of a loop. */
@@ -128,7 +129,7 @@ function approach(phrase: Phrase): readonly Idea[] {
       family,
       line: made,
       meter: meterFor(phrase, slotsOf(made)),
-      turn: 16,
+      turn: shape.feet ? 16 : 29,
       title: { code: 'title-approach', params },
       reason: { code: 'reason-approach', params },
     },
@@ -199,7 +200,7 @@ function overload(phrase: Phrase): readonly Idea[] {
       family,
       line,
       meter: meterFor(phrase, slotsOf(line)),
-      turn: shape.hands ? 22 : 34,
+      turn: shape.hands ? 15 : 34,
       title: { code: 'title-overload', params },
       reason: { code: 'reason-overload', params },
     },

@@ -52,3 +52,25 @@ export const INNER_WAIT = 6;
 /** From a grace to the stroke it leans on: median of real flams and drags. @source [Gillick2019] 47 ms and 59 ms, computed from it */
 export const FLAM_SEC = 0.047;
 export const DRAG_SEC = 0.059;
+
+/** How often the phrase is played without a rest in the runs that grow. Assumption: four times is longer than most places in music. */
+export const LONG_RUNS: readonly number[] = [1, 2, 4];
+
+/** What gives no rebound back. Everybody has one: it counts as at hand. Common practice, no source. */
+export const SOFT_DRUM = 'towel';
+
+/** Bars over which the volume grows. @source [JobBrief] crescendo over four bars */
+export const CRESCENDO_BARS = 4;
+
+/** Fewest groups whose first strokes are worth an accent each. Assumption: two are a half and a half, and heard anyway. */
+export const GROUPS_LEAST = 3;
+
+/** Other meters that a phrase of a common-time bar is set in as a groove; `perQuarter` slots are kept, so that a beat of eighths has half of them. Common practice, no source. */
+export const OTHER_METERS: readonly { readonly beats: number; readonly unit: number }[] = [
+  { beats: 3, unit: 4 },
+  { beats: 6, unit: 8 },
+  { beats: 7, unit: 8 },
+];
+
+/** Exercises in the teacher's menu, which has every family. @source [JobBrief] the first dozen, as a teacher would write it */
+export const MENU = 12;

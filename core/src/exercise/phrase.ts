@@ -20,6 +20,8 @@ export interface Phrase {
   /** First slot of the cell in the phrase. */
   readonly cellSlot: number;
   readonly shape: Shape;
+  /** Slots in which an inversion can begin, ascending; its own beginning where there is none. */
+  readonly starts: readonly number[];
   /** Hand on the cymbal where time is played around the phrase; the other has the backbeat. */
   readonly cymbalHand: 'R' | 'L';
 }
@@ -48,7 +50,7 @@ export function phraseOf(content: ExerciseContent, focus: Focus, cymbalHand: Phr
   const line = lineOf(content, inCell);
   const cellSlot = cellSlotOf(line, cell.first);
   const cellLine = windowOf(line, cellSlot, cell.sticking.slotCount);
-  return { content, sticking, focus, cell, line, cellLine, cellSlot, shape: shapeOf(line, cellLine), cymbalHand };
+  return { content, sticking, focus, cell, line, cellLine, cellSlot, shape: shapeOf(line, cellLine), starts: startSlotsIn(sticking), cymbalHand };
 }
 
 /** First slot of the place that holds a main stroke. */
@@ -91,8 +93,7 @@ export const drumOf = ({ line }: Phrase, limb: Limb): string => hitsIn(line).fin
 export const plays = ({ line }: Phrase, limb: Limb): boolean =>
   hitsIn(line).some((each) => each.limb === limb || (!isFoot(limb) && each.graces.some((hand) => hand === limb)));
 
-/** Slots in which an inversion of the phrase can begin, ascending; its own beginning where there is none. */
-export function startSlots({ sticking }: Phrase): readonly number[] {
+function startSlotsIn(sticking: Sticking): readonly number[] {
   const slots = startsOf(sticking).map((index) => sticking.strokes[index]!.slot.num);
   return slots.length > 0 ? slots : [0];
 }

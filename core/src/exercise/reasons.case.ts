@@ -239,6 +239,33 @@ export const CHECKS: Checks = {
     expect(sounds.filter(({ ghost }) => ghost)).toHaveLength(lettersOf(cell).length);
     expect(sounds.filter(({ rolled }) => !rolled).every(({ ghost, accent }) => ghost !== accent)).toBe(true);
   },
+  'reason-long-runs': ({ times }, { exercise, phrase }) => {
+    let rest = exercise.sticking;
+    for (const count of times) {
+      const run = phrase.sticking.repeat(count);
+      expect(rest.startsWith(run)).toBe(true);
+      rest = rest.slice(run.length);
+      if (!phrase.sticking.startsWith('-')) expect(rest).toMatch(/^-/);
+      rest = phrase.sticking.startsWith('-') ? rest.slice(rest.indexOf(phrase.sticking)) : rest.replace(/^-+/, '');
+    }
+  },
+  'reason-soft-surface': ({ surface }, { exercise }) => {
+    const half = slotsOf(exercise.sticking) / 2;
+    for (const { slot, drum, limb } of soundsOf(exercise)) expect(drum === surface).toBe(slot < half && isHand({ limb } as Sound));
+  },
+  'reason-crescendo': ({ bars }, { exercise }) => {
+    expect(slotsOf(exercise.sticking)).toBe(bars * barOf(exercise));
+    const loud = (bar: number) => soundsOf(exercise).filter(({ slot }) => Math.floor(slot / barOf(exercise)) === bar);
+    expect(loud(0).every(({ ghost }) => ghost)).toBe(true);
+    for (const { ghost, accent, slot } of loud(1)) expect([ghost, accent]).toEqual([slot % exercise.perBeat !== 0, false]);
+    expect(loud(2).some(({ ghost, accent }) => ghost || accent)).toBe(false);
+    expect(loud(3).every(({ accent }) => accent)).toBe(true);
+  },
+  'reason-groups': ({ lengths }, { exercise, phrase }) => {
+    expect(summed(lengths)).toBe(slotsOf(phrase.sticking));
+    const heads = lengths.map((_, i) => summed(lengths.slice(0, i)));
+    for (const { slot, accent } of soundsOf(exercise)) expect(accent).toBe(heads.includes(slot));
+  },
   'reason-moving-accent': ({ strokeCount }, { exercise, phrase }) => {
     expect(slotsOf(exercise.sticking)).toBe(strokeCount * slotsOf(phrase.sticking));
     const cycle = slotsOf(phrase.sticking);
@@ -297,7 +324,7 @@ export const CHECKS: Checks = {
     for (const { drum, limb } of accents) expect(drum).toBe(limb === 'R' ? 'floor-tom' : 'high-tom');
   },
   'reason-drums': ({ drums, ways }) => expect(ways).toBe(2 ** drums.length),
-  'reason-groove': ({ hand, beats, replacedOn, replaced, lengths, feet, rolls }, { exercise, phrase }) => {
+  'reason-groove': ({ hand, beats, replacedOn, replaced, lengths, feet, rolls, hats, meter }, { exercise, phrase }) => {
     const sounds = soundsOf(exercise);
     for (const beat of beats) {
       expect(at(sounds, (beat - 1) * exercise.perBeat).find(({ limb }) => limb === hand)).toMatchObject({ drum: 'snare', accent: true });
@@ -308,6 +335,8 @@ export const CHECKS: Checks = {
     expect(others.every(({ ghost }) => ghost)).toBe(true);
     expect(sounds.some((sound) => sound.limb === hand && sound.rolled)).toBe(rolls);
     expect(summed(lengths)).toBe(barOf(exercise));
+    if (meter !== '') expect(meter).toBe(`${exercise.meter.beats}/${exercise.meter.unit}`);
+    if (hats === 'quarters' && feet.includes('H')) expect(sounds.filter(({ limb }) => limb === 'H')).toHaveLength(exercise.meter.beats);
     expect(replaced).toHaveLength(replacedOn.length);
     const own = new Set(lettersOf(phrase.sticking));
     expect(

@@ -22,9 +22,16 @@ const family: Family = 'rudiment';
 export function rudimentIdeas(phrase: Phrase): readonly Idea[] {
   for (const word of wordsOf(phrase)) {
     const held = rudimentsHolding(word);
-    if (held.length > 0) return held.map((each, i) => ideaOf(phrase, each, i));
+    if (held.length > 0) return [...held, ...smaller(held, word)].map((each, i) => ideaOf(phrase, each, i));
   }
   return [];
+}
+
+/** For a word that begins with a flam and goes on: the first rudiments that hold its flam alone, which come before the phrase is whole again. */
+function smaller(held: readonly HeldRudiment[], word: string): readonly HeldRudiment[] {
+  const flam = /[rl][RL]/.exec(word)?.[0];
+  if (!flam || flam === word) return [];
+  return rudimentsHolding(flam).filter(({ rudiment, lead }) => !held.some((each) => each.rudiment === rudiment && each.lead === lead));
 }
 
 /** A rudiment that holds a few strokes. */
@@ -68,6 +75,9 @@ const hasLonger = (rudiment: Rudiment, word: string): boolean =>
   new Set(word).size === 1 && word.length === 2 && rudiment.number === TRIPLE_STROKE_ROLL;
 const TRIPLE_STROKE_ROLL = 5;
 
+/** Most letters of a rudiment that is a flam from hand to hand and nothing else: lRrL. */
+const ALONE_STROKES = 4;
+
 const HOLDS: readonly RudimentHold[] = ['plain', 'graces-between', 'graces-counted'];
 const LEADS = ['R', 'L'] as const;
 
@@ -79,6 +89,7 @@ interface Sought {
 function heldBy(rudiment: Rudiment, lead: 'R' | 'L', { word, foot }: Sought): readonly HeldRudiment[] {
   const sticking = stickingOfRudiment(rudiment, lead);
   if (foot === null) {
+    if (onlyInADrag(soundingOf(sticking), word)) return [];
     const hold = holdOf(sticking, word);
     return hold ? [{ rudiment, lead, hold, word, times: timesIn(sticking, word, hold), given: null }] : [];
   }
@@ -88,6 +99,9 @@ function heldBy(rudiment: Rudiment, lead: 'R' | 'L', { word, foot }: Sought): re
   const times = timesHeld(soundingOf(sticking).replaceAll(given, foot), word);
   return [{ rudiment, lead, hold: 'plain', word, times, given: { hand: given, foot } }];
 }
+
+/** Whether a word that begins with one small stroke is only there with another before it: a flam is not looked for in drags. */
+const onlyInADrag = (sounding: string, word: string): boolean => /^[rl]/.test(word) && !new RegExp(`(?<![rl])${word}`).test(sounding + sounding);
 
 function timesIn(sticking: Sticking, word: string, hold: RudimentHold): number {
   const sounding = soundingOf(sticking);
@@ -139,7 +153,8 @@ function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
     confirmed: rudiment.says === 'confirmed',
   };
   const why = { ...params, word, hold, times, hand: given?.hand ?? '', foot: given?.foot ?? '', cell: phrase.cell.sticking.text };
-  const turn = at === 0 ? 9 : lead === 'L' ? 84 : 43 + 6 * at;
+  const alone = periodOf(soundingOf(stickingOfRudiment(rudiment))) <= ALONE_STROKES && phrase.shape.graces && lead === 'R';
+  const turn = at === 0 || alone ? 9 : lead === 'L' ? 84 : (phrase.shape.graces ? 22 : 43) + 6 * at;
   return {
     family,
     line,

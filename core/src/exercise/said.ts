@@ -123,11 +123,27 @@ type Groove = Written & {
   readonly rolls: boolean;
   /** Feet that were added, in letters. */
   readonly feet: string;
+  /** Where an added hi-hat foot plays: 'backbeat' or 'quarters'. */
+  readonly hats: 'backbeat' | 'quarters';
+  /** The meter where it is not the phrase's own, or ''. */
+  readonly meter: string;
 };
 type TimeAndPhrase = Written & {
   readonly bars: number;
   readonly stroke: number;
   readonly landing: string;
+};
+
+type LongRuns = Written & {
+  /** How often the phrase comes in each run. */
+  readonly times: readonly number[];
+};
+type SoftSurface = Written & {
+  readonly surface: string;
+};
+type Groups = Written & {
+  /** Strokes of each group: 3 3 2. */
+  readonly lengths: readonly number[];
 };
 
 type Linked = {
@@ -181,6 +197,10 @@ export type ExerciseTitle =
   | Statement<'title-other-lead', OtherLead>
   | Statement<'title-leaning', Leaning>
   | Statement<'title-soft-cell', CellIn>
+  | Statement<'title-long-runs', LongRuns>
+  | Statement<'title-soft-surface', SoftSurface>
+  | Statement<'title-crescendo', Written & { readonly bars: number }>
+  | Statement<'title-groups', Groups>
   | Statement<'title-moving-accent', Written & { readonly strokeCount: number }>
   | Statement<'title-all-soft', Written>
   | Statement<'title-accent', Accent>
@@ -242,6 +262,10 @@ export type ExerciseReason =
   | Statement<'reason-other-lead', OtherLead>
   | Statement<'reason-leaning', Leaning>
   | Statement<'reason-soft-cell', CellIn>
+  | Statement<'reason-long-runs', LongRuns>
+  | Statement<'reason-soft-surface', SoftSurface>
+  | Statement<'reason-crescendo', Written & { readonly bars: number }>
+  | Statement<'reason-groups', Groups>
   | Statement<'reason-moving-accent', Written & { readonly strokeCount: number }>
   | Statement<'reason-all-soft', Written>
   | Statement<'reason-accent', Accent>

@@ -12,7 +12,7 @@ import { slotsOf, textOf } from './line.ts';
 import { kitIdeas } from './orchestration.ts';
 import { inTurn } from './order.ts';
 import { padIdeas } from './pad.ts';
-import { INNER_WAIT } from './parameters.ts';
+import { INNER_WAIT, SOFT_DRUM } from './parameters.ts';
 import { type Phrase, phraseOf } from './phrase.ts';
 import { burstOf, isPlayable } from './playable.ts';
 import { rudimentIdeas } from './rudiment.ts';
@@ -82,7 +82,7 @@ function ideasOf(phrase: Phrase): readonly Idea[] {
 function onDrums(draft: Draft, drums: readonly string[]): readonly Draft[] {
   const padForSnare = !drums.includes('snare') && drums.includes('pad');
   const surfaces = draft.content.surfaces.map((drum) => (padForSnare && drum === 'snare' ? 'pad' : drum));
-  if (!surfaces.every((drum) => drums.includes(drum))) return [];
+  if (!surfaces.every((drum) => drums.includes(drum) || drum === SOFT_DRUM)) return [];
   return [{ ...draft, content: { ...draft.content, surfaces } }];
 }
 

@@ -48,7 +48,10 @@ export const TEACHER_LISTS: readonly TeacherList[] = [
       { of: 'the flam and its tap, then a rest', found: /\| l>RL-+ \|/ },
       { of: 'the triplets with their accents and no small strokes, then with them', found: />RLR>LRL.*l>RLRr>LRL/ },
       { of: 'flams from hand to hand, slowly: a rudiment', found: /Flam \(rudiment 20\)/ },
-      { of: 'another rudiment that turns from the flam to the hand of the small stroke', found: /(Flam Accent|Flamacue|Flam Paradiddle|Pataflafla|Swiss)/ },
+      {
+        of: 'another rudiment that turns from the flam to the hand of the small stroke',
+        found: /(Flam Accent|Flamacue|Flam Paradiddle|Pataflafla|Swiss)/,
+      },
       { of: 'the other hand: rL R, then lR L', found: /other hand shows it|other hand leads|Both leads/ },
       { of: 'all of it soft, sticks low', found: /All of it soft/ },
       { of: 'the accent somewhere else, the flams where they are', found: /accent that moves|One accent/ },

@@ -42,14 +42,14 @@ describe('drums at hand', () => {
     expect(firstDrums(settingsOf(settings))).toMatchObject({ R: hands, L: hands, K: 'kick', H: 'hi-hat-foot' });
   });
 
-  test('with a pad no exercise asks for anything but the pad and the pedal of the phrase', () => {
+  test('with a pad no exercise asks for anything but the pad, the pedal of the phrase and a towel', () => {
     const settings = settingsOf({ atHand: 'pad' });
     const first = firstDrums(settings);
     const content = on(sticking.strokes.map(({ limb }) => first[limb]));
     const { exercises } = exercisesFor(content, focus, shelfOptions(settings, content.surfaces));
     const drums = new Set(exercises.flatMap((exercise) => expectedCycle(exercise).strokes.map(({ surface }) => surface)));
     expect(exercises.length).toBeGreaterThan(3);
-    expect([...drums].sort()).toEqual(['kick', 'pad']);
+    expect([...drums].sort()).toEqual(['kick', 'pad', 'towel']);
   });
 
   test('with a kit anything will do', () => {

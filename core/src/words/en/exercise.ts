@@ -35,6 +35,10 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-leaning': ({ second, first }) => `Leaning into the second, then the first: ${second}, ${first}`,
   'title-soft-cell': ({ sticking }) => `Soft cell, loud rest: ${sticking}`,
   'title-moving-accent': ({ sticking }) => `An accent that moves through ${sticking}`,
+  'title-long-runs': ({ sticking, times }) => `Longer and longer: ${sticking} ${listed(times.map(timesSaid))} through`,
+  'title-soft-surface': ({ sticking, surface }) => `On a ${drumName(surface)}, then back: ${sticking}`,
+  'title-crescendo': ({ sticking, bars }) => `Louder over ${counted(bars)} bars: ${sticking}`,
+  'title-groups': ({ sticking, lengths }) => `The groups heard, ${lengths.join(' + ')}: ${sticking}`,
   'title-all-soft': ({ sticking }) => `All of it soft: ${sticking}`,
   'title-accent': ({ sticking }) => `One accent: ${sticking}`,
   'title-accents': ({ sticking }) => `Two accents: ${sticking}`,
@@ -48,8 +52,8 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-crash-on-one': ({ sticking }) => `${sticking} with crash and kick on 1`,
   'title-accents-out': ({ sticking }) => `${sticking} with its accents on the toms`,
   'title-drums': ({ sticking, drums }) => `${sticking} on ${listed(drums.map(drumName))}`,
-  'title-groove': ({ sticking, stroke, beats, hand }) =>
-    `A groove, begun on stroke ${stroke}: ${sticking}, ${limbName(hand)} on ${listed(beats.map(String))}`,
+  'title-groove': ({ sticking, stroke, beats, hand, meter }) =>
+    `A groove${meter === '' ? '' : ` in ${meter}`}, begun on stroke ${stroke}: ${sticking}, ${limbName(hand)} on ${listed(beats.map(String))}`,
   'title-moved': ({ cell, perBeat, places, offsets }) =>
     `${cell} moved through the beat: ${listed(
       offsets.map(
@@ -72,6 +76,8 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-linked': ({ from, to, link }) => `${from} and ${to} with a ${link === '' ? 'breath' : 'linking note'} between`,
   'title-inversion': ({ sticking, stroke }) => `Start on stroke ${stroke}: ${sticking}`,
 };
+
+const timesSaid = (times: number): string => (times === 1 ? 'once' : times === 2 ? 'twice' : `${counted(times)} times`);
 
 const barsOf = (bars: number): string => `${counted(bars)} ${bars === 1 ? 'bar' : 'bars'}`;
 

@@ -61,6 +61,14 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-soft-cell': ({ cell }) => `${cell} is ghosted and every other stroke is loud: it has to stay in time while it is hardly heard.`,
   'reason-moving-accent': ({ strokeCount }) =>
     `${capital(counted(strokeCount))} times through, each time the accent one stroke further, so every stroke has to be the loud one once. The others stay as they were.`,
+  'reason-long-runs': ({ times }) =>
+    `Once through and a rest, then ${listed(times.slice(1).map((count) => (count === 2 ? 'twice' : `${counted(count)} times`)))} without one: stop making it longer where it no longer sounds like the first.`,
+  'reason-soft-surface': ({ surface }) =>
+    `First on a ${drumName(surface)}, which gives nothing back, so every stroke has to be lifted. Then as it was, with the rebound back for free. Strokes on a ${drumName(surface)} are hardly heard: go by feel.`,
+  'reason-crescendo': ({ bars }) =>
+    `${capital(counted(bars))} bars, each louder than the one before: ghosted, only the beats louder, all of it, all of it accented. The tempo does not grow with it.`,
+  'reason-groups': ({ lengths }) =>
+    `An accent on the first stroke of each group (${lengths.join(' + ')}): the ear hears groups, and the cell has its place in one.`,
   'reason-all-soft': () => 'Every stroke ghosted: without force only control is left, and what is uneven shows.',
   'reason-accent': ({ place, limb, inCell }) =>
     `The accent on stroke ${place}, ${limbName(limb)}${inCell ? ', in the cell' : ''}, and nowhere else: the strokes beside it must not get louder with it.`,
@@ -83,8 +91,8 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
     `The ${accentCount === 1 ? 'accent moves' : 'accents move'} out, right to the floor tom, left to the high tom: a melody that comes from the sticking itself.`,
   'reason-drums': ({ ways, drums }) =>
     `One of the ${ways} ways to lay ${counted(drums.length)} hand ${drums.length === 1 ? 'stroke' : 'strokes'} over snare and floor tom.`,
-  'reason-groove': ({ stroke, hand, beats, lengths, replacedOn, replaced, feet, rolls }) =>
-    `Begun on stroke ${stroke}, ${replacedOn.length === 0 ? `${limbName(hand)} falls on ${listed(beats.map(String))} by itself` : `with ${replacedText(replacedOn, replaced, hand)}, ${limbName(hand)} has ${listed(beats.map(String))}`}: the backbeat. Its unaccented strokes are ghosted${rolls ? ', rolls apart' : ''}${lengths.at(-1) === lengths[0] ? '' : `, and every bar begins anew (${lengths.join(' + ')})`}.${addedFeet(feet)}`,
+  'reason-groove': ({ stroke, hand, beats, lengths, replacedOn, replaced, feet, hats, rolls }) =>
+    `Begun on stroke ${stroke}, ${replacedOn.length === 0 ? `${limbName(hand)} falls on ${listed(beats.map(String))} by itself` : `with ${replacedText(replacedOn, replaced, hand)}, ${limbName(hand)} has ${listed(beats.map(String))}`}: the backbeat. Its unaccented strokes are ghosted${rolls ? ', rolls apart' : ''}${lengths.at(-1) === lengths[0] ? '' : `, and every bar begins anew (${lengths.join(' + ')})`}.${addedFeet(feet, hats)}`,
   'reason-moved': ({ cell, over, offsets, inBar }) =>
     `${over === 'hats' ? 'Under the cymbal and a backbeat' : 'Over the feet'}, ${cell} stands on another place of the beat in each of the ${counted(offsets.length)} bars, ${inBar === 1 ? 'once' : inBar === 2 ? 'twice' : `${counted(inBar)} times`} in a bar: a cell that holds in one place only does not hold yet.`,
   'reason-moved-one': ({ cell, places, perBeat, over }) =>
@@ -116,8 +124,11 @@ const landed = (landing: string): string =>
 const replacedText = (on: readonly number[], replaced: readonly string[], hand: string): string =>
   listed(on.map((beat, i) => `${replaced[i] === '-' ? 'the rest' : limbName(replaced[i]!)} on ${beat} replaced by ${limbName(hand)}`));
 
-const addedFeet = (feet: string): string =>
-  feet === '' ? '' : ` Added: ${feet === 'KH' ? 'kick and hi-hat foot' : feet === 'K' ? 'the kick' : 'the hi-hat foot on the backbeat'}.`;
+function addedFeet(feet: string, hats: string): string {
+  if (feet === '') return '';
+  const where = hats === 'quarters' ? ' on every beat' : '';
+  return ` Added: ${feet === 'KH' ? `kick and hi-hat foot${where}` : feet === 'K' ? 'the kick' : `the hi-hat foot${where || ' on the backbeat'}`}.`;
+}
 
 function rudiment({ word, times, hold, hand, foot, cell, lead }: Of<'reason-rudiment'>): string {
   const part = word === cell ? word : `${word}, part of ${cell},`;
