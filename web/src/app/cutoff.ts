@@ -34,10 +34,13 @@ export function cutOffIn(diary: DiaryView, free: ReadonlySet<string>): CutOff | 
     day: session.day,
     playedSec,
     nextPosition: Math.max(0, ...blocks.map(({ body }) => body.position + 1)),
-    ofPlan: blocks.every(({ body }) => body.reason?.code.startsWith('plan-')),
+    ofPlan: ofPlan(entry),
     lastAtMs: Math.max(session.atMs, ...blocks.map(({ atMs }) => atMs)),
   };
 }
+
+/** Whether all that is there of a session was played from a plan. */
+export const ofPlan = ({ blocks }: Pick<SessionEntry, 'blocks'>): boolean => blocks.every(({ body }) => body.reason?.code.startsWith('plan-'));
 
 /** Days whose session is over: played, and not merely cut off today. A day that is past is over in any case. */
 export const daysOver = (diary: DiaryView, today: string): readonly string[] =>

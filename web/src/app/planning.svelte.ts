@@ -1,14 +1,25 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Plan, PlanChange } from '@evenhand/core/plan';
+import type { Plan, PlanChange, Refitted } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { type CutOff, daysOver } from './cutoff.ts';
 import { labels } from './labels.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
-import { caughtUp, type Material, materialOf, type PlanAsked, type PlannedDay, planFor, plannedAgain, plannedDay, usualPlan } from './planning.ts';
+import {
+  caughtUp,
+  type Material,
+  materialOf,
+  type PlanAsked,
+  type PlannedDay,
+  planFor,
+  plannedAgain,
+  plannedDay,
+  usualPlan,
+  waitsForPlan,
+} from './planning.ts';
 import { hurtOn, knownOf, practisedDays, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
@@ -50,7 +61,7 @@ export interface Planning {
   blocks(): readonly SessionBlock[];
   /** Stops for today, and notes it. */
   stopForToday(): Promise<void>;
-  /** Moves what was missed on. */
+  /** Moves what was missed on, and plans again when a session that is over was not planned with yet. */
   catchUp(): Promise<void>;
   /** What is left is planned again with what came out. */
   sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
@@ -157,10 +168,12 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   async function catchUp(): Promise<void> {
     const diary = stand.diary();
     if (!diary || !standing || busy || isAtRest(diary, standing)) return;
-    const refitted = caughtUp(standing, lived(diary));
-    if (!refitted) return;
     busy = true;
-    if (await keep(refitted.plan, standing)) moved = refitted.changes;
+    // What was missed moves on with it, in one revision.
+    const again = diary.plan && waitsForPlan(diary, diary.plan) ? await planAgainFrom(diary, standing) : null;
+    const refitted = again ? null : caughtUp(standing, lived(diary));
+    if (again) moved = again.changes.filter(({ code }) => code !== 'plan-made-again');
+    if (refitted && (await keep(refitted.plan, standing))) moved = refitted.changes;
     busy = false;
   }
 
@@ -168,10 +181,15 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     moved = [];
     day = asPlanned;
     const diary = stand.diary();
-    const material = standing && materialOfPlan(standing);
-    if (!diary || !standing || !material || hurt) return;
-    const plan = plannedAgain(standing, material, { ...lived(diary), known: knownOf(resultsOf(diary)) });
-    if (plan) await keep(plan, { ...standing, exercises: [...standing.exercises, ...material.exercises] });
+    if (diary && standing && !hurt) await planAgainFrom(diary, standing);
+  }
+
+  /** Plans what is left with what came out, and keeps it. Null when nothing changes or could be kept. */
+  async function planAgainFrom(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null> {
+    const material = materialOfPlan(plan);
+    const again = material && plannedAgain(plan, material, { ...lived(diary), known: knownOf(resultsOf(diary)) });
+    if (!again) return null;
+    return (await keep(again.plan, { ...plan, exercises: [...plan.exercises, ...material.exercises] })) ? again : null;
   }
 
   return {

@@ -1,8 +1,8 @@
 import { addDays } from '@evenhand/core/day';
-import { fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
+import { type BlockBody, fold, type RecordDraft, type SessionBody, writeRecord } from '@evenhand/core/diary';
 import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
-import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, weeksOf } from './planning.ts';
+import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf } from './planning.ts';
 import { knownOf, practisedDays, resultsOf } from './results.ts';
 import { planBody, savedExercise, standingPlan } from './savedplan.ts';
 
@@ -79,7 +79,7 @@ test('results by word: a round is one run; one that was never clean starts lower
   const known = knownOf(results);
   expect(known).toMatchObject([{ exerciseId: material.phrase.id, days: 1 }]);
   expect(known[0]!.tempoBpm).toBeLessThan(69);
-  const again = plannedAgain(standing, material, { done: practisedDays(diary), today: START, known })!;
+  const again = plannedAgain(standing, material, { done: practisedDays(diary), today: START, known })!.plan;
   expect(again.sessions[0]).toEqual(plan.sessions[0]);
   const useOf = (session: (typeof plan.sessions)[number]) => session.blocks.find(({ part }) => part === 'use')!;
   expect(useOf(again.sessions[1]!).tempoBpm).toBe(known[0]!.tempoBpm);
@@ -93,4 +93,22 @@ test('planning again with nothing new writes nothing new', () => {
 test('a session that was stopped before anything was played is no practice', () => {
   const body = { stickingPointId: null, plannedMinutes: 12, endedAtMs: 0, ended: 'hurt', reason: null } as const;
   expect(practisedDays(diaryOf([{ kind: 'session', ...on(START), body }]))).toEqual([]);
+});
+
+test('a session whose page was closed before the plan was made again waits for it until it is, and then no more (seen in five simulated weeks)', () => {
+  const planned = { kind: 'plan', ...on(START), body: kept() } as const;
+  const [session, { kind, body, ...at }] = played(START, { hadIt: 0, again: 8 }) as [RecordDraft, RecordDraft & { kind: 'block'; body: BlockBody }];
+  const block = { kind, ...at, body: { ...body, reason: { code: 'plan-reason-phrase', params: {} } } };
+  const waits = (...drafts: readonly RecordDraft[]) => {
+    const diary = diaryOf(drafts);
+    return waitsForPlan(diary, diary.plan!);
+  };
+  expect(waits(planned)).toBe(false);
+  expect(waits(planned, session, block)).toBe(true);
+  expect(waits(planned, session, block, planned)).toBe(false);
+  // From the shelf; not over; hurt.
+  expect(waits(planned, session, { kind, ...at, body })).toBe(false);
+  const ended = (how: 'hurt' | null) => ({ ...session, body: { ...(session.body as SessionBody), ended: how } }) as RecordDraft;
+  expect(waits(planned, ended(null), block)).toBe(false);
+  expect(waits(planned, ended('hurt'), block)).toBe(false);
 });

@@ -1,8 +1,10 @@
 /** From a phrase and some weeks to a plan, and what becomes of it as days pass: everything but keeping it. */
 import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
+import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/diary';
 import { contentId, type Exercise, exercisesFor, type Family, readFocus } from '@evenhand/core/exercise';
 import { type KnownTempo, makePlan, type Plan, type PlannedSession, type PlanRequest, planAgain, type Refitted, refit } from '@evenhand/core/plan';
 import type { Reading } from '@evenhand/core/problem';
+import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
 import type { Cell } from './ring.ts';
 import type { StandingPlan } from './savedplan.ts';
@@ -67,16 +69,29 @@ export function caughtUp({ plan, id }: StandingPlan, { done, today }: { readonly
   return refitted.plan === plan ? null : refitted;
 }
 
+/**
+ * Whether a session of the plan is over of which the plan knows nothing yet, as when the page was closed before it was made again: something of it
+ * was written after the plan that stands. What hurt moves nothing.
+ */
+export const waitsForPlan = ({ days }: Pick<DiaryView, 'days'>, { made, body }: KnownRecord<'plan'>): boolean =>
+  days.some(({ sessions }) =>
+    sessions.some((entry) => {
+      const { ended, stickingPointId } = entry.session.body;
+      const over = ended !== null && ended !== 'hurt' && stickingPointId === body.stickingPointId && ofPlan(entry);
+      return over && entry.blocks.some((block) => compareMade(block.made, made) > 0);
+    }),
+  );
+
 /** What is left of the plan, made again from what is known now. Null when that changes no session. */
 export function plannedAgain(
   standing: StandingPlan,
   material: Material,
   { done, today, known }: { readonly done: readonly string[]; readonly today: string; readonly known: readonly KnownTempo[] },
-): Plan | null {
+): Refitted | null {
   const { plan, goalBpm, minutes, id } = standing;
   const asked = { weeks: 1, weekdays: plan.weekdays, minutes, start: today, goalBpm };
-  const again = planAgain(plan, requestOf(material, asked, known), { done, today, planId: id }).plan;
-  return JSON.stringify(again.sessions) === JSON.stringify(plan.sessions) ? null : again;
+  const again = planAgain(plan, requestOf(material, asked, known), { done, today, planId: id });
+  return JSON.stringify(again.plan.sessions) === JSON.stringify(plan.sessions) ? null : again;
 }
 
 /** What the plan has for a day. */
