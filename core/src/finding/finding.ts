@@ -131,6 +131,15 @@ export type FitStatement =
   | Statement<'fits-swing', Record<string, never>>
   | Statement<'ask-gear', { readonly foot: boolean }>;
 
+/** Where in tempo a cause shows. `from`: at `lowBpm` and faster; `below`: at `highBpm` and slower; `between`: a hole between two ways of playing; `everywhere`. */
+export interface TempoZone extends CauseParams {
+  readonly zone: 'from' | 'below' | 'between' | 'everywhere' | 'scattered';
+  readonly lowBpm: number;
+  readonly highBpm: number;
+  readonly perBeat: number;
+}
+export type TempoZoneStatement = Statement<'tempo-zone', TempoZone>;
+
 /** What a probe asks the player to do; `kind` is a ProbeKind. */
 export type ProbeStatement = Statement<
   'probe-asked',

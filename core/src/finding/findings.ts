@@ -57,7 +57,7 @@ const tooLittle = (cycleCount: number): Finding => ({
 });
 
 /** What is heard of strokes, by the least room that any of them has. */
-const heardMs = ({ indices }: Explanation, spaces: readonly number[]): number => {
+export const heardMs = ({ indices }: Explanation, spaces: readonly number[]): number => {
   const known = indices.flatMap((index) => spaces[index] ?? []);
   return audibleMs(known.length > 0 ? Math.min(...known) : 0);
 };
@@ -98,7 +98,7 @@ function findingOf({ told, ties, weight, rivals }: Verdict, { verdicts, cycle, n
   };
 }
 
-function effectsOf({ time, volume, missed, bounced, apart }: Case) {
+export function effectsOf({ time, volume, missed, bounced, apart }: Case) {
   const [low, high] = [-1.96, 1.96];
   return {
     time: time ? (time.size < 0 ? ('early' as const) : ('late' as const)) : ('even' as const),

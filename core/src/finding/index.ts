@@ -7,3 +7,4 @@ export { spacesMs, writtenAlike } from './observations.ts';
 export { type Probe, type ProbeOptions, proposeProbes, ruledOut } from './probes.ts';
 export type { ProbeKind, ProbeTake } from './probetake.ts';
 export { worstPlace } from './worst.ts';
+export { type TempoTake, tempoZones } from './zones.ts';

@@ -35,6 +35,10 @@ export function weigh(takes: readonly CaseTake[], options: WeighOptions): Verdic
   return verdicts;
 }
 
+/** What one take says of one cause, nothing else told before; null when nothing of it is heard. */
+export const caseIn = (take: CaseTake, key: string, options: WeighOptions): Case | null =>
+  take.explanations.has(key) ? caseOf([take], key, { scene: opening([take], options.shape), options }) : null;
+
 /** What is told already, so that only the rest is explained. */
 interface Scene {
   readonly basis: Readonly<Record<Measured, readonly Column[]>>;

@@ -5,7 +5,7 @@ import type { Problem } from '@evenhand/core/problem';
 import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
-import type { Store } from '../store/store.ts';
+import type { Store, StoredTake } from '../store/store.ts';
 import { type CutOff, closing, cutOffIn, openSessions } from './cutoff.ts';
 import { createGiven, type Given } from './given.svelte.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
@@ -76,6 +76,8 @@ export interface Desk {
   /** Closes the sticking point of the plan, puts it aside, or opens it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   saveNote(text: string): Promise<boolean>;
+  /** The sound of a take, while it is on this device. */
+  soundOf(takeId: string): Promise<StoredTake | null>;
   /** Opens the diary and takes up the last phrase. */
   open(): Promise<void>;
 }
@@ -323,6 +325,7 @@ export function createDesk(room: Room): Desk {
       await refresh();
       await planning.sessionOver({ hurt: false });
     },
+    soundOf: async (takeId) => (await store?.take(takeId))?.value ?? null,
     saveNote: (text) => append([{ kind: 'note', ...room.writtenNow(), body: { text, sessionId: null } }]),
   };
 }

@@ -21,4 +21,6 @@ export interface HeardPhrase {
   readonly problems: readonly Problem[];
   /** Short takes beside it that changed one thing. */
   readonly probes?: readonly HeardProbe[];
+  /** Earlier takes of the same phrase, to hold its tempi against each other. */
+  readonly earlier?: readonly Measurement[];
 }

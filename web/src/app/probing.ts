@@ -1,6 +1,15 @@
 /** Short takes beside the first that change one thing, and what they do to what was found. */
 import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
-import { findingsOf, type Probe, type ProbeKind, type ProbeStatement, proposeProbes, ruledOut } from '@evenhand/core/finding';
+import {
+  findingsOf,
+  type Probe,
+  type ProbeKind,
+  type ProbeStatement,
+  proposeProbes,
+  ruledOut,
+  type TempoZoneStatement,
+  tempoZones,
+} from '@evenhand/core/finding';
 import type { Measurement, MeasurementProblem } from '@evenhand/core/measurement';
 import type { HeardPhrase, HeardProbe } from './heardphrase.ts';
 import { contentOf, readingOf } from './phrase.ts';
@@ -46,4 +55,15 @@ export function withProbe(heard: HeardPhrase, probe: Probe, measurement: Measure
   const findings = findingsOf(heard.measurement, { cycle: expectedCycle(content), problems }, furtherOf(all));
   const out = ruledOut(heard.findings[0]!, findings[0]!);
   return { ...heard, findings, probes: [...before, { probe, measurement, ruledOut: out }] };
+}
+
+/** Where in tempo it shows, of the takes of this phrase that were just heard; none of one tempo. */
+export function zonesOf(heard: HeardPhrase): readonly TempoZoneStatement[] {
+  const content = contentOfHeard(heard);
+  if (!content) return [];
+  const cycle = expectedCycle(content);
+  return tempoZones(
+    [...(heard.earlier ?? []), heard.measurement].map((measurement) => ({ measurement, cycle })),
+    { perBeat: content.perBeat },
+  ).slice(0, 1);
 }

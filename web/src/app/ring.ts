@@ -69,6 +69,9 @@ export interface Ring {
 export const BLOCKS_AT_MOST = 3;
 export const BLOCK_MINUTES = 3;
 
+/** So many takes of a phrase are held against each other. Assumption. */
+const MOST_TEMPI = 8;
+
 export type RingEvent =
   | { readonly kind: 'went'; readonly screen: Screen }
   | { readonly kind: 'phraseEdited'; readonly change: Partial<Phrase> }
@@ -136,7 +139,9 @@ function editPhrase(ring: Ring, change: Partial<Phrase>): Ring {
   return same ? { ...ring, phrase } : { ...ring, phrase, heard: null, cell: null, shelf: null, takeProblems: [] };
 }
 
-function hear(ring: Ring, heard: HeardPhrase): Ring {
+/** Another sticking forgets what was heard, so what is still there is of the same phrase. */
+function hear(ring: Ring, taken: HeardPhrase): Ring {
+  const heard = ring.heard ? { ...taken, earlier: [...(ring.heard.earlier ?? []), ring.heard.measurement].slice(-MOST_TEMPI) } : taken;
   return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
 }
 

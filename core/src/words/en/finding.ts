@@ -1,5 +1,15 @@
 /** English for what a take shows: the strokes first, then how; figures wait behind a tap. */
-import type { CauseParams, CauseStatement, FindingStatement, FitStatement, PairParams, PlaceParams, ProbeStatement } from '../../finding/index.ts';
+import type {
+  CauseParams,
+  CauseStatement,
+  FindingStatement,
+  FitStatement,
+  PairParams,
+  PlaceParams,
+  ProbeStatement,
+  TempoZone,
+  TempoZoneStatement,
+} from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { causeApart, causeNoun } from './cause.ts';
 import { capital } from './counted.ts';
@@ -7,7 +17,7 @@ import { tempoName } from './notevalue.ts';
 
 const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
 
-export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement | ProbeStatement> = {
+export const findingSentences: Sentences<FindingStatement | CauseStatement | FitStatement | ProbeStatement | TempoZoneStatement> = {
   'cause-fits': (params) => `${causeSentence(params)}${params.alone ? '; everything else is even' : ''}.`,
   'cause-named': (params) => causeApart(params),
   'pair-uneven': (params) => sentence(pairName(params), [gapClause(params), stepClause(params), pairMissingClause(params), bounceClause(params)]),
@@ -17,6 +27,7 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
     'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
   'too-little-to-tell': ({ cycleCount, wishedCount }) =>
     `${cycleCount === 1 ? 'One cycle is' : `${cycleCount} cycles are`} too little to tell one stroke from another. Play it ${wishedCount} times or more.`,
+  'tempo-zone': (params, noteNames) => `${causeSentence(params)}${zoneClause(params, (bpm) => tempoName(bpm, params.perBeat, noteNames))}.`,
   'probe-asked': ({ kind, sticking, tempoBpm, perBeat }, noteNames) =>
     `${PROBES[kind] ?? 'Play'}: ${sticking}, ${tempoName(Math.round(tempoBpm), perBeat, noteNames)}.`,
   'fits-bounced': () => 'That fits a second stroke that is bounced or pressed more than played.',
@@ -31,6 +42,15 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
       ? 'First look at the pedal: has the spring, the beater or the place of the seat changed?'
       : 'First look at the stick and the drum: another stick, another place on the head, another pad?',
 };
+
+/** Where in tempo it shows, and that it holds elsewhere. */
+function zoneClause({ zone, lowBpm, highBpm }: TempoZone, tempo: (bpm: number) => string): string {
+  if (zone === 'from') return ` from ${tempo(lowBpm)} on; slower it holds`;
+  if (zone === 'below') return ` at ${tempo(highBpm)} and slower; faster it holds`;
+  if (zone === 'between')
+    return lowBpm === highBpm ? ` around ${tempo(lowBpm)} only` : ` between ${tempo(lowBpm)} and ${highBpm} only; slower and faster it holds`;
+  return zone === 'everywhere' ? ' at every tempo played' : ' at some tempi and not at others';
+}
 
 /** What each probe changes. */
 const PROBES: Readonly<Record<string, string>> = {
