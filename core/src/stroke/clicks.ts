@@ -1,22 +1,113 @@
 /** Takes the click's bleed out of a recording: its sound is the same every time, what the drummer plays at it is not. */
-import { median } from '../signal/index.ts';
 import * as P from './parameters.ts';
 
+/** One of the click's sounds: when it is heard, and what was learnt of it. `withoutClicks` changes it in place. */
+export interface ClickVoice {
+  /** Rising, seconds from the start of the take. */
+  readonly timesSec: readonly number[];
+  /** The take around those clicks at which the least else was heard, the quietest first. */
+  quietest: readonly Heard[];
+  /** How many clicks have been looked at. */
+  seen: number;
+}
+
+interface Heard {
+  readonly samples: Float32Array;
+  readonly energy: number;
+}
+
+/** Click times by voice, nothing learnt yet. @param voices which sound it was each time; without it they are taken to sound alike. */
+export const clickVoicesOf = (clickTimesSec: readonly number[], voices: readonly string[]): ClickVoice[] => {
+  const times = new Map<string, number[]>();
+  clickTimesSec.forEach((sec, i) => {
+    const voice = voices[i] ?? '';
+    times.set(voice, [...(times.get(voice) ?? []), sec]);
+  });
+  return [...times.values()].map((secs) => ({ timesSec: secs.sort((a, b) => a - b), quietest: [], seen: 0 }));
+};
+
+/** A stretch of a take. */
+export interface ClickedSound {
+  readonly samples: Float32Array;
+  readonly sampleRateHz: number;
+  /** Frame of the take at which it begins. Later stretches come later, and may overlap. */
+  readonly startFrame: number;
+}
+
 /**
- * The samples without the click that sounds at each of `clickTimesSec`; what is common to all of them (the median, sample by sample) is
- * taken for the click. Fewer than eight clicks change nothing, and the samples come back as they are.
+ * The samples without the clicks. The sound of each voice is what its quietest clicks (the count-in, rests) have in common; where they have nothing in
+ * common, nothing is taken out. Fewer than three clicks of a voice change nothing; when nothing changes, the samples come back as they are.
  */
-export const withoutClicks = (samples: Float32Array, sampleRateHz: number, clickTimesSec: readonly number[]): Float32Array => {
+export const withoutClicks = ({ samples, sampleRateHz, startFrame }: ClickedSound, voices: readonly ClickVoice[]): Float32Array => {
   const before = Math.round(P.CLICK_BEFORE_SEC * sampleRateHz);
   const length = Math.round(P.CLICK_SEC * sampleRateHz);
-  const starts = clickTimesSec
-    .map((sec) => Math.round(sec * sampleRateHz) - before)
-    .filter((start) => start >= 0 && start + length <= samples.length);
-  if (starts.length < P.CLICKS_NEEDED) return samples;
-  const click = Float32Array.from({ length }, (_, i) => median(starts.map((start) => samples[start + i]!)));
-  const clean = samples.slice();
-  for (const start of starts) {
-    for (let i = 0; i < length; i++) clean[start + i] = clean[start + i]! - click[i]!;
+  const startOf = (sec: number) => Math.round(sec * sampleRateHz) - before - startFrame;
+  let clean = samples;
+  for (const voice of voices) {
+    learn(voice, samples, { startOf, length });
+    if (voice.quietest.length < P.CLICKS_NEEDED) continue;
+    const click = commonSound(voice.quietest, Math.round(P.CLICK_SMOOTH_SEC * sampleRateHz));
+    if (clean === samples) clean = samples.slice();
+    for (const sec of voice.timesSec) subtract(clean, click, startOf(sec));
   }
   return clean;
+};
+
+const learn = (
+  voice: ClickVoice,
+  samples: Float32Array,
+  { startOf, length }: { readonly startOf: (sec: number) => number; readonly length: number },
+): void => {
+  const fresh: Heard[] = [];
+  for (; voice.seen < voice.timesSec.length; voice.seen++) {
+    const start = startOf(voice.timesSec[voice.seen]!);
+    if (start + length > samples.length) break;
+    if (start < 0) continue;
+    const heard = samples.slice(start, start + length);
+    fresh.push({ samples: heard, energy: heard.reduce((sum, value) => sum + value * value, 0) });
+  }
+  voice.quietest = [...voice.quietest, ...fresh].sort((a, b) => a.energy - b.energy).slice(0, P.CLICKS_KEPT);
+};
+
+/** A mean that trusts each click as far as it is quiet at that moment; less of it the less they agree. */
+const commonSound = (heard: readonly Heard[], reach: number): Float32Array => {
+  const powers = heard.map(({ samples }) => smoothed(samples, (value) => value * value, reach));
+  const mean = new Float32Array(heard[0]!.samples.length);
+  const doubt = new Float32Array(mean.length);
+  for (let t = 0; t < mean.length; t++) {
+    const weights = cappedWeights(powers.map((power) => 1 / (power[t]! + 1e-12) ** 2));
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    mean[t] = heard.reduce((sum, { samples }, i) => sum + weights[i]! * samples[t]!, 0) / total;
+    doubt[t] = heard.reduce((sum, { samples }, i) => sum + (weights[i]! * (samples[t]! - mean[t]!)) ** 2, 0) / total ** 2;
+  }
+  const sure = smoothed(mean, (value) => value * value, reach);
+  const unsure = smoothed(doubt, (value) => value, reach);
+  return mean.map((value, t) => {
+    const trust = Math.max(0, 1 - unsure[t]! / (sure[t]! + 1e-15));
+    // What is nearly sure is taken out whole, or a thousandth of a loud click would stay and be heard in a quiet room.
+    return trust > P.CLICK_SURE ? value : value * trust;
+  });
+};
+
+/** No click alone decides: the greatest weight counts as much as the next. */
+const cappedWeights = (weights: readonly number[]): readonly number[] => {
+  const [, second = 0] = [...weights].sort((a, b) => b - a);
+  return weights.map((weight) => Math.min(weight, second));
+};
+
+/** Mean of a function of the samples up to `reach` around each. */
+const smoothed = (samples: Float32Array, of: (value: number) => number, reach: number): Float64Array => {
+  const sums = new Float64Array(samples.length + 1);
+  samples.forEach((value, i) => {
+    sums[i + 1] = sums[i]! + of(value);
+  });
+  return Float64Array.from(samples, (_, i) => {
+    const from = Math.max(0, i - reach);
+    const to = Math.min(samples.length, i + reach + 1);
+    return (sums[to]! - sums[from]!) / (to - from);
+  });
+};
+
+const subtract = (samples: Float32Array, click: Float32Array, start: number): void => {
+  for (let i = Math.max(0, -start); i < click.length && start + i < samples.length; i++) samples[start + i] = samples[start + i]! - click[i]!;
 };

@@ -3,7 +3,7 @@ import { ParameterError } from '../errors.ts';
 import { type BandBank, bandPowers, createBandBank } from '../signal/index.ts';
 import type { Take } from '../take/index.ts';
 import { analyse, type RawCandidate, type Stretch } from './analyse.ts';
-import { withoutClicks } from './clicks.ts';
+import { type ClickVoice, clickVoicesOf, withoutClicks } from './clicks.ts';
 import { judge } from './judge.ts';
 import { createLive, type LiveState, stepLive } from './live.ts';
 import { addLoudness, type Loudness, type LoudnessState, loudnessOf, startLoudness } from './loudness.ts';
@@ -15,13 +15,15 @@ export interface EarOptions {
   readonly sampleRateHz: number;
   /** Times in seconds from the start at which a click may bleed into the recording. */
   readonly clickTimesSec?: readonly number[];
+  /** Which of the click's sounds it was each time, in the same order; without it they are taken to sound alike. */
+  readonly clickVoices?: readonly string[];
 }
 
 /** The ear's memory; `step` changes it in place, and it never holds more than a minute of sound. */
 export interface EarState {
   readonly sampleRateHz: number;
   readonly hopSamples: number;
-  readonly clickTimesSec: readonly number[];
+  readonly clicks: readonly ClickVoice[];
   readonly bank: BandBank;
   /** Sound from frame `firstFrame` on, and the band powers of its frames. */
   samples: Float32Array;
@@ -52,7 +54,7 @@ export const createEar = (options: EarOptions): EarState => {
 };
 
 /** An ear that gives nothing before the end, and so hears faster. */
-export const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): EarState => {
+export const earForTheEnd = ({ sampleRateHz, clickTimesSec = [], clickVoices = [] }: EarOptions): EarState => {
   if (!(sampleRateHz >= 8000 && sampleRateHz <= 192000)) throw new ParameterError('sampleRateHz', sampleRateHz, '8000 to 192000');
   const bank = createBandBank({
     sampleRateHz,
@@ -64,7 +66,7 @@ export const earForTheEnd = ({ sampleRateHz, clickTimesSec = [] }: EarOptions): 
   return {
     sampleRateHz,
     hopSamples: Math.round(P.HOP_SEC * sampleRateHz),
-    clickTimesSec: [...clickTimesSec].sort((a, b) => a - b),
+    clicks: clickVoicesOf(clickTimesSec, clickVoices),
     bank,
     samples: new Float32Array(sampleRateHz),
     powers: new Float32Array(1024 * bank.bandCount),
@@ -181,14 +183,13 @@ const collect = (state: EarState, { untilFrame, flush }: { untilFrame: number; f
 const stretchInMemory = (state: EarState, startSec: number): Stretch => {
   const { bank, sampleRateHz, hopSamples, frameCount } = state;
   const heard = state.samples.subarray(0, state.sampleCount);
-  const clicks = state.clickTimesSec.map((sec) => sec - startSec);
-  const samples = withoutClicks(heard, sampleRateHz, clicks);
+  const samples = withoutClicks({ samples: heard, sampleRateHz, startFrame: state.firstFrame * hopSamples }, state.clicks);
   let powers = state.powers;
   if (samples !== heard) {
     powers = state.powers.slice();
     const frameOf = (sec: number) => (sec * sampleRateHz) / hopSamples;
     const reach = bank.halfSamples / hopSamples;
-    for (const sec of clicks) {
+    for (const sec of state.clicks.flatMap(({ timesSec }) => timesSec.map((time) => time - startSec))) {
       const to = Math.min(frameCount - 1, Math.ceil(frameOf(sec + P.CLICK_SEC) + reach));
       for (let n = Math.max(0, Math.floor(frameOf(sec - P.CLICK_BEFORE_SEC) - reach)); n <= to; n++) {
         bandPowers(bank, samples, { centre: n * hopSamples, out: powers, outOffset: n * bank.bandCount });

@@ -67,8 +67,11 @@ export const TEACHERS_LEAST = 12;
 export const RING_ROWS = 15;
 export const RING_DOUBT = 0.8;
 export const RING_MOST = 0.97;
-/** Click bleed: how many clicks are needed to know its sound, and the stretch of it that is taken out. @tuned bench/ear */
-export const CLICKS_NEEDED = 8;
+/** Click bleed: how many clicks of a voice are needed to know its sound, how many of the quietest are kept, over what time their loudness is taken, and the stretch of it that is taken out. Assumption, held by clicks.test.ts. */
+export const CLICKS_NEEDED = 3;
+export const CLICKS_KEPT = 12;
+export const CLICK_SMOOTH_SEC = 0.0015;
+export const CLICK_SURE = 0.9;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */

@@ -27,6 +27,7 @@ export type TakeProblem =
   | Problem<'take-too-short', { readonly durationSec: number }>
   | Problem<'take-cut-short', { readonly expectedSec: number; readonly foundSec: number }>
   | Problem<'take-damaged', { readonly foundSec: number }>
+  | Problem<'take-click-heard', { readonly underDb: number }>
   | Problem<'take-silent', { readonly peakDb: number }>
   | Problem<'take-clipped', { readonly clippedCount: number; readonly strokeShare: number }>
   | Problem<'take-gaps', { readonly gapCount: number; readonly longestSec: number }>;

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { encodeFlac } from '@evenhand/adapters/flac';
 import { readSoundFile } from '@evenhand/adapters/sound-file';
+import { renderClick } from '@evenhand/core/sound';
 import { hear } from '@evenhand/core/stroke';
 import { fileClock } from '@evenhand/core/take';
 import { expect, test } from '@playwright/test';
@@ -127,6 +128,49 @@ test('a FLAC file is heard as Node hears it, to the last bit, and text is told t
   expect(result.heard.value).toMatchObject({ sampleRateHz: rate, durationSec: inNode.samples.length / rate });
   expect(hashOf([result.heard.value!.strokes, result.heard.value!.candidates])).toBe(hashOf([strokes, candidates]));
   expect(result.text).toEqual([{ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'text' } }]);
+});
+
+test('a click that bleeds into a take tells how long it takes, is taken out, and asks for headphones (says: where it was put)', async ({ page }) => {
+  const latency = Math.round(0.0731 * RATE);
+  // Two bars counted in before the first stroke, at 220 so that the strokes of SOUND lie on its halves.
+  const clicks = Array.from({ length: 20 }, (_, k) => ({
+    frame: Math.round(0.1 * RATE + (k * 60 * RATE) / 220),
+    voice: k % 4 === 0 ? ('bar' as const) : ('beat' as const),
+  }));
+  const lead = Math.round((8 * 60 * RATE) / 220 + 0.1 * RATE - 0.5 * RATE) + latency;
+  const withClick = new Float32Array(lead + SOUND.length);
+  withClick.set(SOUND.subarray(0, lead), 0);
+  for (let i = 0; i < lead; i++) withClick[i] = SOUND[i % Math.round(0.4 * RATE)]!;
+  withClick.set(SOUND, lead);
+  for (const { frame, voice } of clicks) {
+    for (const [i, value] of renderClick(voice, RATE).entries()) withClick[frame + latency + i]! += 0.8 * value;
+  }
+  const result = await page.evaluate(
+    async ([text, rate, told]) => {
+      const sound = window.rig.samplesOf(text);
+      const store = await window.rig.storeOf('bleed');
+      const ear = window.rig.startEar({ storeName: 'bleed' });
+      const source = window.rig.handSource();
+      ear.listenTo(source);
+      await ear.openTake(window.rig.takeMeta('bleed', rate));
+      source.give(sound, 0);
+      const heard = await ear.closeTake({
+        takeId: 'bleed',
+        toFrame: sound.length,
+        clicksSec: told.map(({ frame }) => frame / rate),
+        clickVoices: told.map(({ voice }) => voice),
+      });
+      return { heard, record: (await store.records()).value![0]! };
+    },
+    [asText(withClick), RATE, clicks] as const,
+  );
+  const { latencySec, strokes } = result.heard.value!;
+  expect(Math.abs(latencySec! - latency / RATE)).toBeLessThan(0.0001);
+  expect((result.record.body as { clock: object }).clock).toMatchObject({ latencyFrom: 'bleed', latencySec });
+  for (const planted of TIMES) expect(strokes.filter(({ timeSec }) => Math.abs(timeSec - lead / RATE - planted) < 0.001)).toHaveLength(1);
+  // Nothing of the click itself is left that is louder than the noise, which is at −70 dB.
+  expect(strokes.filter(({ timeSec, levelDb }) => timeSec < (lead + 0.4 * RATE) / RATE && levelDb > -65)).toEqual([]);
+  expect(result.heard.problems.map(({ code }) => code)).toContain('take-click-heard');
 });
 
 test('a stretch that never arrived is silence of its own length, and the take says so', async ({ page }) => {

@@ -4,6 +4,8 @@ import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/se
 import { secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import type { HeardTake, MeasuredTake, TakeSpan } from '../worker/protocol.ts';
+import { clickWayOf } from './clickway.ts';
+import { clickOf } from './recording.ts';
 import type { Room } from './room.ts';
 
 interface BlockTake {
@@ -38,8 +40,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
         sampleRateHz: engine.sampleRateHz,
         fromFrame,
         wallMs0: engine.wallMsOf(fromFrame),
-        latencySec: 0,
-        latencyFrom: 'unknown' as const,
+        ...clickWayOf(engine),
       };
       void room
         .ear()
@@ -49,8 +50,10 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
     close(name, toFrame, clicks) {
       const take = takes.get(name);
       if (!take) return;
-      take.clicksSec = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame).map((click) => secOf(take, click.frame));
-      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec: take.clicksSec });
+      const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
+      take.clicksSec = within.map((click) => secOf(take, click.frame));
+      const clickVoices = within.map((click) => clickOf(click).voice);
+      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec: take.clicksSec, clickVoices });
       void take.closed.then((heard) => tell(heard.problems));
     },
     idsOf: (names) => names.flatMap((name) => takes.get(name)?.takeId ?? []),

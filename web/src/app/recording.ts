@@ -4,7 +4,8 @@ import { type BlockLayout, barFrame, clicksOf, countInBarsOf, type SessionClick 
 import { secOfFrames } from '@evenhand/core/units';
 import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
-import type { TakeSpan } from '../worker/protocol.ts';
+import type { TakeSpan, ToldClicks } from '../worker/protocol.ts';
+import { clickWayOf } from './clickway.ts';
 import type { Room } from './room.ts';
 
 /** A take of the phrase ends by itself after so many seconds. Assumption: twenty cycles of two bars at 80. */
@@ -45,7 +46,7 @@ export async function beginRecording(room: Room, asked: { readonly tempoBpm: num
   const fromFrame = engine.nextFrame();
   const layout = asked.withClick ? phraseLayout(engine, asked.tempoBpm) : null;
   const takeId = room.newId();
-  const clock = { sampleRateHz: engine.sampleRateHz, fromFrame, wallMs0: engine.wallMsOf(fromFrame), latencySec: 0, latencyFrom: 'unknown' as const };
+  const clock = { sampleRateHz: engine.sampleRateHz, fromFrame, wallMs0: engine.wallMsOf(fromFrame), ...clickWayOf(engine) };
   const opened = await ear.openTake({ takeId, sessionId: null, ...clock, ...room.writtenNow() });
   if (layout) engine.schedule(clicksOf(layout).map(clickOf));
   const playFrame = layout ? barFrame(layout, 0) : fromFrame;
@@ -58,8 +59,8 @@ export async function endRecording(room: Room, recording: Recording): Promise<Re
   const { engine, takeId } = recording;
   const toFrame = engine.nextFrame();
   engine.cancelClicks();
-  const clicksSec = clicksUntil(recording, toFrame);
-  const heard = await room.ear().closeTake({ takeId, toFrame, clicksSec });
+  const { clicksSec, clickVoices } = clicksUntil(recording, toFrame);
+  const heard = await room.ear().closeTake({ takeId, toFrame, clicksSec, clickVoices });
   await engine.close();
   if (!heard.value) return { value: null, problems: heard.problems };
   const spans = recording.layout ? [{ fromSec: secOfTake(recording, recording.playFrame), toSec: secOfTake(recording, toFrame), fromBeat: 0 }] : null;
@@ -104,12 +105,10 @@ function phraseLayout(engine: Engine, tempoBpm: number): BlockLayout {
 
 const secOfTake = (recording: Recording, frame: number): number => secOfFrames(frame - recording.fromFrame, recording.engine.sampleRateHz);
 
-const clicksUntil = (recording: Recording, toFrame: number): readonly number[] =>
-  recording.layout
-    ? clicksOf(recording.layout)
-        .filter((click) => click.frame < toFrame)
-        .map((click) => secOfTake(recording, click.frame))
-    : [];
+function clicksUntil(recording: Recording, toFrame: number): Required<ToldClicks> {
+  const clicks = (recording.layout ? clicksOf(recording.layout) : []).filter((click) => click.frame < toFrame);
+  return { clicksSec: clicks.map(({ frame }) => secOfTake(recording, frame)), clickVoices: clicks.map((click) => clickOf(click).voice) };
+}
 
 /** What a device can say that hinders recording but not a session by the click alone. */
 export const hindersMicrophone = (problems: readonly Problem[]): boolean => problems.some((problem) => problem.code.startsWith('microphone-'));

@@ -2,7 +2,7 @@
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { DIARY_NAME } from '../store/store.ts';
 import { linkWorker } from './link.ts';
-import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, Packed, ProvisionalStroke, TakeMeta } from './protocol.ts';
+import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, Packed, ProvisionalStroke, Requests, TakeMeta } from './protocol.ts';
 
 export { readSoundFile } from './sound-file.ts';
 
@@ -21,7 +21,7 @@ export interface EarClient {
    * Ends a take at `toFrame` (or where it is, when that has passed), hears it as a whole, and writes its record.
    * Waits for the frames up to `toFrame` to arrive; when the microphone is gone the take ends with what there is.
    */
-  closeTake(take: { readonly takeId: string; readonly toFrame: number; readonly clicksSec: readonly number[] }): Promise<Reading<HeardTake>>;
+  closeTake(take: Requests['closeTake']['ask']): Promise<Reading<HeardTake>>;
   /** Forgets an open take ("don't count that one"): nothing of it is kept. */
   dropTake(takeId: string): Promise<Reading<true>>;
   /** Holds a closed take, or a file heard by this client, against what was to be played. */

@@ -4,6 +4,7 @@ import type { Finding } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Candidate, DrumKind, Loudness, Stroke } from '@evenhand/core/stroke';
+import type { ClickVoice } from '../audio/click.ts';
 import type { TakeMeta } from '../store/take-rows.ts';
 
 export type { TakeMeta, TakeSpan };
@@ -18,6 +19,16 @@ export interface HeardTake {
   readonly candidates: readonly Candidate[];
   /** How loud it was at any moment, for `measureTake` too. */
   readonly loudness?: Loudness;
+  /** From a click leaving the context to its sound arriving in the take; absent when that is not known. */
+  readonly latencySec?: number;
+}
+
+/** The clicks of a take as they were scheduled. */
+export interface ToldClicks {
+  /** Seconds from its first frame. */
+  readonly clicksSec: readonly number[];
+  /** How each sounded, in the same order; without it all are beats. */
+  readonly clickVoices?: readonly ClickVoice[];
 }
 
 /** What a take is held against. */
@@ -65,7 +76,7 @@ export interface Requests {
   readonly openTake: { readonly ask: TakeMeta; readonly answer: true };
   /** Seconds of clicks known only afterwards may be told with `clicksSec`. `toFrame`: first frame that is no longer part of it. */
   readonly closeTake: {
-    readonly ask: { readonly takeId: string; readonly toFrame: number; readonly clicksSec: readonly number[] };
+    readonly ask: { readonly takeId: string; readonly toFrame: number } & ToldClicks;
     readonly answer: HeardTake;
   };
   readonly dropTake: { readonly ask: { readonly takeId: string }; readonly answer: true };

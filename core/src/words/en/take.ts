@@ -12,6 +12,8 @@ export const takeSentences: Sentences<TakeProblem> = {
     `The file ends early: it promises ${expectedSec.toFixed(1)} s and holds ${foundSec.toFixed(1)} s. What is there was read.`,
   'take-damaged': ({ foundSec }) =>
     `The file is damaged or ends early; the ${foundSec.toFixed(1)} s before that were read. Copy it again from where it came from.`,
+  'take-click-heard': () =>
+    'The click is heard in this take nearly as loud as your softer strokes. It was taken out as far as that goes; headphones, or a softer click, make the times surer.',
   'take-silent': () => 'Nothing is heard in this take. Check that the right microphone is chosen and not muted, then play a few strokes again.',
   'take-clipped': ({ clippedCount }) =>
     `The loudest strokes are clipped (${clippedCount} places), so their volume cannot be told. Move the microphone away or turn its gain down.`,

@@ -17,16 +17,22 @@ const FLOOR_DB = -999;
 
 const NOTHING: Heard = { strokes: [], candidates: [] };
 
+export interface Known {
+  readonly heard?: Heard | null;
+  readonly clickTimesSec?: readonly number[];
+  readonly clickVoices?: readonly string[];
+}
+
 /**
  * Hears a whole recording.
  * @param take its sound; empty is told as `take-empty`.
  * @param known.heard what the ear gave already while recording, if it did.
- * @param known.clickTimesSec when the click can be heard in it, if that is known.
+ * @param known.clickTimesSec when the click can be heard in it, if that is known; `clickVoices` which of its sounds it was each time.
  */
-export function listen(take: Take, known: { readonly heard?: Heard | null; readonly clickTimesSec?: readonly number[] } = {}): Listened {
+export function listen(take: Take, known: Known = {}): Listened {
   if (take.samples.length === 0) return { heard: NOTHING, problems: inspect(take) };
   try {
-    const heard = known.heard ?? hear(take, { clickTimesSec: known.clickTimesSec ?? [] });
+    const heard = known.heard ?? hear(take, { clickTimesSec: known.clickTimesSec ?? [], clickVoices: known.clickVoices ?? [] });
     const times = heard.strokes.map(({ timeSec }) => timeSec);
     return { heard, problems: inspect(take, times) };
   } catch (error) {

@@ -9,8 +9,17 @@ import type { HeardTake, MeasuredTake, MeasureRequest } from '../protocol.ts';
 export function measureHeard(heard: Reading<HeardTake> | undefined, ask: MeasureRequest): Reading<MeasuredTake> {
   if (!heard) return { value: null, problems: [{ code: 'take-not-stored', severity: 'refused', params: { takeId: ask.takeId } }] };
   if (!heard.value) return { value: null, problems: heard.problems };
-  const { candidates, durationSec, loudness } = heard.value;
+  const { candidates, durationSec, loudness, latencySec = 0 } = heard.value;
   const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }] } = ask;
-  const { value, problems } = measureSpans(candidates, cycle, { tempoBpm, clickTimesSec: clicksSec, spans, ...(loudness ? { loudness } : {}) });
-  return value ? { value: { measurement: value, findings: findingsOf(value, { cycle, problems }) }, problems } : { value: null, problems };
+  const { value, problems } = measureSpans(candidates, cycle, {
+    tempoBpm,
+    // What is played to a click arrives as much later as the click itself would.
+    clickTimesSec: clicksSec.map((sec) => sec + latencySec),
+    spans: clicksSec.length > 0 ? spans.map((span) => ({ ...span, fromSec: span.fromSec + latencySec, toSec: span.toSec + latencySec })) : spans,
+    ...(loudness ? { loudness } : {}),
+  });
+  if (!value) return { value: null, problems };
+  // Unevenness needs no latency; whether all comes ahead of the click or behind it cannot be told without.
+  const offsetMs = heard.value.latencySec === undefined ? null : value.offsetMs;
+  return { value: { measurement: { ...value, offsetMs }, findings: findingsOf(value, { cycle, problems }) }, problems };
 }

@@ -8,6 +8,7 @@ import { answerOf, type Listened, listen } from './heard.ts';
 import type { Input } from './input.ts';
 import { lockTake, withFreeTake } from './lock.ts';
 import { createRecorder, type Recorder } from './recorder.ts';
+import { headphonesWord, wayOf } from './way.ts';
 
 /** What the takes need of their surroundings. */
 export interface Surroundings {
@@ -80,16 +81,19 @@ async function begin(around: Surroundings, meta: TakeMeta): Promise<OpenTake> {
   return { recorder, problems: begun.problems, stop };
 }
 
-async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, clicksSec }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
+async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, ...clicks }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
   const { meta } = recorder;
   await recorder.until(toFrame);
   const { heard, durationSec, unsaved } = await recorder.end();
   const samples = await archive.sound(takeId, unsaved);
-  // Where the click is heard in the take is known only with the latency; then the whole is heard again, told so.
-  const clickTimesSec = meta.latencyFrom === 'unknown' ? [] : clicksSec.map((sec) => sec + meta.latencySec);
-  const known = { heard: clickTimesSec.length > 0 ? null : heard, clickTimesSec };
+  const way = wayOf(meta, samples, clicks);
+  // A click that is heard in the take is taken out, and the whole heard again without it.
+  const clickTimesSec = way.heard ? clicks.clicksSec.map((sec) => sec + way.clock.latencySec) : [];
+  const known = { heard: way.heard ? null : heard, clickTimesSec, clickVoices: clicks.clickVoices ?? [] };
   const listened = listen({ samples, clock: fileClock(meta.sampleRateHz) }, known);
-  return finished(archive, meta, { listened, durationSec, clicksSec });
+  const problems = [...listened.problems, ...headphonesWord(way, listened.heard)];
+  const { latencySec, latencyFrom } = way.clock;
+  return finished(archive, { ...meta, latencySec, latencyFrom }, { listened: { ...listened, problems }, durationSec, clicksSec: clicks.clicksSec });
 }
 
 /** A take that this Worker does not know, begun by one that crashed: what is stored of it counts. */
@@ -130,7 +134,9 @@ async function finished(
   meta: TakeMeta,
   { listened, durationSec, clicksSec }: { readonly listened: Listened; readonly durationSec: number; readonly clicksSec: readonly number[] },
 ): Promise<Reading<HeardTake>> {
-  const answer = answerOf({ takeId: meta.takeId, sampleRateHz: meta.sampleRateHz, durationSec }, listened);
+  const answer = answerOf({ takeId: meta.takeId, sampleRateHz: meta.sampleRateHz, durationSec, ...latencyOf(meta) }, listened);
   const doubts = await archive.finish(meta, listened, { durationSec, clicksSec });
   return { value: answer.value, problems: [...answer.problems, ...doubts] };
 }
+
+const latencyOf = ({ latencySec, latencyFrom }: TakeMeta): Pick<HeardTake, 'latencySec'> => (latencyFrom === 'unknown' ? {} : { latencySec });
