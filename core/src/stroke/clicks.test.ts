@@ -6,12 +6,12 @@ import { fileClock } from '../take/index.ts';
 import { type EarOptions, hear } from './index.ts';
 
 const RATE = 44_100;
-const BEATS = 40;
+const BEATS = 32;
 /** Three bars nobody plays in: the count-in, and a bar of rest. */
 const QUIET = 12;
 const LATENCY_SEC = 0.0532;
 
-/** Ten bars of soft eighths on a pad at 110, each within ±8 ms of the click, whose bleed is 20 dB under the loudest strokes. */
+/** Eight bars of soft eighths on a pad at 110, each within ±8 ms of the click, whose bleed is 20 dB under the loudest strokes. */
 function takeWithBleed(bleedDb: number, quietBeats: number) {
   const random = seededRandom(11);
   const bipolar = () => 2 * random() - 1;
@@ -39,7 +39,7 @@ function takeWithBleed(bleedDb: number, quietBeats: number) {
 type Made = ReturnType<typeof takeWithBleed>;
 type Told = (made: Made) => Omit<EarOptions, 'sampleRateHz'>;
 
-/** SD of heard − true in ms over the strokes of the last seven bars heard within 25 ms of where they were, and the share of them that were. */
+/** SD of heard − true in ms over the strokes of the last five bars heard within 25 ms of where they were, and the share of them that were. */
 function sdMs(made: Made, told: Told): { readonly sd: number; readonly share: number } {
   const played = made.truth.slice(2 * QUIET);
   const heard = hear(made.take, told(made)).strokes.map(({ timeSec }) => timeSec);

@@ -69,24 +69,49 @@ const learn = (
   voice.quietest = [...voice.quietest, ...fresh].sort((a, b) => a.energy - b.energy).slice(0, P.CLICKS_KEPT);
 };
 
-/** A mean that trusts each click as far as it is quiet at that moment; less of it the less they agree. */
+/** A mean that trusts each click as far as it agrees with the others at that moment; less of it the less they agree. */
 const commonSound = (heard: readonly Heard[], reach: number): Float32Array => {
-  const powers = heard.map(({ samples }) => smoothed(samples, (value) => value * value, reach));
-  const mean = new Float32Array(heard[0]!.samples.length);
-  const doubt = new Float32Array(mean.length);
-  for (let t = 0; t < mean.length; t++) {
-    const weights = cappedWeights(powers.map((power) => 1 / (power[t]! + 1e-12) ** 2));
-    const total = weights.reduce((sum, weight) => sum + weight, 0);
-    mean[t] = heard.reduce((sum, { samples }, i) => sum + weights[i]! * samples[t]!, 0) / total;
-    doubt[t] = heard.reduce((sum, { samples }, i) => sum + (weights[i]! * (samples[t]! - mean[t]!)) ** 2, 0) / total ** 2;
+  const length = heard[0]!.samples.length;
+  let mean = new Float32Array(length);
+  let doubt = new Float32Array(length);
+  // The first round trusts the quiet ones; each that follows those that lie nearest to the mean of the round before.
+  for (let round = 0; round < P.CLICK_ROUNDS; round++) {
+    const off = heard.map(({ samples }) =>
+      smoothed(
+        samples.map((value, t) => (value - mean[t]!) ** 2),
+        reach,
+      ),
+    );
+    ({ mean, doubt } = weightedMean(heard, off));
   }
-  const sure = smoothed(mean, (value) => value * value, reach);
-  const unsure = smoothed(doubt, (value) => value, reach);
+  const sure = smoothed(
+    mean.map((value) => value * value),
+    reach,
+  );
+  const unsure = smoothed(doubt, reach);
   return mean.map((value, t) => {
     const trust = Math.max(0, 1 - unsure[t]! / (sure[t]! + 1e-15));
     // What is nearly sure is taken out whole, or a thousandth of a loud click would stay and be heard in a quiet room.
     return trust > P.CLICK_SURE ? value : value * trust;
   });
+};
+
+/** The mean with weights that fall with what each is off, and its variance, as far as those that count differ. */
+const weightedMean = (
+  heard: readonly Heard[],
+  off: readonly Float64Array[],
+): { mean: Float32Array<ArrayBuffer>; doubt: Float32Array<ArrayBuffer> } => {
+  const mean = new Float32Array(heard[0]!.samples.length);
+  const doubt = new Float32Array(mean.length);
+  for (let t = 0; t < mean.length; t++) {
+    const weights = cappedWeights(off.map((power) => 1 / (power[t]! + 1e-12) ** 2));
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    const counted = total ** 2 / weights.reduce((sum, weight) => sum + weight ** 2, 0);
+    mean[t] = heard.reduce((sum, { samples }, i) => sum + weights[i]! * samples[t]!, 0) / total;
+    const squares = heard.reduce((sum, { samples }, i) => sum + (weights[i]! * (samples[t]! - mean[t]!)) ** 2, 0);
+    doubt[t] = ((squares / total ** 2) * counted) / Math.max(1e-3, counted - 1);
+  }
+  return { mean, doubt };
 };
 
 /** No click alone decides: the greatest weight counts as much as the next. */
@@ -95,15 +120,15 @@ const cappedWeights = (weights: readonly number[]): readonly number[] => {
   return weights.map((weight) => Math.min(weight, second));
 };
 
-/** Mean of a function of the samples up to `reach` around each. */
-const smoothed = (samples: Float32Array, of: (value: number) => number, reach: number): Float64Array => {
-  const sums = new Float64Array(samples.length + 1);
-  samples.forEach((value, i) => {
-    sums[i + 1] = sums[i]! + of(value);
+/** Mean of the values up to `reach` around each. */
+const smoothed = (values: Float32Array, reach: number): Float64Array => {
+  const sums = new Float64Array(values.length + 1);
+  values.forEach((value, i) => {
+    sums[i + 1] = sums[i]! + value;
   });
-  return Float64Array.from(samples, (_, i) => {
+  return Float64Array.from(values, (_, i) => {
     const from = Math.max(0, i - reach);
-    const to = Math.min(samples.length, i + reach + 1);
+    const to = Math.min(values.length, i + reach + 1);
     return (sums[to]! - sums[from]!) / (to - from);
   });
 };

@@ -72,6 +72,7 @@ export const CLICKS_NEEDED = 3;
 export const CLICKS_KEPT = 12;
 export const CLICK_SMOOTH_SEC = 0.0015;
 export const CLICK_SURE = 0.9;
+export const CLICK_ROUNDS = 5;
 export const CLICK_BEFORE_SEC = 0.002;
 export const CLICK_SEC = 0.06;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */

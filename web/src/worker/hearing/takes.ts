@@ -88,7 +88,7 @@ async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, ...c
   const samples = await archive.sound(takeId, unsaved);
   const way = wayOf(meta, samples, clicks);
   // A click that is heard in the take is taken out, and the whole heard again without it.
-  const clickTimesSec = way.heard ? clicks.clicksSec.map((sec) => sec + way.clock.latencySec) : [];
+  const clickTimesSec = way.heard ? clicks.clicksSec.map((sec) => sec + wholeFrames(way.clock.latencySec, meta.sampleRateHz)) : [];
   const known = { heard: way.heard ? null : heard, clickTimesSec, clickVoices: clicks.clickVoices ?? [] };
   const listened = listen({ samples, clock: fileClock(meta.sampleRateHz) }, known);
   const problems = [...listened.problems, ...headphonesWord(way, listened.heard)];
@@ -140,3 +140,6 @@ async function finished(
 }
 
 const latencyOf = ({ latencySec, latencyFrom }: TakeMeta): Pick<HeardTake, 'latencySec'> => (latencyFrom === 'unknown' ? {} : { latencySec });
+
+/** Clicks lie on frames; half a frame more would be rounded up for one and down for another. */
+const wholeFrames = (sec: number, sampleRateHz: number): number => Math.round(sec * sampleRateHz) / sampleRateHz;
