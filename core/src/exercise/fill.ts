@@ -36,7 +36,7 @@ export interface Fill {
 }
 
 /**
- * The phrase begun where, cut to so many slots, it holds the whole cell and ends on a hand that leaves the right for the crash and the foot
+ * The phrase begun where, cut to so many slots, it holds the whole cell and ends on a hand that leaves the other for the crash and the foot
  * for the kick; of equals the earliest start. Null where nothing sounds in those slots or the cell has no room.
  */
 export function fillOf(phrase: Phrase, slots: number): Fill | null {
@@ -47,7 +47,10 @@ export function fillOf(phrase: Phrase, slots: number): Fill | null {
     const endsWith = (limb: Limb) => onsetsOf(taken, limb).some((onset) => onset >= slots - 1);
     const splits = hitsIn(phrase.cellLine).length < hitsIn(line).length && slot !== phrase.cellSlot && hitsIn(taken)[0]?.inCell === true;
     const cost =
-      (wholeCells(taken, cellCount) === 0 ? NO_CELL : 0) + (endsWith('K') || endsWith('H') ? 4 : 0) + (endsWith('R') ? 2 : 0) + (splits ? 1 : 0);
+      (wholeCells(taken, cellCount) === 0 ? NO_CELL : 0) +
+      (endsWith('K') || endsWith('H') ? 4 : 0) +
+      (endsWith(phrase.cymbalHand) ? 2 : 0) +
+      (splits ? 1 : 0);
     const stroke = sticking.strokes.findIndex((each) => each.slot.num === slot && each.slot.den === 1) + 1;
     const landing = endsWith('K') ? ('crash' as const) : ('both' as const);
     return { line: taken, stroke, landing, cost };

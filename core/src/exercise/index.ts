@@ -5,6 +5,8 @@ export * from './exercise.ts';
 export * from './focus.ts';
 export * from './graces.ts';
 export * from './heights.ts';
+export type { History } from './history.ts';
 export { ownExercise } from './own.ts';
+export type { PlayedAt } from './playable.ts';
 export * from './said.ts';
 export * from './shelf.ts';

@@ -1,4 +1,5 @@
 /** Around the kit: the same strokes on other drums, by limb, by stroke, cycle by cycle, a drum doubling the kick, over the feet. */
+import type { Limb } from '../sticking/index.ts';
 import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
 import { accented, type Hit, hit, hitsIn, isFoot, type Line, mapHits, place, slotsOf, textOf, windowOf, withHits } from './line.ts';
@@ -82,7 +83,7 @@ function split(phrase: Phrase): readonly Idea[] {
   const { pair, whole } = phrase.shape;
   if (pair === null || isFoot(pair) || whole) return [];
   const cellHits = hitsIn(phrase.cellLine);
-  const drum = pair === 'R' ? 'floor-tom' : 'high-tom';
+  const drum = sideDrum(phrase, pair);
   const inCell = hitsIn(phrase.line).flatMap((each, at) => (each.inCell ? [at] : []));
   const second = inCell[1]! - inCell[0]! > 1 ? inCell[0]! : inCell[1]!;
   const made = mapHits(phrase.line, (each, at) => (at === second ? on(each, drum) : each));
@@ -90,25 +91,29 @@ function split(phrase: Phrase): readonly Idea[] {
   return [{ family, line: made, turn: 14, title: { code: 'title-split', params }, reason: { code: 'reason-split', params } }];
 }
 
+/** The tom on a hand's side: the floor tom for the hand of its side, the high tom for the other. */
+const sideDrum = ({ kitSide }: Phrase, hand: Limb): string => (hand === kitSide ? 'floor-tom' : 'high-tom');
+
 function byLimb(phrase: Phrase): readonly Idea[] {
   if (!plays(phrase, 'R') || !plays(phrase, 'L')) return [];
   const pairs = [
-    { right: 'floor-tom', left: 'snare', turn: 28 },
-    { right: 'ride', left: 'snare', turn: 62 },
+    { hand: phrase.kitSide, drum: 'floor-tom', turn: 28 },
+    { hand: phrase.cymbalHand, drum: 'ride', turn: 62 },
   ];
-  return pairs.map(({ right, left, turn }): Idea => {
-    const line = handsOn(phrase.line, ({ limb }) => (limb === 'R' ? right : left));
-    const params = { sticking: phrase.sticking.text, right, left };
+  return pairs.map(({ hand, drum, turn }): Idea => {
+    const [right, left] = hand === 'R' ? [drum, 'snare'] : ['snare', drum];
+    const line = handsOn(phrase.line, ({ limb }) => (limb === 'R' ? right! : left!));
+    const params = { sticking: phrase.sticking.text, right: right!, left: left! };
     return { family, line, turn, title: { code: 'title-by-limb', params }, reason: { code: 'reason-by-limb', params } };
   });
 }
 
-/** The right hand goes down the toms cycle by cycle; the other stays on the snare. */
+/** The hand on the side of the floor tom goes down the toms cycle by cycle; the other stays on the snare. */
 function oneHandAround(phrase: Phrase): readonly Idea[] {
   if (!plays(phrase, 'R') || !plays(phrase, 'L')) return [];
   const toms = ROUND.slice(1);
-  const line = [...toms, ROUND[0]!].flatMap((drum) => handsOn(phrase.line, ({ limb }) => (limb === 'R' ? drum : 'snare')));
-  const params = { sticking: phrase.sticking.text, hand: 'R', drums: [...toms, ROUND[0]!] };
+  const line = [...toms, ROUND[0]!].flatMap((drum) => handsOn(phrase.line, ({ limb }) => (limb === phrase.kitSide ? drum : 'snare')));
+  const params = { sticking: phrase.sticking.text, hand: phrase.kitSide, drums: [...toms, ROUND[0]!] };
   const meter = meterFor(phrase, slotsOf(line));
   return [{ family, line, meter, turn: 38, title: { code: 'title-one-hand-around', params }, reason: { code: 'reason-one-hand-around', params } }];
 }
@@ -140,12 +145,12 @@ function crashOnOne(phrase: Phrase): readonly Idea[] {
   return [{ family, line, meter, turn: 64, title: { code: 'title-crash-on-one', params }, reason: { code: 'reason-crash-on-one', params } }];
 }
 
-/** Accents of the phrase move out to the toms, right to the floor tom, left to the high tom. */
+/** Accents of the phrase move out to the toms, each to that on the side of its hand. */
 function accentsOut(phrase: Phrase): readonly Idea[] {
   const out = hitsIn(phrase.line).filter(({ accent, limb }) => accent && !isFoot(limb));
   if (out.length === 0) return [];
-  const line = handsOn(phrase.line, ({ accent, limb, drums }) => (accent ? (limb === 'R' ? 'floor-tom' : 'high-tom') : drums[0]!));
-  const params = { sticking: phrase.sticking.text, accentCount: out.length };
+  const line = handsOn(phrase.line, ({ accent, limb, drums }) => (accent ? sideDrum(phrase, limb) : drums[0]!));
+  const params = { sticking: phrase.sticking.text, accentCount: out.length, right: sideDrum(phrase, 'R'), left: sideDrum(phrase, 'L') };
   return [{ family, line, turn: 22, title: { code: 'title-accents-out', params }, reason: { code: 'reason-accents-out', params } }];
 }
 

@@ -74,3 +74,6 @@ export const OTHER_METERS: readonly { readonly beats: number; readonly unit: num
 
 /** Exercises in the teacher's menu, which has every family. @source [JobBrief] the first dozen, as a teacher would write it */
 export const MENU = 12;
+
+/** Days after which an exercise is as good as new for the order. Assumption: two weeks. */
+export const LATELY_DAYS = 14;

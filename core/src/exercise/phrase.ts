@@ -24,6 +24,16 @@ export interface Phrase {
   readonly starts: readonly number[];
   /** Hand on the cymbal where time is played around the phrase; the other has the backbeat. */
   readonly cymbalHand: 'R' | 'L';
+  /** Side of the floor tom: the hand of that side goes down to it. */
+  readonly kitSide: 'R' | 'L';
+}
+
+/** Which way round a player sits. */
+export interface Sides {
+  /** Default the right, crossed over the left on a kit for right-handers. */
+  readonly cymbalHand?: 'R' | 'L';
+  /** Default the right. */
+  readonly kitSide?: 'R' | 'L';
 }
 
 /** What kind of cell it is: ideas are chosen by this. */
@@ -41,8 +51,8 @@ export interface Shape {
   readonly cellPlain: boolean;
 }
 
-/** A phrase with what is worked on in it. @param cymbalHand default the right, crossed over the left on a kit for right-handers. */
-export function phraseOf(content: ExerciseContent, focus: Focus, cymbalHand: Phrase['cymbalHand'] = 'R'): Phrase {
+/** A phrase with what is worked on in it. */
+export function phraseOf(content: ExerciseContent, focus: Focus, { cymbalHand = 'R', kitSide = 'R' }: Sides = {}): Phrase {
   const sticking = stickingOfContent(content);
   const cell = cellOf(sticking, focus.cell);
   const { length } = sticking.strokes;
@@ -50,7 +60,19 @@ export function phraseOf(content: ExerciseContent, focus: Focus, cymbalHand: Phr
   const line = lineOf(content, inCell);
   const cellSlot = cellSlotOf(line, cell.first);
   const cellLine = windowOf(line, cellSlot, cell.sticking.slotCount);
-  return { content, sticking, focus, cell, line, cellLine, cellSlot, shape: shapeOf(line, cellLine), starts: startSlotsIn(sticking), cymbalHand };
+  return {
+    content,
+    sticking,
+    focus,
+    cell,
+    line,
+    cellLine,
+    cellSlot,
+    shape: shapeOf(line, cellLine),
+    starts: startSlotsIn(sticking),
+    cymbalHand,
+    kitSide,
+  };
 }
 
 /** First slot of the place that holds a main stroke. */

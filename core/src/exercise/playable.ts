@@ -1,6 +1,47 @@
 /** Whether a drummer's four limbs can play a line. */
+import { beyondReach, demandsOf, type LoopStroke, type Reach, type SetUp, usualReach, widerReach } from '../kit/index.ts';
 import { type Hit, hitsIn, type Line, onsetsOf, slotsOf } from './line.ts';
 import { BURST_FROM_PER_BEAT, BURST_LEAST } from './parameters.ts';
+
+/** At what tempo, on what and by whom a shelf is going to be played. */
+export interface PlayedAt {
+  /** Beats a minute, above 0. */
+  readonly tempoBpm: number;
+  /** Of `reachSoFar`; default the usual one. */
+  readonly reach?: Reach;
+}
+
+/** A line as it is played at a tempo, the second strokes of diddles too. */
+export function strokesAt(line: Line, perBeat: number, tempoBpm: number): { readonly strokes: readonly LoopStroke[]; readonly lengthSec: number } {
+  const slotSec = 60 / (tempoBpm * perBeat);
+  const strokes: LoopStroke[] = [];
+  let slot = 0;
+  for (const { slotCount, events } of line) {
+    const length = slotCount / events.length;
+    for (const [i, hits] of events.entries())
+      for (const { limb, drums } of hits)
+        for (const [half, drum] of drums.entries()) strokes.push({ limb, drum, timeSec: (slot + (i + half / 2) * length) * slotSec });
+    slot += slotCount;
+  }
+  return { strokes, lengthSec: slot * slotSec };
+}
+
+/**
+ * Whether lines lie within reach at a tempo. What the phrase asks by itself counts as within: it is what is wanted.
+ * @param phrase the phrase as it stands, with its slots per beat.
+ */
+export function reachAt(
+  phrase: { readonly line: Line; readonly perBeat: number },
+  { tempoBpm, reach = usualReach() }: PlayedAt,
+  side: SetUp['side'],
+) {
+  const own = strokesAt(phrase.line, phrase.perBeat, tempoBpm);
+  const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
+  return (line: Line, perBeat: number): boolean => {
+    const { strokes, lengthSec } = strokesAt(line, perBeat, tempoBpm);
+    return beyondReach(strokes, lengthSec, { reach: wide, side }).length === 0;
+  };
+}
 
 /**
  * Whether a loop can be played: no limb twice at once, no grace by a hand that is busy, and no limb longer in a row in neighbouring slots than the

@@ -318,10 +318,11 @@ export const CHECKS: Checks = {
       expect(hands.map(({ drum }) => drum)).toEqual(hands.map((_, i) => drums[i % drums.length]));
   },
   'reason-crash-on-one': (_, { exercise }) => expect(at(soundsOf(exercise), 0).map(({ drum }) => drum)).toEqual(['crash', 'kick']),
-  'reason-accents-out': ({ accentCount }, { exercise }) => {
+  'reason-accents-out': ({ accentCount, right, left }, { exercise }) => {
     const accents = soundsOf(exercise).filter((sound) => sound.accent && isHand(sound));
     expect(accents).toHaveLength(accentCount);
-    for (const { drum, limb } of accents) expect(drum).toBe(limb === 'R' ? 'floor-tom' : 'high-tom');
+    for (const { drum, limb } of accents) expect(drum).toBe(limb === 'R' ? right : left);
+    expect([right, left].sort()).toEqual(['floor-tom', 'high-tom']);
   },
   'reason-drums': ({ drums, ways }) => expect(ways).toBe(2 ** drums.length),
   'reason-groove': ({ hand, beats, replacedOn, replaced, lengths, feet, rolls, hats, meter }, { exercise, phrase }) => {

@@ -79,6 +79,7 @@ type ByLimb = Written & {
   readonly right: string;
   readonly left: string;
 };
+type AccentsOut = ByLimb & { readonly accentCount: number };
 type OnDrums = Written & {
   readonly drums: readonly string[];
 };
@@ -212,7 +213,7 @@ export type ExerciseTitle =
   | Statement<'title-cycle-lower', OnDrums>
   | Statement<'title-around', OnDrums>
   | Statement<'title-crash-on-one', Written>
-  | Statement<'title-accents-out', Written & { readonly accentCount: number }>
+  | Statement<'title-accents-out', AccentsOut>
   | Statement<'title-drums', OnDrums>
   | Statement<'title-groove', Groove>
   | Statement<'title-moved', MovedThrough & { readonly offsets: readonly number[]; readonly inBar: number }>
@@ -277,7 +278,7 @@ export type ExerciseReason =
   | Statement<'reason-cycle-lower', OnDrums>
   | Statement<'reason-around', OnDrums>
   | Statement<'reason-crash-on-one', Written>
-  | Statement<'reason-accents-out', Written & { readonly accentCount: number }>
+  | Statement<'reason-accents-out', AccentsOut>
   | Statement<'reason-drums', OnDrums & { readonly ways: number }>
   | Statement<'reason-groove', Groove>
   | Statement<'reason-moved', MovedThrough & { readonly offsets: readonly number[]; readonly inBar: number }>

@@ -1,20 +1,21 @@
 /** The shelf: exercises of all families for a cell, best first, each saying why it is there. */
 import { plainName } from '../kit/index.ts';
 import { SLOT_LIMIT } from '../sticking/index.ts';
-import { canonicalOf } from './content.ts';
+import { canonicalOf, contentId } from './content.ts';
 import { dynamicsIdeas } from './dynamics.ts';
 import type { ExerciseContent, Family, Focus, Shelf } from './exercise.ts';
 import { fillIdeas } from './fill.ts';
 import { grooveIdeas } from './groove.ts';
+import { type History, withHistory } from './history.ts';
 import { type Draft, draftOf, exerciseOf, type Idea } from './idea.ts';
 import { inversionIdeas } from './inversion.ts';
-import { slotsOf, textOf } from './line.ts';
+import { hitsIn, isFoot, type Line, slotsOf, textOf } from './line.ts';
 import { kitIdeas } from './orchestration.ts';
 import { inTurn } from './order.ts';
 import { padIdeas } from './pad.ts';
 import { INNER_WAIT, SOFT_DRUM } from './parameters.ts';
 import { type Phrase, phraseOf } from './phrase.ts';
-import { burstOf, isPlayable } from './playable.ts';
+import { burstOf, isPlayable, type PlayedAt, reachAt } from './playable.ts';
 import { rudimentIdeas } from './rudiment.ts';
 import { useIdeas } from './use.ts';
 
@@ -28,6 +29,14 @@ export interface ShelfOptions {
   readonly drums?: readonly string[];
   /** Hand on the cymbal where time is played around the phrase; default the right. */
   readonly cymbalHand?: 'R' | 'L';
+  /** Side of the floor tom; default right. */
+  readonly kitSide?: 'R' | 'L';
+  /** Whether exercises may ask anything of the feet; default true. */
+  readonly feet?: boolean;
+  /** At what tempo, and what this player reaches so far; what lies beyond comes last, and is not left out. Default unknown. */
+  readonly at?: PlayedAt;
+  /** What was done lately, kept and dropped. */
+  readonly history?: History;
 }
 
 /**
@@ -37,12 +46,23 @@ export interface ShelfOptions {
  * @param focus of `readFocus` or `defaultFocus`, or made from findings.
  */
 export function exercisesFor(content: ExerciseContent, focus: Focus, options: ShelfOptions = {}): Shelf {
-  const { families, drums, limit, cymbalHand } = options;
-  const phrase = phraseOf(content, focus, cymbalHand);
-  const asked = inTurn(ideasFor(phrase)).filter(({ family }) => !families || families.includes(family));
-  const made = asked.map((idea) => draftOf(phrase, idea));
-  const found = withoutDoubles(drums ? made.flatMap((draft) => onDrums(draft, drums.map(plainName))) : made);
+  const { families, drums, limit, feet = true, at, history } = options;
+  const phrase = phraseOf(content, focus, options);
+  const asked = inTurn(ideasFor(phrase)).filter(({ family, line }) => (!families || families.includes(family)) && (feet || withoutFeet(line)));
+  const made = (at ? withinReachFirst(phrase, asked, at) : asked).map((idea) => draftOf(phrase, idea));
+  const single = withoutDoubles(drums ? made.flatMap((draft) => onDrums(draft, drums.map(plainName))) : made);
+  const found = history ? withHistory(single, ({ content: each }) => contentId(each), history) : single;
   return { total: found.length, exercises: found.slice(0, limit).map(exerciseOf) };
+}
+
+const withoutFeet = (line: Line): boolean => hitsIn(line).every(({ limb }) => !isFoot(limb));
+
+/** The same order, but what lies beyond the reach at a tempo after all the rest. */
+function withinReachFirst(phrase: Phrase, ideas: readonly Idea[], at: PlayedAt): readonly Idea[] {
+  const { perBeat } = phrase.content;
+  const within = reachAt({ line: phrase.line, perBeat }, at, phrase.kitSide);
+  const reached = new Set(ideas.filter((idea) => within(idea.line, idea.perBeat ?? perBeat)));
+  return [...ideas.filter((idea) => reached.has(idea)), ...ideas.filter((idea) => !reached.has(idea))];
 }
 
 /** Every idea that can be played, the phrase itself always. */
@@ -61,7 +81,7 @@ function innerPhrase(phrase: Phrase): Phrase | null {
   const first = cell.sticking.strokes.findIndex(({ limb }, i) => cell.sticking.strokes[i + 1]?.limb === limb);
   if (shape.pair !== null || first < 0) return null;
   const from = (cell.first + first) % length;
-  const inner = phraseOf(content, { ...phrase.focus, cell: { first: from, last: (from + 1) % length } }, phrase.cymbalHand);
+  const inner = phraseOf(content, { ...phrase.focus, cell: { first: from, last: (from + 1) % length } }, phrase);
   return inner.shape.pair === null ? null : inner;
 }
 

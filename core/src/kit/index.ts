@@ -1,2 +1,4 @@
 /** The door of this stage: what others may import. */
 export * from './drums.ts';
+export * from './places.ts';
+export * from './reach.ts';

@@ -87,8 +87,8 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-around': ({ drums }) =>
     `Every hand stroke on the next of ${listed(drums.map(drumName))}: the way between the drums must not be heard in the time.`,
   'reason-crash-on-one': () => 'Crash and kick mark 1, and the phrase goes straight on from there.',
-  'reason-accents-out': ({ accentCount }) =>
-    `The ${accentCount === 1 ? 'accent moves' : 'accents move'} out, right to the floor tom, left to the high tom: a melody that comes from the sticking itself.`,
+  'reason-accents-out': ({ accentCount, right, left }) =>
+    `The ${accentCount === 1 ? 'accent moves' : 'accents move'} out, right to the ${drumName(right)}, left to the ${drumName(left)}: a melody that comes from the sticking itself.`,
   'reason-drums': ({ ways, drums }) =>
     `One of the ${ways} ways to lay ${counted(drums.length)} hand ${drums.length === 1 ? 'stroke' : 'strokes'} over snare and floor tom.`,
   'reason-groove': ({ stroke, hand, beats, lengths, replacedOn, replaced, feet, hats, rolls }) =>
