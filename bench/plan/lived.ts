@@ -4,7 +4,7 @@ import type { Exercise } from '../../core/src/exercise/index.ts';
 import { type BlockPart, type KnownTempo, makePlan, type Plan, type PlanRequest, planAgain } from '../../core/src/plan/index.ts';
 import { cleanRangesHz, drawLearner, type Learner, type Parts, playRuns, runOdds, sleep } from '../../core/src/player/index.ts';
 import { type Random, seededRandom } from '../../core/src/random.ts';
-import { nextTempo, type WeighedResult } from '../../core/src/tempo/index.ts';
+import { standsAt, type WeighedResult } from '../../core/src/tempo/index.ts';
 
 export type Arm = 'ours' | 'fixedBlocks' | 'randomOrder' | 'phraseAlone';
 export const ARMS: readonly Arm[] = ['ours', 'fixedBlocks', 'randomOrder', 'phraseAlone'];
@@ -167,7 +167,11 @@ function newLife({ learner: first, request, seed, unplayed }: Begun) {
       results.set(exercise.id, [...(results.get(exercise.id) ?? []), { day: day!, tempoBpm, clean: played.clean, runs: count }]);
     },
     known(): readonly KnownTempo[] {
-      return [...results].map(([exerciseId, own]) => ({ exerciseId, tempoBpm: follows(own), days: new Set(own.map((result) => result.day)).size }));
+      return [...results].map(([exerciseId, own]) => ({
+        exerciseId,
+        tempoBpm: standsAt(own).nextTempoBpm,
+        days: new Set(own.map((result) => result.day)).size,
+      }));
     },
     over(): Lived {
       const next = sleep(learner, { days: 1, twins, random });
@@ -188,15 +192,8 @@ function newLife({ learner: first, request, seed, unplayed }: Begun) {
   function standing(exercise: Exercise, otherwise: number): number {
     const own = results.get(exercise.id);
     const goal = Math.floor((goalBpm * phrase.perBeat) / exercise.perBeat);
-    return Math.min(goal, own ? follows(own) : otherwise);
+    return Math.min(goal, own ? standsAt(own).nextTempoBpm : otherwise);
   }
-}
-
-/** The tempo that follows from the results since it was last changed. */
-function follows(own: readonly WeighedResult[]): number {
-  const { tempoBpm } = own.at(-1)!;
-  const changed = own.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
-  return nextTempo(own.slice(changed + 1), tempoBpm).nextTempoBpm;
 }
 
 const hz = (bpm: number, { perBeat }: Exercise): number => (bpm * perBeat) / 60;

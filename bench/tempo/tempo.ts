@@ -89,7 +89,7 @@ function laterTable(): string[] {
   return [
     '## Over weeks',
     '',
-    'Five to fifteen days of practice, one to three days apart, two blocks of 8 to 40 runs a day at the tempi we propose; then one to 21 days away.',
+    'Five to fifteen days of practice, one to three days apart, two blocks of 8 to 40 runs a day at the tempi that the step rule gives; then one to 21 days away.',
     '',
     '| told | told at all | 90 % range holds the truth | median width | median error | within 5 % |',
     '| --- | --- | --- | --- | --- | --- |',

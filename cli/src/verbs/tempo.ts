@@ -1,16 +1,6 @@
 /** `tempo`: the clean tempo of an exercise and the next tempo, from a table of results. */
 import { tempoCurve } from '@evenhand/core/progress';
-import {
-  believe,
-  believedOdds,
-  type CleanTempoEstimate,
-  cleanOdds,
-  cleanTempo,
-  fitCurve,
-  forecast,
-  nextTempo,
-  shapeSaid,
-} from '@evenhand/core/tempo';
+import { believe, believedOdds, type CleanTempoEstimate, cleanOdds, cleanTempo, fitCurve, forecast, shapeSaid, standsAt } from '@evenhand/core/tempo';
 import { noteValue, type SaidProblem, say } from '@evenhand/core/words';
 import { share } from '../figures.ts';
 import { readText } from '../files.ts';
@@ -88,7 +78,7 @@ function tellFile(file: string, goalBpm: number | undefined): { readonly result:
 /** @param results by day, at least one. */
 function figuresOf(results: readonly ResultRow[], goalBpm: number | undefined): Omit<Result, 'file'> {
   const now = results.at(-1)!;
-  const { nextTempoBpm, reason } = nextTempo(sinceLastChange(results), now.tempoBpm);
+  const { nextTempoBpm, reason } = standsAt(results);
   const atGoal = goalBpm === undefined ? {} : { atGoal: atGoalOf(results, goalBpm) };
   return { ...cleanOf(cleanTempo(results, now.day)), nextTempoBpm, reason: say(reason), ...atGoal };
 }
@@ -115,13 +105,6 @@ function atGoalOf(results: readonly ResultRow[], goalBpm: number): AtGoal {
     fittedShare: fitted && share(cleanOdds(goalBpm, fitted)),
     forecast: say(forecast(curve, goalBpm, day)),
   };
-}
-
-/** The results since the tempo was last changed: what went well or badly at this tempo weeks ago says nothing about today. */
-function sinceLastChange(results: readonly ResultRow[]): readonly ResultRow[] {
-  const backwards = [...results].reverse();
-  const changed = backwards.findIndex(({ tempoBpm }) => tempoBpm !== backwards[0]!.tempoBpm);
-  return changed < 0 ? results : backwards.slice(0, changed);
 }
 
 function linesOf({ file, cleanTempoBpm, tooLittle, nextTempoBpm, reason, rangesSaid, atGoal }: Result, perBeat: number | undefined): string[] {

@@ -89,11 +89,13 @@ function inPlaceOf(
   block: PlannedBlock,
   { own, exercise, session }: { readonly own: Exercise | undefined; readonly exercise: Exercise; readonly session: PlannedSession },
 ): PlannedBlock {
+  // Another way of work was meant for the exercise that cannot be played.
+  const { way: _way, ...usual } = block;
   const there = session.blocks.find(({ exerciseId, part }) => exerciseId === exercise.id && part === block.part) ?? null;
   const fromBpm = equalSpeedBpm(block.tempoBpm, own?.perBeat ?? exercise.perBeat, exercise.perBeat);
   const tempoBpm = there?.tempoBpm ?? wholeBpm(fromBpm * usualShare({ of: 'nothing', drums: 'same' }));
   return {
-    ...block,
+    ...usual,
     exerciseId: exercise.id,
     part: block.part === 'reference' ? 'work' : block.part,
     tempoBpm,

@@ -10,5 +10,6 @@ export * from './forecast.ts';
 export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from './nexttempo.ts';
 export { TARGET_SHARE } from './parameters.ts';
 export { settlesAt, stepRatio } from './staircase.ts';
+export { type Standing, type StandingReason, standsAt } from './standing.ts';
 export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
 export { type ShapeStatement, shapeSaid, type TempoShape, tempoShape } from './temposhape.ts';

@@ -1,9 +1,8 @@
 /** From what the ear measured in a block to what is said about it and the next tempo. */
 import type { Reading } from '@evenhand/core/problem';
 import type { Heard, SessionBlock, SessionStatement } from '@evenhand/core/session';
-import { cleanRuns, nextTempo, type TempoResult, type Tolerance } from '@evenhand/core/tempo';
+import { cleanRuns, nextTempo, standsAt, type TempoResult, type Tolerance } from '@evenhand/core/tempo';
 import type { MeasuredTake } from '../worker/protocol.ts';
-import { standsAt } from './results.ts';
 
 /**
  * What a session is told about a block.

@@ -1,7 +1,6 @@
 /** What follows from the player's own word for the rounds of a block. */
 import type { Heard, RoundsSaid, SessionBlock } from '@evenhand/core/session';
-import type { TempoResult } from '@evenhand/core/tempo';
-import { standsAt } from './results.ts';
+import { standsAt, type TempoResult } from '@evenhand/core/tempo';
 
 /**
  * A block by the player's word: a round is one run, of which the ear would count several, so words weigh less from the start.

@@ -3,7 +3,7 @@ import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import type { KnownTempo } from '@evenhand/core/plan';
 import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
-import { type NextTempo, nextTempo, type TempoResult } from '@evenhand/core/tempo';
+import { standsAt } from '@evenhand/core/tempo';
 import type { KnownTempi } from './ring.ts';
 import { exerciseOfSaved } from './savedplan.ts';
 
@@ -56,7 +56,7 @@ function wordOf({ body }: Block): { readonly clean: number; readonly runs: numbe
   return playerSays ? { clean: playerSays === 'hadIt' ? 1 : 0, runs: 1 } : null;
 }
 
-/** Where work on each exercise stands: what follows from its results since its tempo was last changed. */
+/** Where work on each exercise stands by all its results. */
 export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] {
   const work = results.filter(({ reference }) => !reference);
   return [...new Set(work.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
@@ -70,16 +70,6 @@ function stuckDaysOf(own: readonly BlockResult[]): number {
   const fastest = Math.max(...own.map(({ tempoBpm }) => tempoBpm));
   const since = own.find(({ tempoBpm }) => tempoBpm === fastest)!.day;
   return new Set(own.filter(({ day }) => day > since).map(({ day }) => day)).size;
-}
-
-/**
- * The tempo that follows, by what came out since the tempo was last changed: a result of weeks ago at the same tempo says nothing of now.
- * @param results of one exercise, in order of time, at least one.
- */
-export function standsAt(results: readonly TempoResult[], options: { readonly capBpm?: number | undefined } = {}): NextTempo {
-  const { tempoBpm } = results.at(-1)!;
-  const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
-  return nextTempo(results.slice(changed + 1), tempoBpm, options);
 }
 
 /** Sessions in which something was played. */

@@ -13,11 +13,11 @@ import {
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Plan, PlannedBlock, PlannedSession, PlanRequest } from '@evenhand/core/plan';
 import type { Random } from '@evenhand/core/random';
-import { type NextTempo, nextTempo } from '@evenhand/core/tempo';
+import { nextTempo, type Standing, standsAt } from '@evenhand/core/tempo';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { momentOf } from './days.ts';
 import { HAD_IT_SHARE, ROUNDS_PER_BLOCK } from './parameters.ts';
-import { type DayResult, type DemoPlan, daysBefore, demoRequest, exercisesIn, firstPlan, planNow, standsAt } from './planning.ts';
+import { type DayResult, type DemoPlan, daysBefore, demoRequest, exercisesIn, firstPlan, planNow } from './planning.ts';
 import { type Judged, playAloud, playSilently, type Sounded } from './playing.ts';
 import * as story from './scenario.ts';
 
@@ -180,7 +180,7 @@ function tempoNow({ results, request }: Life, block: PlannedBlock, exercise: Exe
 }
 
 /** The tempo after a block; reference takes, whose tempo is fixed, move nothing. */
-function nextAfter({ results }: Life, { part, exerciseId }: PlannedBlock, result: DayResult): NextTempo {
+function nextAfter({ results }: Life, { part, exerciseId }: PlannedBlock, result: DayResult): Standing {
   if (part === 'reference') return nextTempo([result], result.tempoBpm);
   const all = [...(results.get(exerciseId) ?? []), result];
   results.set(exerciseId, all);

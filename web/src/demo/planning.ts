@@ -4,7 +4,7 @@ import { COMMON_TIME, contentId, type Exercise, type ExerciseContent, exercisesF
 import { DEFAULT_DRUMS } from '@evenhand/core/kit';
 import { type KnownTempo, makePlan, type Plan, type PlanRequest, planAgain, refit } from '@evenhand/core/plan';
 import { readSticking } from '@evenhand/core/sticking';
-import { type NextTempo, nextTempo, type TempoResult } from '@evenhand/core/tempo';
+import { standsAt, type TempoResult } from '@evenhand/core/tempo';
 import * as story from './scenario.ts';
 
 /** Where the demo's plan stands. */
@@ -72,13 +72,6 @@ export function firstPlan(request: PlanRequest): { readonly planned: Plan; reado
 
 /** Days from the first day of a plan to its n-th planned session, counted from 0: so many days a week, spread evenly as a plan does it. */
 export const daysBefore = (session: number): number => Math.floor((session * 7) / story.DAYS_A_WEEK);
-
-/** What follows from the results of an exercise since its tempo was last changed; at least one. */
-export function standsAt(results: readonly DayResult[]): NextTempo {
-  const { tempoBpm } = results.at(-1)!;
-  const changed = results.map((result) => result.tempoBpm === tempoBpm).lastIndexOf(false);
-  return nextTempo(results.slice(changed + 1), tempoBpm);
-}
 
 function contentOfPhrase(): ExerciseContent {
   const { strokes, text } = readSticking(story.POINT.sticking).value!;

@@ -1,15 +1,17 @@
 /** English for why the tempo goes up, stays or goes down. */
-import type { TempoReason } from '../../tempo/index.ts';
+import type { StandingReason } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 
 const cleanOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }): string =>
   clean === runs ? `all ${runs} runs were clean` : `${clean} of ${runs} runs were clean`;
 
-export const tempoSentences: Sentences<TempoReason> = {
+export const tempoSentences: Sentences<StandingReason> = {
   'tempo-no-runs': () => 'No full run was heard, so the tempo stays.',
   'tempo-up': (params) => `A little faster: ${cleanOf(params)}.`,
   'tempo-stay': (params) => `The same tempo again: ${cleanOf(params)}, about right to learn from.`,
   'tempo-stay-few': (params) => `The same tempo again: ${cleanOf(params)}, too few yet to be sure.`,
   'tempo-capped': ({ capBpm }) => `No faster than ${capBpm}, your teacher said.`,
+  'tempo-kept': ({ standsBpm }) => `Slower today, and that takes nothing back: it stands at ${standsBpm}.`,
+  'tempo-back': (params) => `Back to ${params.toBpm}, which held before: ${cleanOf(params)} here.`,
   'tempo-down': (params) => `A little slower, where most runs come out: ${cleanOf(params)} here.`,
 };
