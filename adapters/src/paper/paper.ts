@@ -71,13 +71,15 @@ interface ExercisePlace {
 }
 
 function drawExercise(paper: Paper, exercise: PaperExercise, { sheet, number, type, language }: ExercisePlace): void {
-  const scale = sheet.large ? P.LARGE_SCALE : P.SCALE;
+  const wanted = sheet.large ? P.LARGE_SCALE : P.SCALE;
   const drawn = drawSheet(exercise.content, {
-    widthPx: paper.width / scale,
+    widthPx: paper.width / wanted,
     barLimit: P.SHEET_BARS,
     ...(sheet.counts ? { counts: sheet.counts } : {}),
     ...(sheet.strokeTypes ? { strokeTypes: true } : {}),
   });
+  // A beat that needs more than a line makes the sheet wider; it is printed smaller then.
+  const scale = Math.min(wanted, paper.width / drawn.widthPx);
   const heading = { tag: 'H2', face: 'semibold', size: P.HEADING_SIZE * type } as const;
   const text = { tag: 'P', face: 'regular', size: P.TEXT_SIZE * type } as const;
   const title = `${number}  ${exercise.title}`;

@@ -61,5 +61,5 @@ export function drawContinues(
   text: { readonly shown: number; readonly all: number },
   place: { readonly x: number; readonly y: number },
 ): void {
-  pen.letters(`1–${text.shown} / ${text.all} …`, { ...place, size: SIZE, anchor: 'end' });
+  pen.letters(`${text.shown === 1 ? '1' : `1–${text.shown}`} / ${text.all} …`, { ...place, size: SIZE, anchor: 'end' });
 }

@@ -1,6 +1,6 @@
 /** The lanes of a sheet: what stands above and below the staff keeps its height from the first line to the last, and only what the sheet needs has one. */
 import { headsOf } from './heads.ts';
-import { ACCENT_LANE, COUNT_LANE, LETTER_LANE, MARGIN, SPACE, TUPLET_LANE } from './parameters.ts';
+import { ACCENT_LANE, COUNT_LANE, LETTER_LANE, MARGIN, SPACE, TUPLET_CLEAR, TUPLET_LANE } from './parameters.ts';
 import type { Written, WrittenVoice } from './rhythm.ts';
 import { letterRows } from './rows.ts';
 import type { SheetOptions } from './sheet.ts';
@@ -24,10 +24,11 @@ export interface Lanes {
 export function lanesOf({ bars }: Written, options: SheetOptions): Lanes {
   const voices = bars.flatMap((bar) => bar.voices);
   const [up, down] = (['up', 'down'] as const).map((stem) => needsOf(voices.filter((voice) => voice.stem === stem)));
-  const accentY = MARGIN + up!.tupletRows * TUPLET_LANE;
+  const clear = up!.tupletRows > 0 ? TUPLET_CLEAR : 0;
+  const accentY = MARGIN + up!.tupletRows * TUPLET_LANE + clear;
   const beamY = accentY + (up!.accents ? ACCENT_LANE : 0) + 2;
   const staffY = beamY + up!.reach('up') - 2 * SPACE;
-  const upper: VoiceLanes = { beamY, accentY, tupletY: accentY - (up!.tupletRows > 0 ? TUPLET_LANE / 2 : 0) };
+  const upper: VoiceLanes = { beamY, accentY, tupletY: accentY - clear - (clear > 0 ? TUPLET_LANE / 2 : 0) };
   const lower = lowerLanes(down!, staffY);
   const below = down!.notes.length > 0 ? lower.end : belowHeads(up!, staffY);
   const rows = lettersIn(up!, down!, options);
@@ -63,7 +64,7 @@ function lowerLanes(down: Needs, staffY: number): VoiceLanes & { readonly end: n
   const beamY = staffY + 2 * SPACE + down.reach('down');
   const accentY = beamY + 2;
   const numbersY = accentY + (down.accents ? ACCENT_LANE : 0);
-  return { beamY, accentY, tupletY: numbersY + TUPLET_LANE / 2, end: numbersY + down.tupletRows * TUPLET_LANE };
+  return { beamY, accentY, tupletY: numbersY + TUPLET_CLEAR + TUPLET_LANE / 2, end: numbersY + down.tupletRows * (TUPLET_LANE + TUPLET_CLEAR) };
 }
 
 /** Under the lowest head of a voice with stems up. */

@@ -168,9 +168,10 @@ function tupletsXml(place: NotePlace): readonly string[] {
 function startXml(all: readonly WrittenTuplet[], index: number, place: NotePlace): string {
   const tuplet = all[index]!;
   const outer = all.slice(0, index).reduce<Rational>((left, { count, inTimeOf }) => multiply(left, rational(count, inTimeOf)), rational(1));
-  const value = typeOf(unitOf(tuplet, place, outer));
-  const side = (name: string, count: number) =>
-    `<tuplet-${name}><tuplet-number>${count}</tuplet-number><tuplet-type>${value}</tuplet-type></tuplet-${name}>`;
+  const unit = unitOf(tuplet, place, outer);
+  // A part of a group that a bar line cut is no whole number of any value: its ratio stands alone.
+  const type = Number.isInteger(Math.log2(unit)) ? `<tuplet-type>${typeOf(unit)}</tuplet-type>` : '';
+  const side = (name: string, count: number) => `<tuplet-${name}><tuplet-number>${count}</tuplet-number>${type}</tuplet-${name}>`;
   return `<tuplet type="start" number="${index + 1}" bracket="yes">${side('actual', tuplet.count)}${side('normal', tuplet.inTimeOf)}</tuplet>`;
 }
 

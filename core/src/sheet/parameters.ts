@@ -40,6 +40,11 @@ export const STEM_PER_BEAM = 8;
 export const ACCENT_LANE = 13;
 export const TUPLET_LANE = 16;
 export const LETTER_LANE = 18;
+
+/** Between the feet of tuplet brackets and what stands below them: an accent beside a bracket must not touch it. */
+export const TUPLET_CLEAR = 4;
+
+/** Height of a row of the legend. */
 export const LEGEND_LANE = 20;
 
 /** Letter size in the sticking row, and of graces in it. */

@@ -1,6 +1,6 @@
 /** Note values, rests and brackets of the beats of a bar. */
 import type { ExerciseContent, Meter } from '../exercise/index.ts';
-import { add, divide, multiply, type Rational, rational, toNumber } from '../rational.ts';
+import { add, divide, gcd, multiply, type Rational, rational, toNumber } from '../rational.ts';
 import type { EventGroup } from '../sticking/index.ts';
 import { heldOn } from './cuts.ts';
 import { type Item, isDiddle, isSilent, type SheetStroke, type Span } from './items.ts';
@@ -155,5 +155,8 @@ function timesOf({ slotCount, eventCount }: EventGroup, slotValue: number): numb
 function tupletOf(group: EventGroup, notes: { readonly first: number; readonly count: number }, slotValue: number): readonly WrittenTuplet[] {
   const inTimeOf = timesOf(group, slotValue);
   if (inTimeOf === group.eventCount) return [];
-  return [{ first: notes.first, last: notes.first + notes.count - 1, count: group.eventCount, inTimeOf, inner: false }];
+  // Where a bar line cut the group its events are several units long, and the ratio is told as players know it: 5, not 15.
+  const shared = notes.count === group.eventCount ? 1 : gcd(group.eventCount, inTimeOf);
+  const [count, normal] = [group.eventCount / shared, inTimeOf / shared];
+  return [{ first: notes.first, last: notes.first + notes.count - 1, count, inTimeOf: normal, inner: false }];
 }
