@@ -8,6 +8,7 @@ import { diaryList } from './diary-list.ts';
 import { exercises } from './exercises.ts';
 import { listen } from './listen.ts';
 import { plan } from './plan.ts';
+import { report } from './report.ts';
 import { serve } from './serve.ts';
 import { sheet } from './sheet.ts';
 import { strokes } from './strokes.ts';
@@ -25,5 +26,6 @@ export const verbs: readonly Verb[] = [
   diaryExport,
   diaryImport,
   diaryCheck,
+  report,
   serve,
 ];

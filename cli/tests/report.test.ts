@@ -1,0 +1,70 @@
+import type { DiaryView } from '@evenhand/core/diary';
+import { describe, expect, test } from 'vitest';
+import { reportPage } from '../src/report-page.ts';
+
+const place = (index: number, limb: string, biasMs: number) => ({
+  ...{
+    index,
+    limb,
+    count: 20,
+    biasMs,
+    biasLowMs: biasMs - 2,
+    biasHighMs: biasMs + 2,
+    spreadMs: 6,
+    levelDb: -20,
+    missed: 0,
+    notAudible: 0,
+    unsure: false,
+  },
+});
+
+/** A block of RLRLKK in which the second kick was so many ms off. */
+const block = (secondKickMs: number) => ({
+  body: {
+    position: 0,
+    tempoBpm: 96,
+    exercise: {
+      id: 'x',
+      sticking: 'RLRLKK',
+      surfaces: ['snare', 'snare', 'snare', 'snare', 'kick', 'kick'],
+      perBeat: 4,
+      meter: { beats: 4, unit: 4 },
+    },
+    heard: {
+      ...{ trackedBpm: 96, offsetMs: 0, pairs: [], cleanRunCount: 1, runCount: 2, problems: [] },
+      places: ['R', 'L', 'R', 'L', 'K', 'K'].map((limb, index) => place(index, limb, index === 5 ? secondKickMs : 0)),
+      findings: [
+        {
+          ...{ code: 'place-off', cause: 'place', indices: [5], weight: 1 },
+          params: { index: 5, limb: 'K', only: false, time: 'early', volume: 'even', missed: 0 },
+        },
+      ],
+    },
+  },
+});
+
+const viewOf = (...days: readonly (readonly [string, number])[]): DiaryView =>
+  ({ days: days.map(([day, ms]) => ({ day, sessions: [{ blocks: [block(ms)] }] })) }) as unknown as DiaryView;
+
+describe('the page of what was heard', () => {
+  const { html, exerciseCount } = reportPage(viewOf(['2026-07-08', -9], ['2026-07-01', -24]));
+
+  test('one exercise stands once, with its sentence, its ring and a row per stroke (says: issue 5, the same as listen)', () => {
+    expect(exerciseCount).toBe(1);
+    expect(html).toContain('<p class="said">Stroke 6 (K) comes early.</p>');
+    expect(html.match(/<svg/g)).toHaveLength(1);
+    expect(html.match(/<tr>/g)).toHaveLength(7);
+    // Letters of strokes that were heard are filled, not outlined.
+    expect(html).not.toContain('stroke-width="0.9"');
+    expect(html).toContain('20 cycles');
+  });
+
+  test('then is the first day at the same tempo, now the latest (arithmetic)', () => {
+    expect(html).toContain('Then (2026-07-01)');
+    expect(html).toContain('<td>early, 24 ms</td><td>early, 9 ms</td>');
+  });
+
+  test('an empty diary says so', () => {
+    expect(reportPage(viewOf())).toMatchObject({ exerciseCount: 0, html: expect.stringContaining('Nothing has been heard yet.') });
+  });
+});
