@@ -14,7 +14,10 @@ function makeHour() {
   const parts = readdirSync(takes).filter((name) => name.endsWith('.flac'));
   const wav = join(folder, 'hour.wav');
   const once = join(folder, 'once.wav');
-  run('sox', [...parts.map((name) => join(takes, name)), '-r', '44100', '-c', '1', '-b', '16', once]);
+  // Takes of other rates are brought to this one first; SoX joins only what is alike.
+  const alike = parts.map((_, i) => join(folder, `${i}.wav`));
+  for (const [i, name] of parts.entries()) run('sox', [join(takes, name), '-r', '44100', '-c', '1', '-b', '16', alike[i]]);
+  run('sox', [...alike, once]);
   run('sox', [once, wav, 'repeat', '99', 'trim', '0', '3600']);
   run('flac', ['-s', wav, '-o', join(folder, 'hour.flac')]);
   run('lame', ['--quiet', '-b', '128', wav, join(folder, 'hour.mp3')]);

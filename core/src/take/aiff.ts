@@ -32,7 +32,8 @@ export const openAiff = (bytes: SeekableBytes): Reading<SoundStream, TakeProblem
   const { sampleRateHz, channels, bits, encoding, promised } = common;
   const decode = decoderOf(common);
   if (typeof decode === 'string') return unsupported(decode);
-  if (!(sampleRateHz >= P.LOWEST_RATE_HZ && sampleRateHz <= P.HIGHEST_RATE_HZ) || channels === 0) return unsupported(`${sampleRateHz} Hz`);
+  if (!Number.isFinite(sampleRateHz) || channels === 0) return unsupported('an AIFF file with a damaged beginning');
+  if (sampleRateHz < P.LOWEST_RATE_HZ || sampleRateHz > P.HIGHEST_RATE_HZ) return unsupported(`${sampleRateHz} Hz`);
   const blockAlign = channels * Math.ceil((WIDTH_BITS[encoding] ?? bits) / 8);
   const frames = samplesAt === null ? 0 : Math.min(promised, Math.floor((bytes.byteCount - samplesAt) / blockAlign));
   if (samplesAt === null || frames <= 0) return refused({ code: 'take-empty', severity: 'refused', params: {} });
