@@ -37,10 +37,7 @@ export function refitToday(session: PlannedSession, circumstance: Circumstance, 
     case 'handsTired':
       return withTiredHands(session);
     case 'slowDay':
-      return heard(
-        { ...session, blocks: session.blocks.map((block) => slower(block, SLOW_DAY_SHARE, { code: 'plan-tempo-slow-day', params: {} })) },
-        [slow(SLOW_DAY_SHARE)],
-      );
+      return onSlowDay(session);
     case 'quietHours':
       return quietly(fitToPlace(session, { onlyPad: true, feet: circumstance.feet }, options));
     case 'noMicrophone':
@@ -73,6 +70,12 @@ function withTiredHands(session: PlannedSession): Today {
   );
   const minutes = blocks.reduce((sum, block) => sum + block.minutes, 0);
   return heard({ ...session, minutes, blocks }, [shorter(session, minutes), slow(TIRED.tempoShare), ...referenceLeftOut(session)]);
+}
+
+/** All the minutes, everything slower; a take at the tempo wanted would be none of a slow day. */
+function onSlowDay(session: PlannedSession): Today {
+  const blocks = withoutReference(session).blocks.map((block) => slower(block, SLOW_DAY_SHARE, { code: 'plan-tempo-slow-day', params: {} }));
+  return heard({ ...session, blocks }, [slow(SLOW_DAY_SHARE), ...referenceLeftOut(session)]);
 }
 
 const slow = (share: number): PlanChange => ({ code: 'plan-slower', params: { tempoPercent: Math.round(100 * (1 - share)) } });

@@ -75,6 +75,7 @@ export const planLabels = {
     done: 'Today’s session is played.',
     free: 'No session is planned for today.',
     next: (day: string) => `The next one is on ${day}.`,
+    rest: 'This phrase is closed, or put aside for now. What changed has it, and opens it again.',
     over: 'The plan is at its end. Look at what changed, or plan on.',
     toPlan: 'The plan',
     toProgress: 'What changed',

@@ -98,7 +98,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     const diary = stand.diary();
     const today = room.writtenNow().day;
     // Nothing is proposed for what was closed or put aside; the plan stays as it is.
-    if (diary && standing && isAtRest(diary, standing)) return { at: 'free' as const, next: null };
+    if (diary && standing && isAtRest(diary, standing)) return { at: 'rest' as const, next: null };
     return diary && standing && plannedDay(standing.plan, { done: daysOver(diary, today), today });
   });
   const fitted = $derived.by(() => {

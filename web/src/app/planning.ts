@@ -97,7 +97,9 @@ export function plannedAgain(
 /** What the plan has for a day. */
 export type PlannedDay =
   | { readonly at: 'session'; readonly session: PlannedSession }
-  | { readonly at: 'done' | 'free'; readonly next: PlannedSession | null };
+  | { readonly at: 'done' | 'free'; readonly next: PlannedSession | null }
+  /** The phrase is closed or put aside. */
+  | { readonly at: 'rest'; readonly next: null };
 
 /** @param done days on which something was played. */
 export function plannedDay({ sessions }: Plan, { done, today }: { readonly done: readonly string[]; readonly today: string }): PlannedDay {

@@ -2,6 +2,7 @@
 import type { ProgressStatement, StepWord } from '../../progress/index.ts';
 import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 
 const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
@@ -42,7 +43,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-check-held': ({ day }) => `Weeks later, on ${day}, it was still there.`,
   'progress-check-due': ({ from }) => `Everything holds. Try the phrase again on ${from} or later, to see that it stays.`,
   'progress-check-later': () => 'A check comes three weeks after everything holds.',
-  'progress-came-back': ({ day, days }) => `Since ${day} it was not clean at the tempo wanted on ${days} days. It can be opened again.`,
+  'progress-came-back': ({ day, days }) => `Since ${dayName(day)}, it was not clean at the tempo wanted on ${days} days. It can be opened again.`,
   'progress-welcome-back': ({ days }) => `Good to see you again after ${days} days.`,
   'clean-tempo-few-runs': ({ runs, needed }) => `Too little yet: ${runs} runs so far, a clean tempo is told from ${needed} on.`,
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,
@@ -51,8 +52,9 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'clean-tempo-two-ranges': ({ fromBpm, toBpm }) =>
     `There are two ways of playing it, it seems: clean up to about ${Math.round(fromBpm)} and again from about ${Math.round(toBpm)}, poor between.`,
   'clean-tempo-from': ({ fromBpm }) => `Slower than about ${Math.round(fromBpm)} it does not hold either.`,
-  'forecast-between': ({ goalBpm, from, to }) => `If it goes on like this, ${goalBpm} comes between ${from} and ${to}.`,
-  'forecast-from': ({ goalBpm, from }) => `If it goes on like this, ${goalBpm} comes on ${from} at the earliest; how much later cannot be said yet.`,
+  'forecast-between': ({ goalBpm, from, to }) => `If it goes on like this, ${goalBpm} comes between ${dayName(from)}, and ${dayName(to)}.`,
+  'forecast-from': ({ goalBpm, from }) =>
+    `If it goes on like this, ${goalBpm} comes on ${dayName(from)}, at the earliest; how much later cannot be said yet.`,
   'forecast-there': ({ goalBpm }) => `${goalBpm}, the tempo wanted, is there.`,
   'forecast-not-yet-seen': ({ goalBpm, weeks }) =>
     `Going on like this, ${goalBpm} is not in sight within ${weeks} weeks. Something else may be worth trying.`,
