@@ -1,8 +1,26 @@
 /** The figures behind a finding, as a table for people. */
+import type { Finding } from '@evenhand/core/finding';
 import type { Measurement, Place } from '@evenhand/core/measurement';
+import type { Statement } from '@evenhand/core/problem';
+import { say } from '@evenhand/core/words';
 import type { Hearing } from './hearing.ts';
 import { limbNames } from './limbs.ts';
 import { table } from './table.ts';
+
+/** The sentences, the likeliest first; under it what it cannot be told from, what is not ruled out, and what it fits. */
+export function findingLines(findings: readonly Finding[]): string[] {
+  const [first, ...others] = findings;
+  if (!first) return [];
+  const names = (causes: readonly Statement[]) => causes.map((cause) => say(cause)).join('; ');
+  const { ties = [], rivals = [], fits = [] } = first;
+  return [
+    say(first),
+    ...(ties.length > 0 ? [`    This take cannot tell it from: ${names(ties)}.`] : []),
+    ...(rivals.length > 0 ? [`    Not ruled out: ${names(rivals)}.`] : []),
+    ...fits.map((fit) => `    ${say(fit)}`),
+    ...others.map((finding) => say(finding)),
+  ];
+}
 
 /**
  * One row per stroke of the sticking.

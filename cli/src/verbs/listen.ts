@@ -2,11 +2,11 @@
 import { expectedCycle } from '@evenhand/core/exercise';
 import { findingsOf } from '@evenhand/core/finding';
 import { measure } from '@evenhand/core/measurement';
-import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
+import { type SaidProblem, sayProblem } from '@evenhand/core/words';
 import { readClicks } from '../clicks.ts';
 import { hearFile } from '../hearing.ts';
 import { listenJson } from '../listen-json.ts';
-import { placesTable } from '../listen-lines.ts';
+import { findingLines, placesTable } from '../listen-lines.ts';
 import type { Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
 import type { Call, Verb } from '../verb.ts';
@@ -62,7 +62,7 @@ async function listenTo(call: Call): Promise<Outcome> {
   return {
     exit: 0,
     json,
-    lines: [...findings.map((finding) => say(finding)), '', ...placesTable(value, phrase.content.surfaces, hearing.levelsFrom)],
+    lines: [...findingLines(findings), '', ...placesTable(value, phrase.content.surfaces, hearing.levelsFrom)],
     pointed,
   };
 }
