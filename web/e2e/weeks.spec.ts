@@ -16,6 +16,7 @@ import { type Browser, expect, type Page, test } from '@playwright/test';
 import { momentOf } from '../src/demo/days.ts';
 import { EVENINGS, type Evening, MOVES_ON } from './calendar.ts';
 import { openAt, takeClock } from './clock.ts';
+import { databaseOf } from './database.ts';
 import { checkDay, checkDiary, checkListed, checkProgress } from './diarycheck.ts';
 import { allWritten, type PlayedBlock, playByEar, playOn, type Sheet, startByWord } from './evenings.ts';
 import { daysRead, type Lived, type Standing, standingIn } from './lived.ts';
@@ -79,19 +80,25 @@ async function playByMicrophone(page: Page, { planned }: Pick<Lived, 'planned'>,
   return playByEar(page, { passedOver, goOnSec: GO_ON_SEC, said: evenings === 0 ? /second kick/i : /./ });
 }
 
+const wordsOf = ({ hadIt, again }: PlayedBlock) => ({ hadIt, again });
+
 /** The page is closed in the third block, after two rounds of it; opened again, the session is offered, and gone on with by the pedal. */
 async function playCutOff(page: Page, evening: Evening, sheet: Sheet): Promise<{ readonly page: Page; readonly blocks: readonly PlayedBlock[] }> {
   await startByWord(page, 'by word');
   const before = await playOn(page, sheet, (_, blocks) => blocks.length === 3 && blocks[2]!.hadIt + blocks[2]!.again === 2);
   const context = page.context();
+  // What is kept of the block is on its way for an instant.
+  await expect.poll(async () => JSON.stringify(await databaseOf(page, ['facts']))).toContain(`"playerRounds":${JSON.stringify(wordsOf(before[2]!))}`);
   await page.close();
   const again = await context.newPage();
   await openAt(again, momentIn(evening) + 20 * 60_000);
   await expect(again.getByText('Today’s session was cut off before its end.')).toBeVisible();
   await expect(again.getByRole('button', { name: 'Go on with it' })).toBeVisible();
   await startByWord(again, 'by word');
-  // The block that was cut is played again from its beginning.
-  return { page: again, blocks: [...before.slice(0, 2), ...(await playOn(again, sheet))] };
+  // The block that was cut goes on where it was.
+  const [rest, ...later] = await playOn(again, sheet);
+  const whole = { ...rest!, hadIt: before[2]!.hadIt + rest!.hadIt, again: before[2]!.again + rest!.again };
+  return { page: again, blocks: [...before.slice(0, 2), whole, ...later] };
 }
 
 interface Circumstances {

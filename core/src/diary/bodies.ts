@@ -83,6 +83,7 @@ const BLOCK: Fields = {
   playerRounds: { perhaps: { fields: { hadIt: 'number', again: 'number' } } },
   nextTempo: { maybe: { fields: { tempoBpm: 'number', reason: STATEMENT } } },
   reason: { maybe: STATEMENT },
+  unfinished: { perhaps: 'flag' },
 };
 
 const TAKE: Fields = {

@@ -63,6 +63,8 @@ export interface BlockBody {
   readonly playerRounds?: { readonly hadIt: number; readonly again: number };
   readonly nextTempo: { readonly tempoBpm: number; readonly reason: Statement } | null;
   readonly reason: Statement | null;
+  /** True while the block is not played to its end: the session was cut off in it. Missing is false. */
+  readonly unfinished?: boolean;
 }
 
 /** A recording. Its sound may go one day (`stored`), its strokes never do. The record's id is the take's id. */

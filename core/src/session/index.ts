@@ -3,6 +3,6 @@ export * from './block.ts';
 export * from './present.ts';
 export type { ExerciseSpan } from './round.ts';
 export * from './said.ts';
-export { lastRound } from './saying.ts';
+export { lastRound, outcomeSoFar, roundsPlayed } from './saying.ts';
 export * from './session.ts';
 export * from './state.ts';

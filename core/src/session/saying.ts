@@ -1,6 +1,6 @@
 /** The player's own word for a round, and what is told of a block with it. */
 import { secOfFrames } from '../units.ts';
-import { barFrame } from './block.ts';
+import { barFrame, endFrameOf } from './block.ts';
 import { barAt, roundOf } from './round.ts';
 import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState } from './state.ts';
 
@@ -43,6 +43,25 @@ export function outcomeOf(state: SessionState, ended: BlockOutcome['ended']): Bl
     rounds: roundsOf(state.said, state.block),
     heard: null,
   };
+}
+
+/**
+ * The present block as far as it was played, to its last bar line: what stays when the session is cut off now. Null while no bar of it was played,
+ * and when it is over.
+ */
+export function outcomeSoFar(state: SessionState): BlockOutcome | null {
+  const { layout, takeOpen, lastFrame } = state;
+  if (state.phase !== 'playing' && state.phase !== 'paused') return null;
+  if (!takeOpen || !layout) return state.runs.length === 0 ? null : outcomeOf(state, 'stopped');
+  const untilFrame = Math.min(endFrameOf(layout), barFrame(layout, barAt(layout, lastFrame)));
+  const played = untilFrame > barFrame(layout, layout.firstBar);
+  const runs = played ? [...state.runs, { take: takeOpen, layout, untilFrame }] : state.runs;
+  return runs.length === 0 ? null : outcomeOf({ ...state, runs }, 'stopped');
+}
+
+/** Rounds of the present block that lie behind the player; 0 while none runs. */
+export function roundsPlayed({ phase, layout, lastFrame }: SessionState): number {
+  return phase === 'playing' && layout ? roundOf(layout, Math.min(layout.barCount - 1, barAt(layout, lastFrame))).round : 0;
 }
 
 function roundsOf(said: readonly SaidRound[], block: number): RoundsSaid {

@@ -38,7 +38,14 @@ describe('a session that was cut off', () => {
   test('is found with what is there of it, and goes on with the block after the last one (issue 3)', () => {
     const cut = session(TODAY, null);
     const records = [cut, block(cut, 0), block(cut, 1)];
-    expect(cutOffIn(fold(records), all(records))).toMatchObject({ day: TODAY, playedSec: 120, nextPosition: 2, ofPlan: true, lastAtMs: 2000 });
+    expect(cutOffIn(fold(records), all(records))).toMatchObject({
+      day: TODAY,
+      playedSec: 120,
+      nextPosition: 2,
+      begun: null,
+      ofPlan: true,
+      lastAtMs: 2000,
+    });
   });
 
   test('is none while somebody plays it, and none when it has an end', () => {

@@ -6,7 +6,7 @@ import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { Store, StoredTake } from '../store/store.ts';
-import { type CutOff, closing, cutOffIn, openSessions } from './cutoff.ts';
+import { type CutOff, closing, cutOffIn, openSessions, recovered } from './cutoff.ts';
 import { createGiven, type Given } from './given.svelte.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
 import { createListening, type Listening } from './listening.svelte.ts';
@@ -160,7 +160,17 @@ export function createDesk(room: Room): Desk {
     if (asked.has(sessionId)) return;
     asked.add(sessionId);
     await sessionFree(sessionId);
+    await recover(sessionId);
     free = new Set([...free, sessionId]);
+  }
+
+  /** What was kept aside of a session that was cut off comes into the diary. */
+  async function recover(sessionId: string): Promise<void> {
+    const kept = await store?.soFar();
+    const drafts = diary && kept ? recovered(diary, sessionId, kept) : [];
+    if (drafts.length === 0) return;
+    await append(drafts);
+    await refresh();
   }
 
   async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {

@@ -5,7 +5,7 @@ import type { Plan, PlanChange, Refitted } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
-import { type CutOff, daysOver } from './cutoff.ts';
+import { type CutOff, daysOver, goingOn } from './cutoff.ts';
 import { labels } from './labels.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import {
@@ -106,14 +106,14 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn, daysAway: awayNow() });
   });
 
-  const goesOn = $derived.by(() => {
-    const cut = stand.cutOff();
-    return cut?.ofPlan && planned?.at === 'session' && cut.day === planned.session.date ? cut : null;
-  });
-  const left = $derived.by(() => {
+  const toPlay = $derived.by(() => {
     const session = fitted?.today.session;
-    return session ? todayBlocks(session, fitted.exercises).slice(goesOn?.nextPosition ?? 0) : [];
+    const blocks = session ? todayBlocks(session, fitted.exercises) : [];
+    const cut = stand.cutOff();
+    const goes = cut?.ofPlan && planned?.at === 'session' && cut.day === planned.session.date;
+    return goes ? goingOn(cut, blocks) : { cutOff: null, left: blocks };
   });
+  const left = $derived(toPlay.left);
 
   /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
   function drawnOn(plan: StandingPlan): readonly Exercise[] {
@@ -212,7 +212,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       return moved;
     },
     get goesOn() {
-      return goesOn;
+      return toPlay.cutOff;
     },
     get left() {
       return left;

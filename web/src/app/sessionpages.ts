@@ -1,23 +1,16 @@
 /** What a session leaves in the diary: a record when it begins, one per block as it ends, and how it ended. */
-import { type BlockBody, type DiaryRecord, type EditBody, editOf, type KnownRecord, type RecordDraft, type SavedHeard } from '@evenhand/core/diary';
+import { type BlockBody, type DiaryRecord, type EditBody, editOf, type KnownRecord, type RecordDraft } from '@evenhand/core/diary';
 import type { Problem } from '@evenhand/core/problem';
-import { type BlockOutcome, minutesOf, type SessionBlock, type SessionSummary } from '@evenhand/core/session';
+import { minutesOf, type SessionBlock, type SessionSummary } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
-import type { MeasuredTake } from '../worker/protocol.ts';
+import { type BlockPage, blockBody, editsTo, joined } from './blockpage.ts';
 import type { CutOff } from './cutoff.ts';
-import { wordFor } from './ownword.ts';
 import type { Room } from './room.ts';
-import { savedExercise } from './savedplan.ts';
-
-export interface BlockPage {
-  readonly outcome: BlockOutcome;
-  readonly block: SessionBlock;
-  readonly takeIds: readonly string[];
-  readonly measured: MeasuredTake | null;
-}
 
 export interface SessionPages {
   readonly sessionId: string;
+  /** Keeps the block that runs as far as it was played, aside of the diary: what is there of it should the page be killed. */
+  soFar(page: BlockPage): void;
   /** Writes a block, or what changed since it was written. */
   block(page: BlockPage): void;
   end(summary: SessionSummary): void;
@@ -36,13 +29,15 @@ export function sessionPages(
     readonly blocks: readonly SessionBlock[];
     readonly stickingPointId: string | null;
     /** A session that was cut off and goes on here: its blocks to come follow those it has. */
-    readonly goesOn?: Pick<CutOff, 'session' | 'nextPosition'> | null;
+    readonly goesOn?: Pick<CutOff, 'session' | 'nextPosition' | 'begun'> | null;
     readonly onProblems: (problems: readonly Problem[]) => void;
   },
 ): SessionPages {
   const { goesOn = null } = options;
   const sessionId = goesOn?.session.id ?? room.newId();
-  const blocks = new Map<number, KnownRecord<'block'>>();
+  /** Blocks as they stand in the diary, by place; a block that was begun before the session was cut off goes on in its record. */
+  const blocks = new Map<number, KnownRecord<'block'>>(goesOn?.begun ? [[0, goesOn.begun]] : []);
+  const ids = new Map<number, string>();
   const now = () => room.writtenNow();
   let session: KnownRecord<'session'> | null = goesOn?.session ?? null;
   let queue: Promise<void> = Promise.resolve();
@@ -64,16 +59,29 @@ export function sessionPages(
   }
 
   async function writeBlock(page: BlockPage): Promise<void> {
+    const { block } = page.outcome;
+    const body = bodyOf(page);
+    const known = blocks.get(block);
+    const drafts = known ? editsTo(known, body).map(edit) : [{ kind: 'block' as const, id: idOf(block), ...now(), body }];
+    const [written] = drafts.length > 0 ? await append(drafts) : [];
+    if (written) blocks.set(block, known ? { ...known, body } : (written as KnownRecord<'block'>));
+  }
+
+  function idOf(block: number): string {
+    const id = blocks.get(block)?.id ?? ids.get(block) ?? room.newId();
+    ids.set(block, id);
+    return id;
+  }
+
+  function bodyOf(page: BlockPage): BlockBody {
     const body = blockBody(page, { sessionId, before: goesOn?.nextPosition ?? 0 });
-    const known = blocks.get(page.outcome.block);
-    if (known) {
-      const { heard, nextTempo, playerSays, playerRounds } = body;
-      const word = playerSays ? [edit(editOf(known, 'playerSays', playerSays)), edit(editOf(known, 'playerRounds', playerRounds))] : [];
-      await append([edit(editOf(known, 'heard', heard)), edit(editOf(known, 'nextTempo', nextTempo)), ...word]);
-      return;
-    }
-    const [written] = await append([{ kind: 'block', ...now(), body }]);
-    if (written) blocks.set(page.outcome.block, written as KnownRecord<'block'>);
+    return page.outcome.block === 0 && goesOn?.begun ? joined(goesOn.begun.body, body) : body;
+  }
+
+  async function keepSoFar(page: BlockPage): Promise<void> {
+    const body = { ...bodyOf(page), unfinished: true };
+    const kept = await store?.keepSoFar({ kind: 'block', id: idOf(page.outcome.block), ...now(), body });
+    options.onProblems(kept?.problems ?? []);
   }
 
   async function writeEnd(summary: SessionSummary, atMs: number): Promise<void> {
@@ -85,6 +93,7 @@ export function sessionPages(
   if (!goesOn) inTurn(begin);
   return {
     sessionId,
+    soFar: (page) => inTurn(() => keepSoFar(page)),
     block: (page) => inTurn(() => writeBlock(page)),
     end(summary) {
       const { atMs } = now();
@@ -92,30 +101,4 @@ export function sessionPages(
     },
     written: () => queue,
   };
-}
-
-/** @param place the session, and how many of its blocks lie before those that run now. */
-function blockBody({ outcome, block, takeIds, measured }: BlockPage, place: { readonly sessionId: string; readonly before: number }): BlockBody {
-  const playerSays = wordFor(outcome.rounds);
-  return {
-    sessionId: place.sessionId,
-    position: place.before + outcome.block,
-    exercise: savedExercise(block.exercise),
-    tempoBpm: outcome.tempoBpm,
-    durationSec: outcome.playedSec,
-    takeIds,
-    heard: savedHeard(outcome, measured),
-    playerSays,
-    ...(playerSays ? { playerRounds: outcome.rounds } : {}),
-    // The tempo of a reference take is the same every week.
-    nextTempo: outcome.heard && !block.fixedTempo ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
-    reason: block.reason,
-  };
-}
-
-function savedHeard(outcome: BlockOutcome, measured: MeasuredTake | null): SavedHeard | null {
-  if (!outcome.heard || !measured) return null;
-  const { trackedBpm, offsetMs, places, pairs } = measured.measurement;
-  const { clean, runs } = outcome.heard;
-  return { trackedBpm, offsetMs, places, pairs, cleanRunCount: clean, runCount: runs, findings: measured.findings, problems: [] };
 }

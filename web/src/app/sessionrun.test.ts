@@ -1,14 +1,16 @@
 import { type BlockBody, type DiaryRecord, fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
 import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
+import type { PlannedBlock } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { readSticking } from '@evenhand/core/sticking';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
-import type { Store } from '../store/store.ts';
+import type { BlockSoFar, Store } from '../store/store.ts';
 import type { EarClient } from '../worker/client.ts';
 import type { MeasureRequest } from '../worker/protocol.ts';
+import { type CutOff, cutOffIn, goingOn, recovered } from './cutoff.ts';
 import type { Room } from './room.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession } from './sessionrun.ts';
@@ -24,6 +26,7 @@ const block: SessionBlock = { exercise: exercise!, cycle: expectedCycle(exercise
 function standIn(microphone: boolean) {
   const asked = { clicks: [] as Click[], opened: 0, closed: [] as number[], measured: [] as MeasureRequest[], closedEngine: 0 };
   const records: DiaryRecord[] = [];
+  const kept: BlockSoFar[] = [];
   let frame = 1000;
   let ids = 0;
   const newId = () => (ids++).toString(16).padStart(32, '0');
@@ -61,12 +64,16 @@ function standIn(microphone: boolean) {
       records.push(...made);
       return { value: made, problems: [] };
     },
+    keepSoFar: async (block: BlockSoFar) => {
+      kept.push(block);
+      return { value: true, problems: [] };
+    },
   } as unknown as Store;
   const room = { ear: () => ear, newId, writtenNow: () => ({ atMs: 0, zone: 'UTC', day: '2026-01-05' }) } as unknown as Room;
   const move = (sec: number) => {
     frame += Math.round(sec * RATE);
   };
-  return { asked, records, engine, room, store, move };
+  return { asked, records, kept, engine, room, store, move };
 }
 
 async function playThrough(microphone: boolean, blocks: readonly SessionBlock[]) {
@@ -151,4 +158,47 @@ test('something hurts: no click is left, the session is noted as such', async ()
   expect(stage.asked.clicks.every((click) => click.frame < engine.nextFrame())).toBe(true);
   expect(stage.asked.measured).toEqual([]);
   expect(fold(stage.records).days[0]!.sessions[0]!.session.body.ended).toBe('hurt');
+});
+
+test('a page killed in the second round loses that round alone, and the block goes on from there in its own record (issue 8)', async () => {
+  const stage = standIn(false);
+  const { room, engine, store, records } = stage;
+  const play = async (
+    blocks: readonly SessionBlock[],
+    goesOn: CutOff | null,
+    words: Readonly<Record<number, 'hadIt' | 'again'>>,
+    untilSec: number,
+  ) => {
+    const pages = sessionPages(room, store, { blocks, stickingPointId: null, goesOn, onProblems: () => {} });
+    const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
+    for (let sec = 0; sec < untilSec; sec++) {
+      stage.move(1);
+      run.send('tick');
+      const word = words[sec];
+      if (word) run.send(word);
+      await vi.advanceTimersByTimeAsync(0);
+    }
+    return { pages, run };
+  };
+  const phrase = { ...block, minutes: 1, reason: { code: 'plan-reason-phrase', params: {} } };
+  // Bars of 2 s from the 6th second on: the first round fills the time to the 22nd, and 10 bars with the count-in are 20 s.
+  const { pages } = await play([phrase], null, { 15: 'again' }, 27);
+  expect(fold(records).days[0]!.sessions[0]!.blocks).toEqual([]);
+  expect(stage.kept.at(-1)!.body).toMatchObject({ durationSec: 20, playerRounds: { hadIt: 0, again: 1 }, unfinished: true });
+
+  await store.append(recovered(fold(records), pages.sessionId, stage.kept.at(-1)!));
+  expect(recovered(fold(records), pages.sessionId, stage.kept.at(-1)!)).toEqual([]);
+  const cut = cutOffIn(fold(records), new Set([pages.sessionId]))!;
+  expect(cut).toMatchObject({ nextPosition: 0, playedSec: 20, begun: { body: { position: 0 } } });
+  const { exercise } = phrase;
+  const planned = { exerciseId: exercise.id, part: 'work', minutes: 1, tempoBpm: 90 } as unknown as PlannedBlock;
+  const [rest] = goingOn(cut, [{ planned, exercise }]).left;
+  expect(rest!.planned).toMatchObject({ minutes: 1 - 20 / 60, tempoBpm: 120 });
+
+  const again = await play([{ ...phrase, minutes: rest!.planned.minutes }], cut, { 15: 'hadIt', 31: 'again' }, 60);
+  await again.run.over;
+  const [entry] = fold(records).days[0]!.sessions;
+  expect(entry!.blocks).toHaveLength(1);
+  expect(entry!.blocks[0]!.body).toMatchObject({ durationSec: 60, playerRounds: { hadIt: 1, again: 2 }, playerSays: 'again', unfinished: false });
+  expect(entry!.session.body.ended).toBe('done');
 });

@@ -4,6 +4,8 @@ import {
   type BlockOutcome,
   type Heard,
   newSession,
+  outcomeSoFar,
+  roundsPlayed,
   type SessionBlock,
   type SessionClick,
   type SessionEffect,
@@ -14,6 +16,7 @@ import {
 import type { Tolerance } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
+import type { BlockPage } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock } from './heardblock.ts';
 import { heardByWord } from './ownword.ts';
@@ -81,11 +84,13 @@ export function runSession(options: SessionRunOptions): SessionRun {
   let ended = false;
 
   function send(event: SessionEvent): void {
+    const before = state;
     const step = stepSession(state, event);
     const changed =
-      step.effects.length > 0 || step.state.phase !== state.phase || step.state.uncounted !== state.uncounted || step.state.said !== state.said;
+      step.effects.length > 0 || step.state.phase !== before.phase || step.state.uncounted !== before.uncounted || step.state.said !== before.said;
     state = step.state;
     for (const effect of step.effects) carryOut(effect, state, hands);
+    if (state.said !== before.said || roundsPlayed(state) > roundsPlayed(before)) keepSoFar(state, hands);
     if (changed) options.onState(state);
     if (state.phase === 'ended' && !ended) {
       ended = true;
@@ -189,7 +194,17 @@ function earlierOf(place: number, { options, results }: Hands): readonly Result[
   return [...before, ...now.map(([, result]) => result)].filter(({ exerciseId }) => exerciseId === id);
 }
 
+/** After each round, and each word for one: no more than the round in progress is lost when the page is killed. */
+function keepSoFar(state: SessionState, hands: Hands): void {
+  const outcome = outcomeSoFar(state);
+  if (outcome) hands.options.pages.soFar(pageOf(outcome, state, hands));
+}
+
 function writeBlock(outcome: BlockOutcome, state: SessionState, hands: Hands): void {
+  hands.options.pages.block(pageOf(outcome, state, hands));
+}
+
+function pageOf(outcome: BlockOutcome, state: SessionState, hands: Hands): BlockPage {
   const takeIds = hands.takes.idsOf(hands.takeNames.get(outcome.block) ?? []);
-  hands.options.pages.block({ outcome, block: state.blocks[outcome.block]!, takeIds, measured: hands.measured.get(outcome.block) ?? null });
+  return { outcome, block: state.blocks[outcome.block]!, takeIds, measured: hands.measured.get(outcome.block) ?? null };
 }

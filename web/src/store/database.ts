@@ -1,5 +1,5 @@
 /** The IndexedDB of one diary: its stores, how it is opened, upgraded, and lost. */
-import type { DiaryRecord, KeepingProblem, Made } from '@evenhand/core/diary';
+import type { DiaryRecord, KeepingProblem, Made, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { newId } from './id.ts';
@@ -19,7 +19,12 @@ export interface Facts {
   readonly persistence: 'kept' | 'mayBeCleared';
   /** When the diary was last saved to a file, milliseconds since 1970. */
   readonly savedAtMs: number;
+  /** The block that runs, or ran last, as far as it was played: what becomes of it when the page is killed. Not part of the diary. */
+  readonly soFar: BlockSoFar;
 }
+
+/** The draft of a block's record, with its id. */
+export type BlockSoFar = Extract<RecordDraft, { readonly kind: 'block' }> & { readonly id: string };
 
 /** What is stored where. Sound lies apart from everything that is read often. */
 export interface Tables extends DBSchema {

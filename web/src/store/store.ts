@@ -2,13 +2,14 @@
 import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { writeDrafts, writeForeign } from './append.ts';
-import { type Database, type DatabaseStep, type Identity, openDatabase } from './database.ts';
+import { type BlockSoFar, type Database, type DatabaseStep, type Identity, openDatabase } from './database.ts';
 import { type Notices, noticesOf } from './notice.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
 import { takesOf } from './takes.ts';
 
+export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
 export type { Persistence } from './persistence.ts';
 export type { Aside, StoredTake } from './take-rows.ts';
@@ -34,6 +35,10 @@ export interface Store {
   /** Removes the sound of a take; its record with the strokes stays. */
   dropTakeSound(takeId: string): Promise<Reading<true, KeepingProblem>>;
   persistence(): Promise<Persistence>;
+  /** Keeps the block that runs, as far as it was played, in the place of the one before. */
+  keepSoFar(block: BlockSoFar): Promise<Reading<true, KeepingProblem>>;
+  /** The block that was kept last; null for none. */
+  soFar(): Promise<BlockSoFar | null>;
   /** When the diary was last saved to a file, milliseconds since 1970; null for never. */
   savedAtMs(): Promise<number | null>;
   /** Diaries that a whole restore took the place of, the latest first. */
@@ -98,6 +103,8 @@ function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surr
     persistence: () => persistenceOf(db),
     askPersistence: () => askToPersist(db),
     savedAtMs: async () => (await attempt(() => db.get('facts', 'savedAtMs') as Promise<number | undefined>)).value ?? null,
+    keepSoFar: (block) => attempt(() => db.put('facts', block, 'soFar').then(() => true as const)),
+    soFar: async () => (await attempt(() => db.get('facts', 'soFar') as Promise<BlockSoFar | undefined>)).value ?? null,
     asides: async () => ((await attempt(() => db.getAll('asides'))).value ?? []).reverse(),
     dropAside: (id) => attempt(() => db.delete('asides', id).then(() => true as const)),
     onChange: notices.onChange,

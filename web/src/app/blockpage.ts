@@ -1,0 +1,63 @@
+/** What of a block stands in the diary, what changes it there, and how one that was cut off goes on in its record. */
+import { type BlockBody, type EditBody, editOf, type KnownRecord, type SavedHeard } from '@evenhand/core/diary';
+import type { BlockOutcome, SessionBlock } from '@evenhand/core/session';
+import type { MeasuredTake } from '../worker/protocol.ts';
+import { wordFor } from './ownword.ts';
+import { savedExercise } from './savedplan.ts';
+
+export interface BlockPage {
+  readonly outcome: BlockOutcome;
+  readonly block: SessionBlock;
+  readonly takeIds: readonly string[];
+  readonly measured: MeasuredTake | null;
+}
+
+/** What leads from a block as it stands in the diary to another body of it. */
+export const editsTo = (known: KnownRecord<'block'>, body: BlockBody): readonly EditBody[] =>
+  CHANGING.filter((field) => body[field] !== undefined && JSON.stringify(body[field]) !== JSON.stringify(known.body[field])).map((field) =>
+    editOf(known, field, body[field]),
+  );
+
+const CHANGING = ['durationSec', 'takeIds', 'heard', 'nextTempo', 'playerSays', 'playerRounds', 'unfinished'] as const;
+
+/** A block that was cut off, and what was played of it afterwards. */
+export function joined(before: BlockBody, after: BlockBody): BlockBody {
+  const [first, then] = [before.playerRounds, after.playerRounds];
+  const rounds = first && then ? { hadIt: first.hadIt + then.hadIt, again: first.again + then.again } : (then ?? first);
+  return {
+    ...after,
+    durationSec: before.durationSec + after.durationSec,
+    takeIds: [...before.takeIds, ...after.takeIds],
+    ...(rounds ? { playerRounds: rounds, playerSays: wordFor(rounds) } : {}),
+    unfinished: false,
+  };
+}
+
+/** @param place the session, and how many of its blocks lie before those that run now. */
+export function blockBody(
+  { outcome, block, takeIds, measured }: BlockPage,
+  place: { readonly sessionId: string; readonly before: number },
+): BlockBody {
+  const playerSays = wordFor(outcome.rounds);
+  return {
+    sessionId: place.sessionId,
+    position: place.before + outcome.block,
+    exercise: savedExercise(block.exercise),
+    tempoBpm: outcome.tempoBpm,
+    durationSec: outcome.playedSec,
+    takeIds,
+    heard: savedHeard(outcome, measured),
+    playerSays,
+    ...(playerSays ? { playerRounds: outcome.rounds } : {}),
+    // The tempo of a reference take is the same every week.
+    nextTempo: outcome.heard && !block.fixedTempo ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
+    reason: block.reason,
+  };
+}
+
+function savedHeard(outcome: BlockOutcome, measured: MeasuredTake | null): SavedHeard | null {
+  if (!outcome.heard || !measured) return null;
+  const { trackedBpm, offsetMs, places, pairs } = measured.measurement;
+  const { clean, runs } = outcome.heard;
+  return { trackedBpm, offsetMs, places, pairs, cleanRunCount: clean, runCount: runs, findings: measured.findings, problems: [] };
+}
