@@ -20,6 +20,8 @@ function diaryOf(drafts: readonly RecordDraft[]) {
   });
   return fold(drafts.map((draft, k) => writeRecord(draft, maker(k))));
 }
+/** Nothing of the plan is played yet. */
+const TO_COME = { played: new Map<string, number>(), today: START };
 const on = (day: string) => ({ atMs: Date.parse(`${day}T17:00:00Z`), zone: 'UTC', day });
 const kept = (exercises = material.exercises) => planBody(plan, { stickingPointId: null, goalBpm: 92, minutes: 12, exercises });
 const standing = standingPlan(diaryOf([{ kind: 'plan', ...on(START), body: kept() }]))!;
@@ -40,11 +42,11 @@ test('the usual plan: five weeks of five days, twelve minutes each, begun today 
   expect(plan.sessions).toHaveLength(25);
   expect(plan.sessions[0]!.date).toBe(START);
   expect(new Set(plan.sessions.map(({ minutes }) => minutes))).toEqual(new Set([12]));
-  expect(weeksOf(plan).map(({ week, sessions }) => [week, sessions.length])).toEqual([1, 2, 3, 4, 5].map((week) => [week, 5]));
+  expect(weeksOf(plan, TO_COME).map(({ week, sessions }) => [week, sessions.length])).toEqual([1, 2, 3, 4, 5].map((week) => [week, 5]));
 });
 
 test('families open as it goes: the first week has fewer kinds than the last (issue 3)', () => {
-  const weeks = weeksOf(plan);
+  const weeks = weeksOf(plan, TO_COME);
   const kinds = (week: number) => new Set(weeks[week]!.sessions.flatMap((session) => familiesOf(session, material.exercises)));
   expect(kinds(0).size).toBeLessThan(new Set([...kinds(3), ...kinds(4)]).size);
 });
@@ -111,4 +113,18 @@ test('a session whose page was closed before the plan was made again waits for i
   const ended = (how: 'hurt' | null) => ({ ...session, body: { ...(session.body as SessionBody), ended: how } }) as RecordDraft;
   expect(waits(planned, ended(null), block)).toBe(false);
   expect(waits(planned, ended('hurt'), block)).toBe(false);
+});
+
+test('each past day of the list says what became of it: played, not played, or missed and moved on (issue 3)', () => {
+  const [first, second, third, fourth] = plan.sessions;
+  const moved = caughtUp(standing, { done: [first!.date], today: third!.date })!.plan;
+  const lived = { played: new Map([[first!.date, 11.5]]), today: fourth!.date };
+  const [week] = weeksOf(moved, lived);
+  expect(week!.days.slice(0, 4).map(({ day, session, playedMin }) => [day, session?.blocks ?? null, playedMin])).toEqual([
+    [first!.date, first!.blocks, 11.5],
+    [second!.date, null, 0],
+    [third!.date, second!.blocks, 0],
+    [fourth!.date, third!.blocks, null],
+  ]);
+  expect(week!.sessions).toEqual(week!.days.flatMap(({ session }) => session ?? []));
 });

@@ -109,19 +109,42 @@ export function plannedDay({ sessions }: Plan, { done, today }: { readonly done:
   return session ? { at: 'session', session } : { at: 'free', next };
 }
 
+/** A day of a plan, and what became of it. */
+export interface ListedDay {
+  readonly day: string;
+  /** Null for a day that was missed: its session is on another day now. */
+  readonly session: PlannedSession | null;
+  /** Minutes played, 0 for none; null for a day to come, and for today until something is played. */
+  readonly playedMin: number | null;
+}
+
 /** A week of a plan, counted from its first day. */
 export interface PlanWeek {
   /** From 1. */
   readonly week: number;
   readonly sessions: readonly PlannedSession[];
+  readonly days: readonly ListedDay[];
 }
 
-/** Sessions week by week; weeks without any are left out. */
-export function weeksOf({ sessions }: Plan): readonly PlanWeek[] {
-  const [first] = sessions;
-  if (!first) return [];
-  const weekOf = ({ date }: PlannedSession) => Math.floor(daysBetween(first.date, date) / 7) + 1;
-  return [...new Set(sessions.map(weekOf))].map((week) => ({ week, sessions: sessions.filter((session) => weekOf(session) === week) }));
+/**
+ * A plan week by week, days that were missed among them; weeks without any day are left out.
+ * @param lived minutes played by day, and the practice day it is.
+ */
+export function weeksOf(
+  { sessions, away }: Pick<Plan, 'sessions' | 'away'>,
+  { played, today }: { readonly played: ReadonlyMap<string, number>; readonly today: string },
+): readonly PlanWeek[] {
+  const playedMin = (day: string) => played.get(day) ?? (day < today ? 0 : null);
+  const planned = sessions.map((session): ListedDay => ({ day: session.date, session, playedMin: playedMin(session.date) }));
+  const missed = away
+    .filter((day) => day < today && !sessions.some(({ date }) => date === day))
+    .map((day): ListedDay => ({ day, session: null, playedMin: playedMin(day) }));
+  const days = [...planned, ...missed].sort((a, b) => (a.day < b.day ? -1 : 1));
+  const weekOf = ({ day }: ListedDay) => Math.floor(daysBetween(days[0]!.day, day) / 7) + 1;
+  return [...new Set(days.map(weekOf))].map((week) => {
+    const own = days.filter((day) => weekOf(day) === week);
+    return { week, days: own, sessions: own.flatMap(({ session }) => session ?? []) };
+  });
 }
 
 /** Kinds of exercise that a session works on, each once, in order. */

@@ -78,6 +78,10 @@ export const practisedOf = (diary: DiaryView): readonly PractisedSession[] =>
     sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: playedSec / 60 })),
   );
 
+/** Minutes played, by day. */
+export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>
+  new Map(diary.days.filter(({ playedSec }) => playedSec > 0).map(({ day, playedSec }) => [day, playedSec / 60]));
+
 /** Days on which something was played. */
 export const practisedDays = (diary: DiaryView): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];
 
