@@ -21,6 +21,7 @@ import { speakAs } from './said.ts';
 import { bodyAsTyped, pointOf } from './savedplan.ts';
 import { sessionFree } from './sessionlock.ts';
 import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
+import { whatIsKnown } from './shelfknown.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { screenIn, startRing } from './startring.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
@@ -232,7 +233,13 @@ export function createDesk(room: Room): Desk {
     const focus = readFocus(cell, sticking);
     const content = contentOf(ring.phrase, sticking);
     const exercises = focus.value
-      ? handFirst(exercisesFor(content, focus.value, shelfOptions(settings, content.surfaces)).exercises, settings.hand)
+      ? handFirst(
+          exercisesFor(content, focus.value, {
+            ...shelfOptions(settings, content.surfaces),
+            ...whatIsKnown(diary ? resultsOf(diary) : [], { tempoBpm: tempoBpm * START_SHARE, today: room.writtenNow().day, hand: settings.hand }),
+          }).exercises,
+          settings.hand,
+        )
       : [];
     turn({
       kind: 'shelfFilled',

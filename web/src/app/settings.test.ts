@@ -53,7 +53,7 @@ describe('drums at hand', () => {
   });
 
   test('with a kit anything will do', () => {
-    expect(shelfOptions(settingsOf({ atHand: 'quietKit' }), ['snare'])).toEqual({ cymbalHand: 'R' });
+    expect(shelfOptions(settingsOf({ atHand: 'quietKit' }), ['snare'])).toEqual({ cymbalHand: 'R', kitSide: 'R' });
   });
 });
 

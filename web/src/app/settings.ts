@@ -98,11 +98,11 @@ export function firstDrums(settings: Settings): Readonly<Record<Limb, string>> {
 /** Which hand is on the hi-hat: the one across it, on the side of the kick, unless the player plays open-handed. */
 export const hatHand = ({ foot, openHanded }: Pick<Settings, 'foot' | 'openHanded'>): Side => (openHanded === (foot === 'L') ? 'R' : 'L');
 
-/** What the shelf is told: the drums at hand, those of the phrase always among them, none where any will do; and the hand on the cymbal. */
+/** What the shelf is told: the drums at hand, those of the phrase always among them, none where any will do; the hand on the cymbal, and which way round the kit stands. */
 export function shelfOptions(settings: Settings, phraseDrums: readonly string[]): ShelfOptions {
   const atHand = settings.atHand === 'pad' ? ['pad'] : ownDrumsOf(settings);
   const drums = atHand.length > 0 ? { drums: [...new Set([...atHand, ...phraseDrums])] } : {};
-  return { ...drums, cymbalHand: hatHand(settings) };
+  return { ...drums, cymbalHand: hatHand(settings), kitSide: settings.foot };
 }
 
 /**
