@@ -1,4 +1,5 @@
 /** The door of this stage: what others may import. */
+export { exercisesBeyond } from './beyond.ts';
 export * from './content.ts';
 export * from './counting.ts';
 export * from './exercise.ts';
@@ -8,5 +9,6 @@ export * from './heights.ts';
 export type { History } from './history.ts';
 export { ownExercise } from './own.ts';
 export type { PlayedAt } from './playable.ts';
+export { newThings, ranked } from './ranked.ts';
 export * from './said.ts';
 export * from './shelf.ts';

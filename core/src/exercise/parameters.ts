@@ -77,3 +77,6 @@ export const MENU = 12;
 
 /** Days after which an exercise is as good as new for the order. Assumption: two weeks. */
 export const LATELY_DAYS = 14;
+
+/** Drums that a hand may go to beyond the written shelf. Common practice, no source. */
+export const BEYOND_DRUMS: readonly string[] = ['high-tom', 'mid-tom', 'floor-tom', 'hi-hat', 'ride'];

@@ -11,8 +11,14 @@ export interface PlayedAt {
   readonly reach?: Reach;
 }
 
+/** A loop at a tempo. */
+export interface LoopAt {
+  readonly strokes: readonly LoopStroke[];
+  readonly lengthSec: number;
+}
+
 /** A line as it is played at a tempo, the second strokes of diddles too. */
-export function strokesAt(line: Line, perBeat: number, tempoBpm: number): { readonly strokes: readonly LoopStroke[]; readonly lengthSec: number } {
+export function strokesAt(line: Line, perBeat: number, tempoBpm: number): LoopAt {
   const slotSec = 60 / (tempoBpm * perBeat);
   const strokes: LoopStroke[] = [];
   let slot = 0;
@@ -26,20 +32,24 @@ export function strokesAt(line: Line, perBeat: number, tempoBpm: number): { read
   return { strokes, lengthSec: slot * slotSec };
 }
 
+/** Whether a loop of strokes lies within reach. */
+type Reaches = (strokes: readonly LoopStroke[], lengthSec: number) => boolean;
+
 /**
- * Whether lines lie within reach at a tempo. What the phrase asks by itself counts as within: it is what is wanted.
- * @param phrase the phrase as it stands, with its slots per beat.
+ * What lies within reach at a tempo. What the phrase asks by itself counts as within: it is what is wanted.
+ * @param own the phrase as it is played. @param side of the floor tom.
  */
-export function reachAt(
-  phrase: { readonly line: Line; readonly perBeat: number },
-  { tempoBpm, reach = usualReach() }: PlayedAt,
-  side: SetUp['side'],
-) {
-  const own = strokesAt(phrase.line, phrase.perBeat, tempoBpm);
+export function reachFor(own: LoopAt, reach: Reach = usualReach(), side: SetUp['side'] = 'R'): Reaches {
   const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
+  return (strokes, lengthSec) => beyondReach(strokes, lengthSec, { reach: wide, side }).length === 0;
+}
+
+/** The same for lines. @param phrase the phrase as it stands, with its slots per beat. */
+export function reachAt(phrase: { readonly line: Line; readonly perBeat: number }, { tempoBpm, reach }: PlayedAt, side: SetUp['side']) {
+  const reaches = reachFor(strokesAt(phrase.line, phrase.perBeat, tempoBpm), reach, side);
   return (line: Line, perBeat: number): boolean => {
     const { strokes, lengthSec } = strokesAt(line, perBeat, tempoBpm);
-    return beyondReach(strokes, lengthSec, { reach: wide, side }).length === 0;
+    return reaches(strokes, lengthSec);
   };
 }
 

@@ -266,6 +266,15 @@ export const CHECKS: Checks = {
     const heads = lengths.map((_, i) => summed(lengths.slice(0, i)));
     for (const { slot, accent } of soundsOf(exercise)) expect(accent).toBe(heads.includes(slot));
   },
+  'reason-varied': ({ accentCount, begun, right, left }, { exercise, phrase }) => {
+    expect(lettersOf(phrase.sticking).repeat(2)).toContain(lettersOf(exercise.sticking));
+    if (accentCount > 0) expect(soundsOf(exercise).filter(({ accent }) => accent)).toHaveLength(accentCount);
+    if (!begun) expect(lettersOf(exercise.sticking)).toBe(lettersOf(phrase.sticking));
+    for (const { limb, drum } of soundsOf(exercise)) {
+      const wanted = limb === 'R' ? right : limb === 'L' ? left : '';
+      if (wanted !== '') expect(drum).toBe(wanted);
+    }
+  },
   'reason-moving-accent': ({ strokeCount }, { exercise, phrase }) => {
     expect(slotsOf(exercise.sticking)).toBe(strokeCount * slotsOf(phrase.sticking));
     const cycle = slotsOf(phrase.sticking);

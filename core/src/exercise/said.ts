@@ -142,6 +142,15 @@ type LongRuns = Written & {
 type SoftSurface = Written & {
   readonly surface: string;
 };
+type Varied = Written & {
+  /** Whether it begins on another stroke than the phrase. */
+  readonly begun: boolean;
+  /** Strokes with an accent; 0 where the accents are those of the phrase. */
+  readonly accentCount: number;
+  /** Drum of each hand, '' where it stays on its own. */
+  readonly right: string;
+  readonly left: string;
+};
 type Groups = Written & {
   /** Strokes of each group: 3 3 2. */
   readonly lengths: readonly number[];
@@ -202,6 +211,7 @@ export type ExerciseTitle =
   | Statement<'title-soft-surface', SoftSurface>
   | Statement<'title-crescendo', Written & { readonly bars: number }>
   | Statement<'title-groups', Groups>
+  | Statement<'title-varied', Varied>
   | Statement<'title-moving-accent', Written & { readonly strokeCount: number }>
   | Statement<'title-all-soft', Written>
   | Statement<'title-accent', Accent>
@@ -267,6 +277,7 @@ export type ExerciseReason =
   | Statement<'reason-soft-surface', SoftSurface>
   | Statement<'reason-crescendo', Written & { readonly bars: number }>
   | Statement<'reason-groups', Groups>
+  | Statement<'reason-varied', Varied>
   | Statement<'reason-moving-accent', Written & { readonly strokeCount: number }>
   | Statement<'reason-all-soft', Written>
   | Statement<'reason-accent', Accent>

@@ -49,20 +49,29 @@ export function exercisesFor(content: ExerciseContent, focus: Focus, options: Sh
   const { families, drums, limit, feet = true, at, history } = options;
   const phrase = phraseOf(content, focus, options);
   const asked = inTurn(ideasFor(phrase)).filter(({ family, line }) => (!families || families.includes(family)) && (feet || withoutFeet(line)));
-  const made = (at ? withinReachFirst(phrase, asked, at) : asked).map((idea) => draftOf(phrase, idea));
+  const made = asked.map((idea) => draftOf(phrase, idea));
   const single = withoutDoubles(drums ? made.flatMap((draft) => onDrums(draft, drums.map(plainName))) : made);
-  const found = history ? withHistory(single, ({ content: each }) => contentId(each), history) : single;
-  return { total: found.length, exercises: found.slice(0, limit).map(exerciseOf) };
+  const known = history ? withHistory(single, ({ content: each }) => contentId(each), history) : single;
+  const found = at ? withinReachFirst(phrase, known, { at, limit: limit ?? known.length }) : known;
+  return { total: known.length, exercises: found.slice(0, limit).map(exerciseOf) };
 }
 
 const withoutFeet = (line: Line): boolean => hitsIn(line).every(({ limb }) => !isFoot(limb));
 
-/** The same order, but what lies beyond the reach at a tempo after all the rest. */
-function withinReachFirst(phrase: Phrase, ideas: readonly Idea[], at: PlayedAt): readonly Idea[] {
+/** So many in the same order, but what lies beyond the reach at a tempo after all the rest; no more are looked at than have to be. */
+function withinReachFirst(
+  phrase: Phrase,
+  drafts: readonly Draft[],
+  { at, limit }: { readonly at: PlayedAt; readonly limit: number },
+): readonly Draft[] {
   const { perBeat } = phrase.content;
-  const within = reachAt({ line: phrase.line, perBeat }, at, phrase.kitSide);
-  const reached = new Set(ideas.filter((idea) => within(idea.line, idea.perBeat ?? perBeat)));
-  return [...ideas.filter((idea) => reached.has(idea)), ...ideas.filter((idea) => !reached.has(idea))];
+  const reaches = reachAt({ line: phrase.line, perBeat }, at, phrase.kitSide);
+  const [within, beyond]: [Draft[], Draft[]] = [[], []];
+  for (const draft of drafts) {
+    if (within.length >= limit) break;
+    (reaches(draft.idea.line, draft.content.perBeat) ? within : beyond).push(draft);
+  }
+  return [...within, ...beyond];
 }
 
 /** Every idea that can be played, the phrase itself always. */

@@ -82,19 +82,34 @@ export function burstsOf(strokes: readonly LoopStroke[], lengthSec: number, clea
  * @example two kicks 0.1 s apart in a loop of a second ask for a burst of two at 10 a second
  */
 export function demandsOf(strokes: readonly LoopStroke[], lengthSec: number): Reach {
-  const of = (limb: Limb): BurstRates => {
-    const times = strokes
-      .filter((each) => each.limb === limb)
-      .map(({ timeSec }) => timeSec)
-      .sort((a, b) => a - b);
-    const fastest = (burst: Burst): number => {
-      if (times.length === 0) return 0;
-      const end = (at: number) => times[at % times.length]! + Math.floor(at / times.length) * lengthSec;
-      return Math.max(...times.map((time, i) => (burst - 1) / (end(i + burst - 1) - time)));
-    };
-    return { 2: fastest(2), 3: fastest(3), 4: fastest(4), 8: fastest(8) };
+  return {
+    R: ratesOf(timesOf(strokes, 'R'), lengthSec),
+    L: ratesOf(timesOf(strokes, 'L'), lengthSec),
+    K: ratesOf(timesOf(strokes, 'K'), lengthSec),
+    H: ratesOf(timesOf(strokes, 'H'), lengthSec),
   };
-  return { R: of('R'), L: of('L'), K: of('K'), H: of('H') };
+}
+
+const timesOf = (strokes: readonly LoopStroke[], limb: Limb): readonly number[] =>
+  strokes
+    .filter((each) => each.limb === limb)
+    .map(({ timeSec }) => timeSec)
+    .sort((a, b) => a - b);
+
+const NO_RATES: BurstRates = { 2: 0, 3: 0, 4: 0, 8: 0 };
+
+function ratesOf(times: readonly number[], lengthSec: number): BurstRates {
+  const count = times.length;
+  if (count === 0) return NO_RATES;
+  const fastest = (burst: Burst): number => {
+    let shortestSec = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < count; i++) {
+      const end = i + burst - 1;
+      shortestSec = Math.min(shortestSec, times[end % count]! + Math.floor(end / count) * lengthSec - times[i]!);
+    }
+    return (burst - 1) / shortestSec;
+  };
+  return { 2: fastest(2), 3: fastest(3), 4: fastest(4), 8: fastest(8) };
 }
 
 /** The larger of two reaches, burst by burst. */

@@ -39,6 +39,10 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-soft-surface': ({ sticking, surface }) => `On a ${drumName(surface)}, then back: ${sticking}`,
   'title-crescendo': ({ sticking, bars }) => `Louder over ${counted(bars)} bars: ${sticking}`,
   'title-groups': ({ sticking, lengths }) => `The groups heard, ${lengths.join(' + ')}: ${sticking}`,
+  'title-varied': ({ sticking, right, left }) => {
+    const where = [right && `right on the ${drumName(right)}`, left && `left on the ${drumName(left)}`].filter((each) => each !== '');
+    return `Varied: ${[sticking, ...where].join(', ')}`;
+  },
   'title-all-soft': ({ sticking }) => `All of it soft: ${sticking}`,
   'title-accent': ({ sticking }) => `One accent: ${sticking}`,
   'title-accents': ({ sticking }) => `Two accents: ${sticking}`,

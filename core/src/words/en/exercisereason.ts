@@ -69,6 +69,14 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
     `${capital(counted(bars))} bars, each louder than the one before: ghosted, only the beats louder, all of it, all of it accented. The tempo does not grow with it.`,
   'reason-groups': ({ lengths }) =>
     `An accent on the first stroke of each group (${lengths.join(' + ')}): the ear hears groups, and the cell has its place in one.`,
+  'reason-varied': ({ begun, accentCount, right, left }) => {
+    const news = [
+      ...(begun ? ['another stroke on 1'] : []),
+      ...(accentCount > 0 ? [accentCount === 1 ? 'an accent' : `${counted(accentCount)} accents`] : []),
+      ...(right === '' && left === '' ? [] : ['other drums']),
+    ];
+    return `The phrase with ${listed(news)}: ${news.length === 1 ? 'one new thing' : `${counted(news.length)} new things`}, the strokes as they were.`;
+  },
   'reason-all-soft': () => 'Every stroke ghosted: without force only control is left, and what is uneven shows.',
   'reason-accent': ({ place, limb, inCell }) =>
     `The accent on stroke ${place}, ${limbName(limb)}${inCell ? ', in the cell' : ''}, and nowhere else: the strokes beside it must not get louder with it.`,
