@@ -129,6 +129,10 @@ function groupsIn(sticking: string): readonly { readonly start: number; readonly
 /** Events of plain text: strokes joined by plus count once, rests too. */
 const countEvents = (text: string): number => (text.match(/-|[RLKH]/g) ?? []).length - (text.match(/\+/g) ?? []).length;
 
+/** Keys of the drums of a content that the General MIDI map knows, each once. */
+export const expectedKeys = ({ surfaces }: ExerciseContent): readonly number[] =>
+  [...new Set(surfaces)].flatMap((name) => PLACES[name]?.[2] ?? []).sort((a, b) => a - b);
+
 /** A MIDI note as any reader finds it. */
 export interface ReadMidiNote {
   readonly tick: number;

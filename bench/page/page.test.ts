@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { readMidi } from '../../cli/src/midi-file.ts';
 import { midiFile, musicXml } from '../../core/src/sheet/index.ts';
-import { expectedMidi, expectedReading } from './expected.ts';
+import { expectedKeys, expectedMidi, expectedReading } from './expected.ts';
 import { readMusicXml } from './readmusicxml.ts';
 import { cutSample, FAMILIES, sampleOf } from './sample.ts';
 
@@ -21,6 +21,10 @@ describe.each(SAMPLE.map((each, i) => ({ ...each, i })))('$i, $family: $content.
 
   test('FACTS.md 10, MusicXML 4.0: every note, place, head, ghost and sign is read back', () => {
     expect(read.reading).toEqual(expectedReading(content));
+  });
+
+  test('FACTS.md 10: the keys of the instruments are those of General MIDI, written one higher', () => {
+    expect(read.keys.filter((key) => key >= 0).sort((a, b) => a - b)).toEqual(expectedKeys(content));
   });
 
   test('arithmetic: every voice fills every bar', () => {

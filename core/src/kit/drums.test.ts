@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { DRUMS, drumNamed, drumsOf, isKnownDrum } from './drums.ts';
+import { DRUMS, drumNamed, drumsOf, isKnownDrum, readName } from './drums.ts';
 
 test.each([
   { name: 'kick', pitch: 'F4', head: 'normal', key: 36 },
@@ -49,4 +49,14 @@ test('no two drums look the same but the pad and the snare it stands for', () =>
 
 test('General MIDI percussion keys go from 35 to 81 (FACTS.md 10)', () => {
   for (const { midiKey } of DRUMS) expect(midiKey! >= 35 && midiKey! <= 81).toBe(true);
+});
+
+test.each([
+  { name: 'floor-tom', read: 'floor tom' },
+  { name: 'hi-hat', read: 'hi-hat' },
+  { name: 'open-hi-hat', read: 'open hi-hat' },
+  { name: 'hi-hat-foot', read: 'hi-hat foot' },
+  { name: 'cross-stick', read: 'cross-stick' },
+])('common practice, no source: $name is read as "$read"', ({ name, read }) => {
+  expect(readName(name)).toBe(read);
 });
