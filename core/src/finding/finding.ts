@@ -103,11 +103,25 @@ export interface CauseParams extends CauseName {
   readonly alone: boolean;
 }
 
+/** Strokes that were heard too seldom to be judged. */
+export interface NotHeardParams {
+  /** Which, from 0, ascending, and their limbs. */
+  readonly indices: readonly number[];
+  readonly limbs: readonly string[];
+  /** How often they were heard together, of how many times. */
+  readonly heardCount: number;
+  readonly strokeCount: number;
+  /** What is known of all other strokes: nothing stands out, something is told beside this, or too little. */
+  readonly rest: 'even' | 'told' | 'unknown';
+  readonly [key: string]: string | number | readonly number[] | readonly string[];
+}
+
 export type FindingStatement =
   | Statement<'cause-fits', CauseParams>
   | Statement<'pair-uneven', PairParams>
   | Statement<'place-off', PlaceParams>
   | Statement<'nothing-stands-out', { readonly cycleCount: number }>
+  | Statement<'strokes-not-heard', NotHeardParams>
   | Statement<'too-little-to-tell', { readonly cycleCount: number; readonly wishedCount: number }>
   | Statement<'sticking-in-doubt', Record<string, never>>;
 

@@ -148,3 +148,37 @@ test('what one take cannot tell apart is named so that the two differ (says: iss
     'stroke 6 (K) of this phrase only',
   ]);
 });
+
+describe('strokes that could not be heard are not called even (seen in five simulated weeks: 7 of 8 second kicks not audible, nothing stood out)', () => {
+  const cycle = cycleOf('RLRLKK', 4);
+  const random = seededRandom(1);
+  /** The second kick goes unheard but for so many times; the third stroke is so much louder. */
+  const heardOnly = (times: number, db = 0) => {
+    const candidates = play(cycle, {
+      cycles: 16,
+      tempoBpm: 100,
+      stroke: (_, index) => ({ offMs: 3 * normal(random), db: (index === 2 ? db : 0) + 0.5 * normal(random) }),
+    });
+    const { value } = measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 });
+    const hidden = { status: 'notAudible', playedSec: null, errorMs: null, levelDb: null } as const;
+    const strokes = value!.strokes.map((one) => (one.index === 5 && one.cycle >= times ? { ...one, ...hidden } : one));
+    return findingsOf({ ...value!, strokes }, { cycle });
+  };
+
+  test('it is said which, how seldom, and what to do', () => {
+    expect(said(heardOnly(2))).toEqual([
+      'Stroke 6 (K) could not be heard well enough to be judged: 2 of 16 heard. Of the others nothing stands out. ' +
+        'Bring the microphone closer, play them without the rest, or on a surface that rings less.',
+    ]);
+  });
+
+  test('beside what is told of others, which is not said to be all', () => {
+    const findings = heardOnly(2, -6);
+    expect(findings.map(({ code }) => code)).toEqual(['cause-fits', 'strokes-not-heard']);
+    expect(said(findings)[0]).not.toContain('everything else is even');
+  });
+
+  test('heard as often as not, a place is judged', () => {
+    expect(heardOnly(8).map(({ code }) => code)).toEqual(['nothing-stands-out']);
+  });
+});

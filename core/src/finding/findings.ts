@@ -10,6 +10,7 @@ import { fitsOf } from './fits.ts';
 import { nameOf } from './naming.ts';
 import { spacesMs } from './observations.ts';
 import { FEWEST_CYCLES, WISHED_CYCLES } from './parameters.ts';
+import { notHeard, unheardOf } from './unheard.ts';
 import { weigh } from './weighing.ts';
 
 /** What is known beside the measurement. */
@@ -31,7 +32,7 @@ const STICKING_DOUBTS: readonly MeasurementProblem['code'][] = ['sticking-does-n
  * What a measurement shows, likeliest first. Strokes told in one finding are not told again in another.
  * @param measurement of a take.
  * @param further takes that changed one thing each (probes): what they show is weighed together with the first.
- * @returns at least one finding; when nothing stands out, the take says too little, or the sticking does not fit it, one of cause `none`.
+ * @returns at least one finding; when nothing stands out, the take says too little, strokes could not be heard, or the sticking does not fit it, one of cause `none`.
  */
 export function findingsOf(measurement: Measurement, options: FindingOptions, further: readonly FurtherTake[] = []): Finding[] {
   const { cycle, problems = [], shape = 'even' } = options;
@@ -41,8 +42,15 @@ export function findingsOf(measurement: Measurement, options: FindingOptions, fu
   const takes = [caseTake(measurement, options), ...further.map((take) => caseTake(take.measurement, take))];
   const spaces = spacesMs(measurement, cycle);
   const verdicts = weigh(takes, { audibleMs: (explanation) => heardMs(explanation, spaces), shape });
-  if (verdicts.length > 0) return verdicts.map((verdict, i) => findingOf(verdict, { verdicts, cycle, number: i }));
-  if (tooWide(measurement, spaces)) return [tooLittle(cycleCount)];
+  const unheard = unheardOf(measurement.strokes);
+  if (verdicts.length > 0) {
+    const alone = verdicts.length === 1 && unheard.length === 0;
+    const told = verdicts.map((verdict, i) => findingOf(verdict, { verdicts, cycle, number: i, alone }));
+    return unheard.length > 0 ? [...told, notHeard(unheard, 'told')] : told;
+  }
+  const wide = tooWide(measurement, spaces);
+  if (unheard.length > 0) return [notHeard(unheard, wide ? 'unknown' : 'even')];
+  if (wide) return [tooLittle(cycleCount)];
   return [{ code: 'nothing-stands-out', params: { cycleCount }, cause: 'none', indices: [], weight: 0 }];
 }
 
@@ -74,12 +82,14 @@ interface Among {
   readonly verdicts: readonly Verdict[];
   readonly cycle: ExpectedCycle;
   readonly number: number;
+  /** Nothing else is told, and all strokes could be judged. */
+  readonly alone: boolean;
 }
 
-function findingOf({ told, ties, weight, rivals }: Verdict, { verdicts, cycle, number }: Among): Finding {
+function findingOf({ told, ties, weight, rivals }: Verdict, { verdicts, cycle, number, alone }: Among): Finding {
   const share = told.logOdds / verdicts.reduce((sum, verdict) => sum + verdict.told.logOdds, 0);
   const { explanation } = told;
-  const params = { ...nameOf(explanation, cycle), ...effectsOf(told), alone: verdicts.length === 1 };
+  const params = { ...nameOf(explanation, cycle), ...effectsOf(told), alone };
   return {
     code: 'cause-fits',
     params,

@@ -4,6 +4,7 @@ import type {
   CauseStatement,
   FindingStatement,
   FitStatement,
+  NotHeardParams,
   PairParams,
   PlaceParams,
   ProbeStatement,
@@ -12,7 +13,7 @@ import type {
 } from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { causeApart, causeNoun } from './cause.ts';
-import { capital } from './counted.ts';
+import { capital, listed } from './counted.ts';
 import { tempoName } from './notevalue.ts';
 
 const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
@@ -25,6 +26,7 @@ export const findingSentences: Sentences<FindingStatement | CauseStatement | Fit
   'nothing-stands-out': ({ cycleCount }) => `Nothing stands out over ${cycleCount} cycles: every stroke lies within what an ear can tell.`,
   'sticking-in-doubt': () =>
     'What is heard does not fit the sticking, so no stroke is judged. Check the sticking, the subdivision and where it begins.',
+  'strokes-not-heard': notHeardSentence,
   'too-little-to-tell': ({ cycleCount, wishedCount }) =>
     `${cycleCount === 1 ? 'One cycle is' : `${cycleCount} cycles are`} too little to tell one stroke from another. Play it ${wishedCount} times or more.`,
   'tempo-zone': (params, noteNames) => `${causeSentence(params)}${zoneClause(params, (bpm) => tempoName(bpm, params.perBeat, noteNames))}.`,
@@ -66,6 +68,14 @@ const PROBES: Readonly<Record<string, string>> = {
   'click-off': 'The phrase without the click',
   longer: 'The phrase again, at the end of the session',
 };
+
+function notHeardSentence({ indices, limbs, heardCount, strokeCount, rest }: NotHeardParams): string {
+  const names = indices.map((index, i) => `${index + 1} (${limbs[i]})`);
+  const subject = names.length === 1 ? `Stroke ${names[0]}` : `Strokes ${listed(names)}`;
+  const others = { even: ' Of the others nothing stands out.', told: '', unknown: ' Of the others too little is known.' }[rest];
+  const what = `${subject} could not be heard well enough to be judged: ${heardCount} of ${strokeCount} heard.${others}`;
+  return `${what} Bring the microphone closer, play them without the rest, or on a surface that rings less.`;
+}
 
 /** The whole sentence of a cause, without its full stop. */
 function causeSentence(params: CauseParams): string {
