@@ -12,5 +12,7 @@ export type DeviceProblem =
   | Problem<'microphone-busy', Record<string, never>>
   | Problem<'microphone-lost', Record<string, never>>
   | Problem<'microphone-processed', { readonly processing: readonly string[] }>
+  | Problem<'click-not-heard', Record<string, never>>
+  | Problem<'click-unsteady', { readonly spreadMs: number }>
   | Problem<'ear-stopped', Record<string, never>>
   | Problem<'ear-failed', { readonly reason: string }>;

@@ -173,6 +173,33 @@ test('a click that bleeds into a take tells how long it takes, is taken out, and
   expect(result.heard.problems.map(({ code }) => code)).toContain('take-click-heard');
 });
 
+test('a loopback finds its clicks to a tenth of a millisecond, and says when there are none (says: where they were put)', async ({ page }) => {
+  const latency = Math.round(0.0874 * RATE);
+  const clicks = Array.from({ length: 8 }, (_, k) => ({ frame: Math.round((0.2 + 0.45 * k) * RATE), voice: 'beat' as const }));
+  const quiet = strokesAt([], { sampleRateHz: RATE, durationSec: 4.5 });
+  const sound = quiet.slice();
+  for (const { frame, voice } of clicks) for (const [i, value] of renderClick(voice, RATE).entries()) sound[frame + latency + i]! += 0.02 * value;
+  const [found, none] = await page.evaluate(
+    async ([texts, rate, told]) => {
+      const ear = window.rig.startEar({ storeName: 'loop' });
+      const answers = [];
+      for (const text of texts) {
+        const source = window.rig.handSource();
+        ear.listenTo(source);
+        const samples = window.rig.samplesOf(text);
+        const answer = ear.measureLoop({ clicks: told, sampleRateHz: rate, fromFrame: 0, toFrame: samples.length });
+        source.give(samples, 0);
+        answers.push(await answer);
+      }
+      return answers;
+    },
+    [[asText(sound), asText(quiet)], RATE, clicks] as const,
+  );
+  expect(Math.abs(found!.value!.latencySec - latency / RATE)).toBeLessThan(0.0001);
+  expect(found!.value!.spreadSec).toBeLessThan(0.001);
+  expect(none!.problems.map(({ code }) => code)).toEqual(['click-not-heard']);
+});
+
 test('a stretch that never arrived is silence of its own length, and the take says so', async ({ page }) => {
   const gap = { from: Math.round(2.05 * RATE), to: Math.round(2.06 * RATE) };
   const result = await page.evaluate(

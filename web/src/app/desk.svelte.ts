@@ -13,6 +13,7 @@ import { createListening, type Listening } from './listening.svelte.ts';
 import { packAtRest } from './packing.ts';
 import { painted } from './painted.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { nextTempi, practisedOf, resultsOf } from './results.ts';
 import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
@@ -38,6 +39,7 @@ export interface Desk {
   readonly today: string;
   readonly problems: readonly Problem[];
   readonly taking: Taking;
+  readonly placing: Placing;
   readonly sitting: Sitting;
   readonly keeping: Keeping;
   readonly settings: Settings;
@@ -112,6 +114,7 @@ export function createDesk(room: Room): Desk {
   };
 
   const listening = createListening(room);
+  const placing = createPlacing(room);
   const taking = createTaking(room, { ring: () => ring, turn });
   /** A microphone is never left open on a screen that does not show it: the take ends and is heard. */
   const leaveTake = () => void (ring.take.at === 'recording' && taking.stop());
@@ -279,6 +282,7 @@ export function createDesk(room: Room): Desk {
     isDemo: room.forget !== null,
     keeping,
     taking,
+    placing,
     sitting,
     planning,
     listening,

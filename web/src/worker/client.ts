@@ -28,6 +28,8 @@ export interface EarClient {
   measureTake(request: MeasureRequest): Promise<Reading<MeasuredTake>>;
   /** Hears samples or the bytes of a WAV, AIFF or FLAC file; not stored. */
   hearFile(file: FileToHear): Promise<Reading<HeardTake>>;
+  /** Finds clicks again in what the microphone hears: how long they take from the context to the take. */
+  measureLoop(ask: Requests['measureLoop']['ask']): Promise<Reading<Requests['measureLoop']['answer']>>;
   /** Completes takes that were being recorded when a browser was killed: heard from their chunks, their records written. Call once at start. */
   recoverTakes(): Promise<Reading<readonly HeardTake[]>>;
   /** Packs one take that is over into FLAC. Ask only while nothing is played or heard: the Worker does nothing else meanwhile. */
@@ -89,6 +91,7 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     measureTake: (request) => link.ask('measureTake', request),
     hearFile: (file) => link.ask('hearFile', file),
     packTake: () => link.ask('packTake', {}),
+    measureLoop: (ask) => link.ask('measureLoop', ask),
     recoverTakes: () => link.ask('recoverTakes', {}),
     onStroke: (listener) => added(told.stroke, listener),
     onMeter: (listener) => added(told.meter, listener),

@@ -24,7 +24,7 @@ function start(storeName: string): void {
   const opened = openDatabase(storeName, { onLost: onProblem }).then(({ value, problems }) => ({ value: value && takesOf(value), problems }));
   const archive = createArchive(opened, notices.tell);
   const takes = createTakes({ storeName, archive, input, onStroke: (stroke) => say({ type: 'stroke', stroke }), onProblem });
-  answer = answerFor(takes, createPacking(opened));
+  answer = answerFor(takes, createPacking(opened), input);
 }
 
 async function reply(request: Extract<ToWorker, { type: 'request' }>): Promise<void> {

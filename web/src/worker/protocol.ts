@@ -4,6 +4,7 @@ import type { Finding } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Candidate, DrumKind, Loudness, Stroke } from '@evenhand/core/stroke';
+import type { ClickLatency } from '@evenhand/core/take';
 import type { ClickVoice } from '../audio/click.ts';
 import type { TakeMeta } from '../store/take-rows.ts';
 
@@ -84,6 +85,16 @@ export interface Requests {
   readonly hearFile: { readonly ask: FileToHear; readonly answer: HeardTake };
   /** Packs one take that is over into FLAC; to be asked only while nothing is played or heard. */
   readonly packTake: { readonly ask: Record<string, never>; readonly answer: Packed };
+  /** Clicks already scheduled, found again in the microphone's sound from `fromFrame` up to `toFrame`. */
+  readonly measureLoop: {
+    readonly ask: {
+      readonly clicks: readonly { readonly frame: number; readonly voice: ClickVoice }[];
+      readonly sampleRateHz: number;
+      readonly fromFrame: number;
+      readonly toFrame: number;
+    };
+    readonly answer: ClickLatency;
+  };
   readonly recoverTakes: { readonly ask: Record<string, never>; readonly answer: readonly HeardTake[] };
 }
 

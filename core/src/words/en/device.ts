@@ -15,6 +15,10 @@ export const deviceSentences: Sentences<DeviceProblem> = {
   'microphone-lost': () => 'The microphone is gone; it may have been pulled out. The click goes on, and what was played until then is kept.',
   'microphone-processed': ({ processing }) =>
     `The device works on the microphone's sound (${processing.join(', ')}) and would not stop. Soft strokes may be lost; another microphone hears them better.`,
+  'click-not-heard': () =>
+    'The microphone did not hear the click, as with headphones. Nothing is lost: how even you play needs no click, only “ahead of the click” or “behind it” stays unsaid.',
+  'click-unsteady': ({ spreadMs }) =>
+    `The click came back at uneven times (${spreadMs.toFixed(1)} ms apart), so its way is not kept. Close other programs, or leave a wireless loudspeaker aside, and check again.`,
   'ear-stopped': () => 'Listening stopped and was started again. What was recorded until then is kept; a moment in between is missing.',
   'ear-failed': ({ reason }) => `This could not be heard (${reason}). The recording is kept.`,
 };

@@ -3,6 +3,8 @@ import type { Reading } from '@evenhand/core/problem';
 import { fileClock, type Take, type TakeProblem } from '@evenhand/core/take';
 import type { FileToHear, HeardTake, RequestName, Requests, ToWorker } from '../protocol.ts';
 import { answerOf, listen } from './heard.ts';
+import type { Input } from './input.ts';
+import { measureLoop } from './loop.ts';
 import { measureHeard } from './measuring.ts';
 import type { Packing } from './packing.ts';
 import type { Takes } from './takes.ts';
@@ -13,7 +15,11 @@ const REMEMBERED = 32;
 type Answers = { readonly [Name in RequestName]: (ask: Requests[Name]['ask']) => Promise<Reading<Requests[Name]['answer']>> };
 
 /** @returns a function that answers any request; it may reject only through a programming error. */
-export function answerFor(takes: Takes, packing: Packing): (request: Extract<ToWorker, { type: 'request' }>) => Promise<Reading<unknown>> {
+export function answerFor(
+  takes: Takes,
+  packing: Packing,
+  input: Input,
+): (request: Extract<ToWorker, { type: 'request' }>) => Promise<Reading<unknown>> {
   const heard = new Map<string, Reading<HeardTake>>();
   const remember = async (takeId: string, reading: Promise<Reading<HeardTake>>): Promise<Reading<HeardTake>> => {
     heard.set(takeId, await reading);
@@ -27,6 +33,7 @@ export function answerFor(takes: Takes, packing: Packing): (request: Extract<ToW
     measureTake: async (ask) => measureHeard(heard.get(ask.takeId), ask),
     hearFile: (file) => remember(file.takeId, hearFile(file)),
     packTake: () => packing.packOne(),
+    measureLoop: (ask) => measureLoop(input, ask),
     recoverTakes: () => takes.recover(),
   };
   return (request) => (answers[request.name] as (ask: unknown) => Promise<Reading<unknown>>)(request.ask);
