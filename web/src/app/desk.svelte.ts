@@ -22,6 +22,7 @@ import { speakAs } from './said.ts';
 import { bodyAsTyped, pointOf } from './savedplan.ts';
 import { sessionFree } from './sessionlock.ts';
 import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
+import { furtherDozen } from './shelffurther.ts';
 import { whatIsKnown } from './shelfknown.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { screenIn, startRing } from './startring.ts';
@@ -70,6 +71,8 @@ export interface Desk {
   ownWord(): void;
   /** Fills the shelf for the cell that is chosen, unless it is filled. */
   fillShelf(): Promise<void>;
+  /** Adds a dozen variations to what lies on the shelf. */
+  growShelf(): void;
   /** Goes to a session of what was taken from the shelf. */
   playShelf(): void;
   /** Starts today's session of the plan. */
@@ -254,7 +257,17 @@ export function createDesk(room: Room): Desk {
     await savePoint(cell);
   }
 
+  function growShelf(): void {
+    const sticking = readingOf(ring.phrase).value;
+    const { cell, shelf } = ring;
+    const focus = sticking && cell && readFocus(cell, sticking).value;
+    if (!focus || !shelf || shelf === 'filling') return;
+    const content = contentOf(ring.phrase, sticking);
+    turn({ kind: 'shelfGrown', exercises: furtherDozen(content, focus, { ...shelfOptions(settings, content.surfaces), there: shelf.exercises }) });
+  }
+
   return {
+    growShelf,
     get ring() {
       return ring;
     },

@@ -204,6 +204,7 @@ export const labels = {
     noneSuch: 'Nothing on the shelf is like that. Ask for less at once.',
     choose: 'In the session',
     more: (n: number) => `Show ${n} more`,
+    further: 'Write a dozen more',
     toSession: 'To the session',
     startOn: 'Sticking',
   },

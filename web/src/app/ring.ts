@@ -85,6 +85,7 @@ export type RingEvent =
   | { readonly kind: 'shelfAsked' }
   | { readonly kind: 'pointTakenUp'; readonly phrase: Phrase; readonly cell: Cell | null }
   | ({ readonly kind: 'shelfFilled' } & ShelfFilling)
+  | { readonly kind: 'shelfGrown'; readonly exercises: readonly Exercise[] }
   | { readonly kind: 'exerciseToggled'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
   | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number };
@@ -170,12 +171,14 @@ function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): 
   return { exercises, problems, chosen, tempoBpm, knownTempi };
 }
 
-type ShelfEvent = Extract<RingEvent, { kind: 'exerciseToggled' | 'tempoChosen' | 'minutesChosen' }>;
+type ShelfEvent = Extract<RingEvent, { kind: 'shelfGrown' | 'exerciseToggled' | 'tempoChosen' | 'minutesChosen' }>;
 
 function onShelf(ring: Ring, event: ShelfEvent): Ring {
   if (!ring.shelf || ring.shelf === 'filling') return ring;
   const { shelf } = ring;
   switch (event.kind) {
+    case 'shelfGrown':
+      return { ...ring, shelf: { ...shelf, exercises: [...shelf.exercises, ...event.exercises] } };
     case 'exerciseToggled':
       return { ...ring, shelf: { ...shelf, chosen: toggle(shelf.chosen, event.id) } };
     case 'tempoChosen':

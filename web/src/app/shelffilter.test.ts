@@ -3,6 +3,7 @@ import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from 'vitest';
 import type { BlockResult } from './results.ts';
 import { EVERYTHING, familiesOn, narrowed } from './shelffilter.ts';
+import { furtherDozen } from './shelffurther.ts';
 import { whatIsKnown } from './shelfknown.ts';
 
 const sticking = readSticking('RLRLKK').value!;
@@ -41,4 +42,13 @@ test('what was heard clean and what was not decide the reach, what was done late
   const again = exercisesFor(content, focus, whatIsKnown([result(shelf[0]!, {})], asked)).exercises;
   expect(again.findIndex(({ id }) => id === shelf[0]!.id)).toBeGreaterThan(8);
   expect(again).toHaveLength(shelf.length);
+});
+
+test('issue 6: a dozen more, one step away, again and again, none of it there before, on the drums at hand', () => {
+  const first = furtherDozen(content, focus, { there: shelf });
+  const second = furtherDozen(content, focus, { there: [...shelf, ...first] });
+  expect(new Set([...shelf, ...first, ...second].map(({ id }) => id)).size).toBe(shelf.length + 24);
+  for (const { surfaces } of furtherDozen(content, focus, { there: shelf, drums: ['snare', 'kick'] })) {
+    expect(new Set(surfaces)).toEqual(new Set(['snare', 'kick']));
+  }
 });
