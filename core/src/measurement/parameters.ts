@@ -57,7 +57,7 @@ export const QUIET = { rows: 5, fewest: 6, leastSpreadDb: 1.5 } as const;
  * Odds of a left-out stroke from the quiet: even at so many spreads below what is usual, and e-fold so many nats with each further one, bounded.
  * Against the cycles surely heard a spread is taken for so many dB. @tuned bench/listen
  */
-export const QUIET_ODDS = { evenSpreads: -1.7, perSpread: 3, most: 12, spreadDb: 3 } as const;
+export const QUIET_ODDS = { evenSpreads: -1.4, perSpread: 5, most: 12, spreadDb: 3 } as const;
 /** Share of strokes really left out by a player who knows the sticking. Assumption, near the 1.4 % of recorded practice. */
 export const MISSED_SHARE = 0.015;
 

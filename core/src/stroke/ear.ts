@@ -153,7 +153,7 @@ const growPowers = (state: EarState): void => {
   state.powers = larger;
 };
 
-/** The memory is full: candidates are taken from it, and its older part goes. The newest quarter stays, so that statistics have a past. */
+/** The memory is full: candidates are taken from it, and its older part goes. The newest tenth stays, so that statistics have a past. */
 const letGo = (state: EarState): void => {
   collect(state, { untilFrame: state.firstFrame + state.frameCount - P.SEAM_FRAMES, flush: false });
   const gone = P.FORGET_FRAMES;

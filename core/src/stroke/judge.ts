@@ -18,11 +18,17 @@ export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; 
       timeSec: candidate.timeSec,
       strength: probabilities[i]! / P.STROKE_PROBABILITY,
       volumeDb: candidate.volumeDb,
-      confidence: probabilities[i]!,
+      confidence: calibrated(probabilities[i]!),
       drumOdds: drumOddsOf(candidate.shape),
     }),
   );
   return { candidates, strokes: candidates.filter((c) => c.strength >= 1).map(strokeOf) };
+};
+
+/** What such a probability has meant on takes left out of the learning: the odds are too modest near even. */
+const calibrated = (probability: number): number => {
+  const odds = Math.log(probability / (1 - probability));
+  return 1 / (1 + Math.exp(-P.CALIBRATION.slope * odds - P.CALIBRATION.shift));
 };
 
 /** Hiss alone throws up such peaks now and then: after nothing but noise, and no higher than chance makes them. */
