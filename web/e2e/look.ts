@@ -13,14 +13,17 @@ const SIZES = [
   { width: 1440, height: 900 },
 ];
 
-/** A phone by day and a laptop by night; with pictures every size by day and by night. Leaves the page as a laptop by day. */
-export async function lookAt(page: Page, name: string): Promise<void> {
+/**
+ * A phone by day and a laptop by night; with pictures every size by day and by night. Leaves the page as a laptop by day.
+ * @param part what axe looks at, as a selector; default all.
+ */
+export async function lookAt(page: Page, name: string, part = 'html'): Promise<void> {
   for (const size of SIZES) {
     for (const colorScheme of ['light', 'dark'] as const) {
       if (!LOOK && !['390 light', '1440 dark'].includes(`${size.width} ${colorScheme}`)) continue;
       await page.setViewportSize(size);
       await page.emulateMedia({ colorScheme });
-      const { violations } = await new AxeBuilder({ page }).analyze();
+      const { violations } = await new AxeBuilder({ page }).include(part).analyze();
       const faults = violations.map(({ id, nodes }) => `${id} at ${nodes.map((node) => node.target.join(' ')).join(', ')}`);
       expect(faults, `${name}, ${size.width}, ${colorScheme}`).toEqual([]);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);

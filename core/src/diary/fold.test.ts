@@ -214,6 +214,18 @@ describe('JSON lines', () => {
     expect(days[0]!.sessions[0]!.blocks[0]!.body).toMatchObject({ heard: null, playerSays: 'hadIt', playerRounds: { hadIt: 4, again: 1 } });
     expect({ sticks: setups.map(({ body }) => body.sticks), notShownCount }).toEqual({ sticks: ['5A', '7A'], notShownCount: 0 });
   });
+
+  it('of version 1 with choices: of an exercise the one made last stands, wherever it comes in the file (docs/formats/diary-records.md)', () => {
+    const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-choice.jsonl', import.meta.url), 'utf8'));
+    expect(problems).toEqual([]);
+    const { choices, notShownCount } = fold([...value!].reverse());
+    expect(choices.map(({ body }) => [body.exercise.id, body.is, body.own])).toEqual([
+      ['e2', 'open', true],
+      ['e1', 'kept', false],
+      ['e3', 'dropped', false],
+    ]);
+    expect(notShownCount).toBe(0);
+  });
 });
 
 describe('a draft', () => {

@@ -47,6 +47,8 @@ export interface DiaryView {
   readonly setups: readonly KnownRecord<'setup'>[];
   /** The last of them, or null. */
   readonly setup: KnownRecord<'setup'> | null;
+  /** What was said of exercises, the last of each, in the order in which it was said. */
+  readonly choices: readonly KnownRecord<'choice'>[];
   /** Records that this version cannot show: unknown kinds, newer versions, damaged bodies. They are kept. */
   readonly notShownCount: number;
 }
@@ -67,6 +69,7 @@ export function fold(records: readonly DiaryRecord[]): DiaryView {
     settings: Object.fromEntries(ofKind(shown, 'setting').map(({ body }) => [body.name, body.value])),
     setups: byTime(ofKind(shown, 'setup')),
     setup: ofKind(shown, 'setup').at(-1) ?? null,
+    choices: lastOfEach(ofKind(shown, 'choice'), ({ body }) => body.exercise.id),
     notShownCount: read.filter((one) => one === null).length,
   };
 }
@@ -88,6 +91,9 @@ const ofKind = <Kind extends KnownKind>(records: readonly KnownRecord[], kind: K
 
 const byTime = <R extends DiaryRecord>(records: readonly R[]): readonly R[] =>
   [...records].sort((a, b) => a.atMs - b.atMs || compareText(a.id, b.id));
+
+const lastOfEach = <Item>(items: readonly Item[], nameOf: (item: Item) => string): readonly Item[] =>
+  items.filter((item, k) => !items.slice(k + 1).some((later) => nameOf(later) === nameOf(item)));
 
 function groupBy<Item>(items: readonly Item[], nameOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
   const groups = new Map<string, Item[]>();

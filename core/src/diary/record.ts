@@ -139,6 +139,17 @@ export interface SetupBody {
   readonly phonePlace: string;
 }
 
+/** What the drummer said of one exercise, or an exercise of their own; of an exercise the choice made last stands. */
+export interface ChoiceBody {
+  readonly exercise: SavedExercise;
+  /** The phrase on whose shelf it lies: the id of its content. */
+  readonly phraseId: string;
+  /** kept: it comes first; dropped: it does not come; open: as if nothing had been said. */
+  readonly is: 'open' | 'kept' | 'dropped';
+  /** Written by the drummer: the shelf has it from here alone. */
+  readonly own: boolean;
+}
+
 /** A change of one field of another record; of several edits of a field the one with the latest `made` counts. */
 export interface EditBody {
   readonly targetId: string;
@@ -159,6 +170,7 @@ export interface Bodies {
   readonly plan: PlanBody;
   readonly setting: SettingBody;
   readonly setup: SetupBody;
+  readonly choice: ChoiceBody;
   readonly edit: EditBody;
 }
 

@@ -116,6 +116,27 @@ export const DRAFTS: readonly RecordDraft[] = [
   { ...when, kind: 'note', id: '0e'.repeat(16), body: { text: 'left foot heavy today 🥁 שלום', sessionId: null } },
   { ...when, kind: 'setting', id: '0f'.repeat(16), body: { name: 'cutOverHour', value: 4 } },
   { ...when, kind: 'setup', id: '1a'.repeat(16), body: { sticks: '5A', drums: 'pad', pedal: 'single', heel: 'up', phonePlace: 'on the stand' } },
+  {
+    ...when,
+    kind: 'choice',
+    id: '1d'.repeat(16),
+    body: {
+      exercise: {
+        id: 'e2',
+        family: 'pad',
+        sticking: 'RRLL',
+        surfaces: ['snare', 'snare', 'snare', 'snare'],
+        perBeat: 4,
+        meter: { beats: 4, unit: 4 },
+        bars: 1,
+        title: said,
+        reason: said,
+      },
+      phraseId: 'e0',
+      is: 'kept',
+      own: true,
+    },
+  },
   { ...when, kind: 'edit', id: '1b'.repeat(16), body: { targetId: '0b'.repeat(16), targetV: 1, field: 'body.ended', value: 'done' } },
 ];
 

@@ -81,6 +81,7 @@ const summed = (lengths: readonly number[]): number => lengths.reduce((sum, leng
 
 export const CHECKS: Checks = {
   'reason-own': () => expect.fail('the shelf writes nothing by hand'),
+  'reason-own-from': () => expect.fail('the shelf writes nothing by hand'),
   'reason-phrase': (_, { exercise, phrase }) => expect(exercise.sticking).toBe(phrase.sticking),
   'reason-whole': ({ cell }, given) => {
     expect(given.exercise.sticking).toBe(given.phrase.sticking);

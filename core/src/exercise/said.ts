@@ -245,6 +245,7 @@ export type CellPlace = 'first' | 'last' | 'across' | 'inside';
 /** Why an exercise is there. */
 export type ExerciseReason =
   | Statement<'reason-own', Nothing>
+  | Statement<'reason-own-from', { readonly text: string }>
   | Statement<'reason-whole', { readonly cell: string }>
   /** The phrase itself, when the cell is all of it. */
   | Statement<'reason-phrase', Record<string, never>>

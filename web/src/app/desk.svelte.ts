@@ -1,6 +1,5 @@
 /** The music desk: one place that holds the ring, the diary as it is read, the take and the session, for all screens. */
 import { type DiaryRecord, type DiaryView, editOf, fold } from '@evenhand/core/diary';
-import { exercisesFor, readFocus } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
@@ -11,25 +10,20 @@ import { createGiven, type Given } from './given.svelte.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
 import { createListening, type Listening } from './listening.svelte.ts';
 import { packAtRest } from './packing.ts';
-import { painted } from './painted.ts';
 import { contentOf, emptyPhrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
-import { nextTempi, practisedOf, resultsOf } from './results.ts';
+import { practisedOf, resultsOf } from './results.ts';
 import { type Cell, newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { Room } from './room.ts';
 import { speakAs } from './said.ts';
 import { bodyAsTyped, pointOf } from './savedplan.ts';
 import { sessionFree } from './sessionlock.ts';
-import { DEFAULT_SETTINGS, firstDrums, handFirst, type Settings, settingsOf, shelfOptions } from './settings.ts';
-import { furtherDozen } from './shelffurther.ts';
-import { whatIsKnown } from './shelfknown.ts';
+import { DEFAULT_SETTINGS, firstDrums, type Settings, settingsOf } from './settings.ts';
+import { createShelving, type Shelving } from './shelving.svelte.ts';
 import { createSitting, type Sitting } from './sitting.svelte.ts';
 import { screenIn, startRing } from './startring.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
-
-/** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
-const START_SHARE = 0.85;
 
 /** A session that is over, or none, leaves time for other things. */
 const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
@@ -69,10 +63,7 @@ export interface Desk {
   go(screen: Screen): void;
   readCautions(): Promise<void>;
   ownWord(): void;
-  /** Fills the shelf for the cell that is chosen, unless it is filled. */
-  fillShelf(): Promise<void>;
-  /** Adds a dozen variations to what lies on the shelf. */
-  growShelf(): void;
+  readonly shelving: Shelving;
   /** Goes to a session of what was taken from the shelf. */
   playShelf(): void;
   /** Starts today's session of the plan. */
@@ -227,47 +218,10 @@ export function createDesk(room: Room): Desk {
     return pointId;
   }
 
-  async function fillShelf(): Promise<void> {
-    const sticking = readingOf(ring.phrase).value;
-    const tempoBpm = tempoOf(ring.phrase);
-    const { cell } = ring;
-    if (!sticking || tempoBpm === null || !cell || ring.shelf !== null) return;
-    turn({ kind: 'shelfAsked' });
-    // Laying out takes a tenth of a second, more on a phone: that it goes on is seen first.
-    await painted();
-    if (ring.shelf !== 'filling' || ring.cell !== cell) return;
-    const focus = readFocus(cell, sticking);
-    const content = contentOf(ring.phrase, sticking);
-    const exercises = focus.value
-      ? handFirst(
-          exercisesFor(content, focus.value, {
-            ...shelfOptions(settings, content.surfaces),
-            ...whatIsKnown(diary ? resultsOf(diary) : [], { tempoBpm: tempoBpm * START_SHARE, today: room.writtenNow().day, hand: settings.hand }),
-          }).exercises,
-          settings.hand,
-        )
-      : [];
-    turn({
-      kind: 'shelfFilled',
-      exercises,
-      problems: focus.problems,
-      tempoBpm: Math.round(tempoBpm * START_SHARE),
-      knownTempi: diary ? nextTempi(diary) : {},
-    });
-    await savePoint(cell);
-  }
-
-  function growShelf(): void {
-    const sticking = readingOf(ring.phrase).value;
-    const { cell, shelf } = ring;
-    const focus = sticking && cell && readFocus(cell, sticking).value;
-    if (!focus || !shelf || shelf === 'filling') return;
-    const content = contentOf(ring.phrase, sticking);
-    turn({ kind: 'shelfGrown', exercises: furtherDozen(content, focus, { ...shelfOptions(settings, content.surfaces), there: shelf.exercises }) });
-  }
+  const shelving = createShelving(room, { ring: () => ring, turn, settings: () => settings, diary: () => diary, append, refresh, savePoint });
 
   return {
-    growShelf,
+    shelving,
     get ring() {
       return ring;
     },
@@ -307,7 +261,6 @@ export function createDesk(room: Room): Desk {
     },
     turn,
     go,
-    fillShelf,
     open,
     playShelf() {
       fromShelf = true;

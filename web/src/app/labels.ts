@@ -2,6 +2,7 @@
 import type { Limb } from '@evenhand/core/sticking';
 import { demoLabels, keepingLabels, settingsLabels } from './labelskeeping.ts';
 import { planLabels } from './labelsplan.ts';
+import { shelfLabels } from './labelsshelf.ts';
 import type { Settings } from './settings.ts';
 
 export { shortDay } from './labelsplan.ts';
@@ -179,35 +180,7 @@ export const labels = {
     evenKey: 'Key e changes between the two while it plays.',
     missing: 'The sound of this take is not on this device.',
   },
-  shelf: {
-    title: 'The shelf',
-    chosen: (n: number) => (n === 0 ? 'Choose up to three for the session.' : `${n} of three chosen for the session.`),
-    full: 'Three are chosen. Put one back to take another.',
-    filling: 'Laying out exercises …',
-    none: 'No exercise could be made of these strokes.',
-    tempo: 'Start tempo',
-    tempoWhy: 'A new exercise usually starts lower than the phrase.',
-    family: 'Kind',
-    families: {
-      every: 'every kind',
-      rudiment: 'rudiments',
-      pad: 'pad work',
-      groove: 'grooves',
-      fill: 'fills',
-      kit: 'around the kit',
-      dynamics: 'volume',
-      inversion: 'begun elsewhere',
-      use: 'in music',
-    },
-    withoutFeet: 'Without feet',
-    oneDrum: 'Hands on one drum',
-    noneSuch: 'Nothing on the shelf is like that. Ask for less at once.',
-    choose: 'In the session',
-    more: (n: number) => `Show ${n} more`,
-    further: 'Write a dozen more',
-    toSession: 'To the session',
-    startOn: 'Sticking',
-  },
+  shelf: shelfLabels,
   takeAlong: {
     title: 'Take it along',
     kinds: { pdf: 'Page to print', svg: 'Picture', wav: 'Sound', musicxml: 'For notation programs', midi: 'MIDI' },

@@ -122,8 +122,10 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   /** Laying out takes a tenth of a second, and a plan is looked at again with every figure that is typed: the last one is remembered. */
   function laidOut(phrase: Phrase, cell: Cell): Material | null {
-    const key = JSON.stringify([phrase, cell, stand.settings()]);
-    if (laid?.key !== key) laid = { key, material: materialOf(phrase, cell, stand.settings()) };
+    const settings = stand.settings();
+    const choices = stand.diary()?.choices ?? [];
+    const key = JSON.stringify([phrase, cell, settings, choices.map(({ id }) => id)]);
+    if (laid?.key !== key) laid = { key, material: materialOf(phrase, cell, { settings, diary: { choices } }) };
     return laid.material;
   }
 

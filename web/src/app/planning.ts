@@ -4,6 +4,7 @@ import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/di
 import { contentId, type Exercise, exercisesFor, type Family, readFocus } from '@evenhand/core/exercise';
 import { type KnownTempo, makePlan, type Plan, type PlannedSession, type PlanRequest, planAgain, type Refitted, refit } from '@evenhand/core/plan';
 import type { Reading } from '@evenhand/core/problem';
+import { arranged, choicesOf, shelfIdOf } from './choices.ts';
 import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
 import type { Cell } from './ring.ts';
@@ -39,15 +40,23 @@ export interface Material {
   readonly exercises: readonly Exercise[];
 }
 
-/** Exercises of all families for a phrase and cell, as the player's drums and hands allow; null while the phrase does not read. */
-export function materialOf(phrase: Phrase, cell: Cell, settings: Settings = DEFAULT_SETTINGS): Material | null {
+/** What of the drummer a plan's material depends on. */
+export interface MaterialFor {
+  readonly settings?: Settings;
+  /** What was kept comes first, what was dropped is never planned. */
+  readonly diary?: Pick<DiaryView, 'choices'>;
+}
+
+/** Exercises of all families for a phrase and cell, as the player's drums, hands and choices allow; null while the phrase does not read. */
+export function materialOf(phrase: Phrase, cell: Cell, { settings = DEFAULT_SETTINGS, diary }: MaterialFor = {}): Material | null {
   const sticking = readingOf(phrase).value;
   const focus = sticking && readFocus(cell, sticking).value;
   if (!focus) return null;
   const content = contentOf(phrase, sticking);
   const exercises = handFirst(exercisesFor(content, focus, shelfOptions(settings, content.surfaces)).exercises, settings.hand);
   const whole = exercises.find(({ id }) => id === contentId(content));
-  return whole ? { phrase: whole, exercises } : null;
+  if (!whole) return null;
+  return { phrase: whole, exercises: diary ? arranged(exercises, choicesOf(diary, shelfIdOf(phrase))) : exercises };
 }
 
 /** The plan that was asked for. */

@@ -44,6 +44,20 @@ test('three are chosen beforehand; a fourth is taken only when one is put back (
   expect(shelfOf(changed).chosen.map(({ id }) => id)).toEqual(['a', 'c', 'd']);
 });
 
+test('an exercise of the drummer’s own lies beside the one it was made of, or at the head, and once; what is dropped leaves the session (issue 3)', () => {
+  const own = { id: 'o' } as Exercise;
+  const laid = (beside: string | null, ring = turned(newRing('shelf'), filled)) => turned(ring, { kind: 'exerciseLaid', exercise: own, beside });
+  const idsOf = (ring: Ring) => shelfOf(ring).exercises.map(({ id }) => id);
+  expect(idsOf(laid('b'))).toEqual(['a', 'b', 'o', 'c', 'd']);
+  expect(idsOf(laid(null))).toEqual(['o', 'a', 'b', 'c', 'd']);
+  expect(idsOf(laid('b', laid(null)))).toEqual(['o', 'a', 'b', 'c', 'd']);
+  const dropped = turned(newRing('shelf'), filled, { kind: 'exerciseDropped', id: 'b' });
+  expect([shelfOf(dropped).chosen.map(({ id }) => id), idsOf(dropped)]).toEqual([
+    ['a', 'c'],
+    ['a', 'b', 'c', 'd'],
+  ]);
+});
+
 test('minutes belong to one block alone', () => {
   const ring = turned(newRing('session'), filled, { kind: 'minutesChosen', id: 'b', minutes: 0.2 });
   expect(shelfOf(ring).chosen.map(({ minutes }) => minutes)).toEqual([3, 0.2, 3]);

@@ -87,6 +87,10 @@ export type RingEvent =
   | ({ readonly kind: 'shelfFilled' } & ShelfFilling)
   | { readonly kind: 'shelfGrown'; readonly exercises: readonly Exercise[] }
   | { readonly kind: 'exerciseToggled'; readonly id: string }
+  /** Beside another one, or at the head; one that lies there stays where it is. */
+  | { readonly kind: 'exerciseLaid'; readonly exercise: Exercise; readonly beside: string | null }
+  /** It is no more in the session; the shelf shows it as dropped until it is laid out anew. */
+  | { readonly kind: 'exerciseDropped'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
   | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number };
 
@@ -171,7 +175,10 @@ function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): 
   return { exercises, problems, chosen, tempoBpm, knownTempi };
 }
 
-type ShelfEvent = Extract<RingEvent, { kind: 'shelfGrown' | 'exerciseToggled' | 'tempoChosen' | 'minutesChosen' }>;
+type ShelfEvent = Extract<
+  RingEvent,
+  { kind: 'shelfGrown' | 'exerciseToggled' | 'exerciseLaid' | 'exerciseDropped' | 'tempoChosen' | 'minutesChosen' }
+>;
 
 function onShelf(ring: Ring, event: ShelfEvent): Ring {
   if (!ring.shelf || ring.shelf === 'filling') return ring;
@@ -181,11 +188,21 @@ function onShelf(ring: Ring, event: ShelfEvent): Ring {
       return { ...ring, shelf: { ...shelf, exercises: [...shelf.exercises, ...event.exercises] } };
     case 'exerciseToggled':
       return { ...ring, shelf: { ...shelf, chosen: toggle(shelf.chosen, event.id) } };
+    case 'exerciseLaid':
+      return { ...ring, shelf: { ...shelf, exercises: withLaid(shelf.exercises, event) } };
+    case 'exerciseDropped':
+      return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.filter(({ id }) => id !== event.id) } };
     case 'tempoChosen':
       return { ...ring, shelf: { ...shelf, tempoBpm: event.tempoBpm } };
     case 'minutesChosen':
       return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, minutes: event.minutes } : c)) } };
   }
+}
+
+function withLaid(all: readonly Exercise[], { exercise, beside }: Pick<Extract<RingEvent, { kind: 'exerciseLaid' }>, 'exercise' | 'beside'>) {
+  if (all.some(({ id }) => id === exercise.id)) return all;
+  const at = all.findIndex(({ id }) => id === beside) + 1;
+  return [...all.slice(0, at), exercise, ...all.slice(at)];
 }
 
 function toggle(chosen: readonly Chosen[], id: string): readonly Chosen[] {

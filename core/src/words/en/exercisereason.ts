@@ -6,6 +6,7 @@ import { noteValue } from './notevalue.ts';
 
 export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-own': () => 'Written by hand.',
+  'reason-own-from': ({ text }) => `Your own, from “${text}”.`,
   'reason-phrase': () => 'The phrase itself, to hear where it stands now.',
   'reason-whole': ({ cell }) => `Put ${cell} back where it came from and listen whether it now sits in the phrase.`,
   'reason-cell-alone': ({ cell, strokeCount }) =>
