@@ -3,8 +3,8 @@ import type { Exercise } from '@evenhand/core/exercise';
 import { expect, test } from 'vitest';
 import { arranged, type Choices, choicesOf, type Stands, shelfIdOf, writingOf, written } from './choices.ts';
 import { emptyPhrase } from './phrase.ts';
-import { materialOf, planFor, usualPlan } from './planning.ts';
-import { savedExercise } from './savedplan.ts';
+import { comesUp, materialOf, planFor, plannedAgain, usualPlan } from './planning.ts';
+import { type StandingPlan, savedExercise } from './savedplan.ts';
 
 const phrase = { ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' };
 const phraseId = shelfIdOf(phrase)!;
@@ -80,6 +80,18 @@ test('what was dropped is never planned, and what was kept is (issue 3)', () => 
   const last = material.exercises.findLast(({ id, family }) => family === gone.family && !before.has(id))!;
   const after = planned(materialOf(phrase, CELL, { diary: diaryOf([gone, 'dropped'], [last, 'kept']) })!);
   expect([after.has(gone.id), after.has(last.id)]).toEqual([false, true]);
+});
+
+test('dropped while a plan stands: it is planned again without it, and the days stay (issue 3: nothing of the past rewritten, days kept)', () => {
+  const [today, tomorrow] = ['2026-01-05', '2026-01-06'];
+  const plan = planFor(material, usualPlan(today, 92), []).value!;
+  const gone = plan.sessions.flatMap(({ blocks }) => blocks).find(({ exerciseId }) => exerciseId !== material.phrase.id)!.exerciseId;
+  const standing: StandingPlan = { id: 'p', stickingPointId: null, goalBpm: 92, minutes: 12, plan, exercises: material.exercises };
+  const without = materialOf(phrase, CELL, { diary: diaryOf([material.exercises.find(({ id }) => id === gone)!, 'dropped']) })!;
+  const again = plannedAgain(standing, without, { done: [today], today: tomorrow, known: [] })!.plan;
+  expect([comesUp(plan, gone, today), comesUp(again, gone, tomorrow)]).toEqual([true, false]);
+  expect(again.sessions.map(({ date }) => date)).toEqual(plan.sessions.map(({ date }) => date));
+  expect(again.sessions[0]).toEqual(plan.sessions[0]);
 });
 
 test('an exercise that was changed is one of its own: its kind stays, its reason says what it was made of (issue 3: edited)', () => {

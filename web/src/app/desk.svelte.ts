@@ -218,7 +218,17 @@ export function createDesk(room: Room): Desk {
     return pointId;
   }
 
-  const shelving = createShelving(room, { ring: () => ring, turn, settings: () => settings, diary: () => diary, append, refresh, savePoint });
+  const { dropped } = planning;
+  const shelving = createShelving(room, {
+    ring: () => ring,
+    turn,
+    settings: () => settings,
+    diary: () => diary,
+    append,
+    refresh,
+    savePoint,
+    dropped,
+  });
 
   return {
     shelving,

@@ -10,6 +10,7 @@ import { labels } from './labels.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import {
   caughtUp,
+  comesUp,
   type Material,
   materialOf,
   type PlanAsked,
@@ -63,6 +64,8 @@ export interface Planning {
   stopForToday(): Promise<void>;
   /** Moves what was missed on, and plans again when a session that is over was not planned with yet. */
   catchUp(): Promise<void>;
+  /** An exercise was dropped: where sessions to come have it, they are planned again without it. */
+  dropped(exerciseId: string): Promise<void>;
   /** What is left is planned again with what came out. */
   sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
 }
@@ -186,6 +189,14 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     if (diary && standing && !hurt) await planAgainFrom(diary, standing);
   }
 
+  async function dropped(exerciseId: string): Promise<void> {
+    const diary = stand.diary();
+    if (!diary || !standing || busy || !comesUp(standing.plan, exerciseId, room.writtenNow().day)) return;
+    busy = true;
+    await planAgainFrom(diary, standing);
+    busy = false;
+  }
+
   /** Plans what is left with what came out, and keeps it. Null when nothing changes or could be kept. */
   async function planAgainFrom(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null> {
     const material = materialOfPlan(plan);
@@ -239,6 +250,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       await stand.append([{ kind: 'session', ...room.writtenNow(), body }]);
     },
     catchUp,
+    dropped,
     sessionOver,
   };
 }

@@ -91,6 +91,10 @@ export const waitsForPlan = ({ days }: Pick<DiaryView, 'days'>, { made, body }: 
     }),
   );
 
+/** Whether a session from a day on has an exercise. */
+export const comesUp = ({ sessions }: Plan, exerciseId: string, today: string): boolean =>
+  sessions.some(({ date, blocks }) => date >= today && blocks.some((block) => block.exerciseId === exerciseId));
+
 /** What is left of the plan, made again from what is known now. Null when that changes no session. */
 export function plannedAgain(
   standing: StandingPlan,

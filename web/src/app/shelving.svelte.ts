@@ -36,6 +36,8 @@ interface Stand {
   append(drafts: readonly RecordDraft[]): Promise<boolean>;
   /** Reads the diary anew. */
   refresh(): Promise<void>;
+  /** Told when an exercise was dropped. */
+  dropped(exerciseId: string): Promise<void>;
   /** Keeps the phrase with its cell. */
   savePoint(cell: Cell): Promise<unknown>;
 }
@@ -100,8 +102,10 @@ export function createShelving(room: Room, stand: Stand): Shelving {
     grow,
     async choose(exercise, is) {
       if (!(await say(exercise, is, choices.own.has(exercise.id)))) return;
-      if (is === 'dropped') stand.turn({ kind: 'exerciseDropped', id: exercise.id });
-      else stand.turn({ kind: 'exerciseLaid', exercise, beside: null });
+      if (is === 'dropped') {
+        stand.turn({ kind: 'exerciseDropped', id: exercise.id });
+        await stand.dropped(exercise.id);
+      } else stand.turn({ kind: 'exerciseLaid', exercise, beside: null });
     },
     async write(exercise, from) {
       const { shelf } = stand.ring();
