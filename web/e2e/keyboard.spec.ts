@@ -25,12 +25,23 @@ async function stop(page: Page): Promise<{ readonly name: string; readonly fault
   });
 }
 
+/** The same once the page rests: sheets further up that are engraved only now move it for a moment. */
+async function restedStop(page: Page): Promise<Awaited<ReturnType<typeof stop>>> {
+  const first = await stop(page);
+  if (first.fault === null) return first;
+  await expect
+    .poll(async () => (await stop(page)).fault, { timeout: 2000 })
+    .toBeNull()
+    .catch(() => {});
+  return stop(page);
+}
+
 /** Goes on by Tab until a stop has that name; every stop on the way must be seen. */
 async function tabTo(page: Page, wanted: RegExp): Promise<void> {
   const passed: string[] = [];
   for (let i = 0; i < STOPS_AT_MOST; i++) {
     await page.keyboard.press('Tab');
-    const { name, fault } = await stop(page);
+    const { name, fault } = await restedStop(page);
     expect(fault, `stop “${name}” on the way to ${wanted}`).toBeNull();
     if (wanted.test(name)) return;
     passed.push(name);
@@ -43,7 +54,7 @@ async function expectNoTrap(page: Page): Promise<void> {
   for (let i = 0; i < STOPS_AT_MOST; i++) {
     const before = await page.evaluateHandle(() => document.activeElement);
     await page.keyboard.press('Tab');
-    const { name, fault } = await stop(page);
+    const { name, fault } = await restedStop(page);
     if (name === '' || name === 'To the page') return;
     expect(fault, `stop “${name}”`).toBeNull();
     expect(await before.evaluate((element) => element !== document.activeElement), `Tab is held at “${name}”`).toBe(true);

@@ -26,6 +26,8 @@ export interface RawCandidate extends Evidence {
   readonly surprise: number;
   readonly standing: number;
   readonly volumeDb: number;
+  /** How much louder the 20 ms after the onset are than those before it, dB. */
+  readonly volumeRiseDb: number;
   /** Band powers just after the onset, for the kind of drum. */
   readonly shape: Float32Array;
 }
@@ -52,12 +54,14 @@ export const analyse = (stretch: Stretch): RawCandidate[] => {
     const row = Math.min(spectra.frameCount - 1, Math.round(frameOf(peak.timeSec)) + 4) * spectra.bandCount;
     const shape = spectra.powers.slice(row, row + spectra.bandCount);
     const surprised = frameOf(peak.timeSec) + P.SURPRISE_LAG_FRAMES;
+    const loudDb = volumeDb(samples, sampleRateHz, peak.timeSec);
     return {
       ...peak,
       ...evidence[i]!,
       surprise: highest(surprise.rises, surprised),
       standing: highest(surprise.heights, surprised),
-      volumeDb: volumeDb(samples, sampleRateHz, peak.timeSec),
+      volumeDb: loudDb,
+      volumeRiseDb: loudDb - volumeDb(samples, sampleRateHz, peak.timeSec - P.VOLUME_SEC),
       shape,
     };
   });

@@ -64,6 +64,19 @@ describe('made strokes at known samples', () => {
     expect(timesOf({ samples: new Float32Array(0), clock: fileClock(44100) })).toEqual([]);
     expect(timesOf({ samples: new Float32Array(10).fill(0.5), clock: fileClock(44100) })).toEqual([]);
   });
+  it.each([22_050, 44_100, 48_000])(
+    'two short bursts over a floor of noise are two strokes, and nothing between them, at %i Hz (says: how it was made)',
+    (sampleRateHz) => {
+      const random = seededRandom(7);
+      const samples = Float32Array.from({ length: Math.round(1.2 * sampleRateHz) }, () => 0.0006 * (random() - 0.5) + 0.0001);
+      for (const timeSec of [0.3, 0.8]) {
+        const from = Math.round(timeSec * sampleRateHz);
+        for (let i = 0; i < 0.06 * sampleRateHz; i++) samples[from + i]! += 0.6 * Math.exp(-i / (0.012 * sampleRateHz)) * (2 * random() - 1);
+        samples[from] = 0.5;
+      }
+      expectTimes(timesOf({ samples, clock: fileClock(sampleRateHz) }), [0.3, 0.8], 0.001);
+    },
+  );
   it('their volume is the RMS of 20 ms in dB: twice the gain is 6.02 dB (says FACTS.md, definition)', () => {
     const levels = (gain: number) => hear(clicks({ times: [1], gain, noise: 1e-5 })).strokes[0]!.levelDb;
     expect(levels(0.5) - levels(0.25)).toBeCloseTo(6.0206, 1);

@@ -10,7 +10,7 @@ export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; 
   const nearPlain = nearPlainStrokes(raw);
   const probabilities = withShareOfTake(raw.map(oddsOf)).map((probability, i) => {
     if (raw[i]!.height >= P.PLAIN_HEIGHT) return Math.max(probability, P.PLAIN_PROBABILITY);
-    const hidden = !nearPlain[i] || raw[i]!.standing < P.STANDING_MOST;
+    const hidden = !nearPlain[i] || raw[i]!.standing < P.STANDING_MOST || raw[i]!.volumeRiseDb < P.HISS_VOLUME_RISE_DB;
     return couldBeHiss(raw[i]!) && hidden ? Math.min(probability, P.HISS_PROBABILITY) : probability;
   });
   const candidates = raw.map((candidate, i) =>

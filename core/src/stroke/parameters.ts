@@ -102,6 +102,8 @@ export const HISS_HEIGHT = 1.2;
 export const HISS_PROBABILITY = 0.3;
 export const HISS_REACH_SEC = 0.25;
 export const HISS_PRE_ECHO_SEC = 0.025;
+/** A soft stroke among hiss makes it at least so much louder over 20 ms: hiss at 22.05 kHz differs from one 20 ms to the next by .4 dB (arithmetic). @tuned bench/listen */
+export const HISS_VOLUME_RISE_DB = 1;
 /** Novelty (nats, mean over all bands) that no ring or hiss reaches: 13 dB up in every band. @tuned bench/ear/fit.ts */
 export const PLAIN_HEIGHT = 3;
 export const PLAIN_PROBABILITY = 0.95;
