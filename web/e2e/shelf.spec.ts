@@ -17,7 +17,7 @@ test('one is kept, one dropped and brought back, one written, one changed; after
   await arrive(page);
   await typePhrase(page, 'RLRLKK');
   await toShelf(page);
-  const [first, second, third, fourth] = await titles(page).allTextContents();
+  const [first, second, third, fourth] = (await titles(page).allTextContents()) as [string, string, string, string];
 
   await page.getByRole('checkbox', { name: `Keep: ${third}` }).check();
   await page.getByRole('button', { name: `Drop: ${first}` }).click();
