@@ -1,5 +1,5 @@
 /** The phrase being typed: what it reads as, what is wrong with it, and how one key mends it. */
-import { COMMON_TIME, type ExerciseContent } from '@evenhand/core/exercise';
+import { COMMON_TIME, countedAs, type ExerciseContent } from '@evenhand/core/exercise';
 import { DEFAULT_DRUMS, DRUMS } from '@evenhand/core/kit';
 import type { Reading } from '@evenhand/core/problem';
 import { toNumber } from '@evenhand/core/rational';
@@ -89,16 +89,6 @@ export function mendingOf(text: string, problem: StickingProblem): Mending | nul
   return null;
 }
 
-/** Syllables of counting aloud inside a beat, as commonly taught; a dot where nothing is said. */
-const SYLLABLES: Readonly<Record<number, readonly string[]>> = {
-  1: [],
-  2: ['&'],
-  3: ['·', '·'],
-  4: ['e', '&', 'a'],
-  6: ['·', '·', '&', '·', '·'],
-  8: ['·', 'e', '·', '&', '·', 'a', '·'],
-};
-
 /** One slot of the counting line: what is said there and which strokes fall on it. */
 export interface CountedSlot {
   readonly count: string;
@@ -110,7 +100,7 @@ export interface CountedSlot {
 export function countedSlots(sticking: Sticking, perBeat: number): readonly CountedSlot[] {
   return Array.from({ length: sticking.slotCount }, (_, slot) => {
     const within = slot % perBeat;
-    const count = within === 0 ? String(Math.floor(slot / perBeat) + 1) : (SYLLABLES[perBeat]?.[within - 1] ?? '·');
+    const count = countedAs({ beat: Math.floor(slot / perBeat), within, perBeat });
     const here = sticking.strokes.filter((stroke) => Math.floor(toNumber(stroke.slot)) === slot);
     return { count, onBeat: within === 0, written: here.map((stroke) => stroke.limb).join('') || '–' };
   });
