@@ -23,7 +23,14 @@ test.each([
   { bytes: 'ff7f', value: 0x3fff },
   { bytes: '818000', value: 0x4000 },
   { bytes: 'ffffff7f', value: 0x0fffffff },
+  { bytes: '40', value: 0x40 },
+  { bytes: 'c08000', value: 0x100000 },
+  { bytes: 'ffff7f', value: 0x1fffff },
+  { bytes: '81808000', value: 0x200000 },
+  { bytes: 'c0808000', value: 0x08000000 },
   { bytes: '8360', value: 480 },
+  { bytes: '8740', value: 960 },
+  { bytes: '8768', value: 1000 },
 ])('the quantity $bytes is $value: FACTS.md 10, SMF 1.0', ({ bytes, value }) => {
   const reader = { bytes: Uint8Array.from(Buffer.from(bytes, 'hex')), at: 0 };
   expect(readQuantity(reader)).toBe(value);
@@ -33,6 +40,7 @@ test.each([
 test.each([
   { velocity: 127, levelDb: 0 },
   { velocity: 100, levelDb: -4.0402 },
+  { velocity: 96, levelDb: -4.7275 },
   { velocity: 64, levelDb: -11.5004 },
   { velocity: 32, levelDb: -22.7535 },
   { velocity: 1, levelDb: -60 },
@@ -44,6 +52,12 @@ describe('times', () => {
   test.each([
     { says: 'FACTS.md 10: 480 ticks at 120 bpm', track: '8360 99 26 64', division: '01e0', sec: 0.5 },
     { says: 'FACTS.md 10: tempo bytes of 100 bpm', track: '00 ff5103 0927c0 8360 99 26 64', division: '01e0', sec: 0.6 },
+    { says: 'FACTS.md 10: tempo bytes of 60 bpm', track: '00 ff5103 0f4240 8360 99 26 64', division: '01e0', sec: 1 },
+    { says: 'FACTS.md 10: tempo bytes of 80 bpm', track: '00 ff5103 0b71b0 8360 99 26 64', division: '01e0', sec: 0.75 },
+    { says: 'FACTS.md 10: tempo bytes of 93 bpm, 645 161 µs', track: '00 ff5103 09d829 8360 99 26 64', division: '01e0', sec: 0.645161 },
+    { says: 'FACTS.md 10: tempo bytes of 140 bpm', track: '00 ff5103 068a1b 8360 99 26 64', division: '01e0', sec: 0.428571 },
+    { says: 'FACTS.md 10: tempo bytes of 200 bpm', track: '00 ff5103 0493e0 8360 99 26 64', division: '01e0', sec: 0.3 },
+    { says: 'FACTS.md 10: a tick at 120 bpm, 960 a beat, is .520833 ms', track: '01 99 26 64', division: '03c0', sec: 0.0005208333333 },
     { says: 'arithmetic: 120 bpm for a beat, then 60 for one', track: '8360 ff5103 0f4240 8360 99 26 64', division: '01e0', sec: 1.5 },
     { says: 'arithmetic: 25 frames of 40 ticks, 1000 of them', track: '8768 99 26 64', division: 'e728', sec: 1 },
   ])('$says', ({ track, division, sec }) => {

@@ -60,6 +60,16 @@ describe('day arithmetic', () => {
   ] as const)('every other week, Tuesday and Sunday, depends on where weeks begin ($says)', ({ weekStart, expected }) => {
     expect(everyOtherWeek('1997-08-05', [2, 7], weekStart).slice(0, 4)).toEqual(expected);
   });
+
+  it('every other week, Monday, Wednesday and Friday from 2025-01-06 (says: FACTS.md 10, RFC 5545 with dateutil: INTERVAL=2)', () => {
+    const days = ['06', '08', '10', '20', '22', '24'].map((day) => `2025-01-${day}`);
+    expect(everyOtherWeek('2025-01-06', [1, 3, 5], 1).slice(0, 6)).toEqual(days);
+  });
+
+  it('the first four months of 2025 that have a 31st (says: FACTS.md 10, RFC 5545 with dateutil: BYMONTHDAY=31;COUNT=4)', () => {
+    const months = Array.from({ length: 12 }, (_, k) => `2025-${String(k + 1).padStart(2, '0')}-31`).filter(isDay);
+    expect(months.slice(0, 4)).toEqual(['2025-01-31', '2025-03-31', '2025-05-31', '2025-07-31']);
+  });
 });
 
 /** The RFC's rule from the pieces under test: days of the given weekdays, in weeks an even number of weeks after the first. */

@@ -82,6 +82,7 @@ const BLOCK: Fields = {
   playerSays: 'text?',
   playerRounds: { perhaps: { fields: { hadIt: 'number', again: 'number' } } },
   nextTempo: { maybe: { fields: { tempoBpm: 'number', reason: STATEMENT } } },
+  search: { perhaps: { list: { fields: { tempoBpm: 'number', clean: 'number', runs: 'number', byEar: 'flag' } } } },
   reason: { maybe: STATEMENT },
   unfinished: { perhaps: 'flag' },
 };
@@ -117,6 +118,9 @@ const PLAN: Fields = {
   away: { list: 'text' },
   sessions: { list: { fields: { date: 'text', minutes: 'number', blocks: { list: PLANNED_BLOCK } } } },
   exercises: { list: EXERCISE },
+  caps: { perhaps: { list: { fields: { exerciseId: 'text', tempoBpm: 'number', until: { perhaps: 'text' } } } } },
+  ways: { perhaps: { list: { fields: { exerciseId: 'text', way: 'text', tempoBpm: { perhaps: 'number' }, until: { perhaps: 'text' } } } } },
+  own: { perhaps: { list: { fields: { exercise: EXERCISE, as: 'text', tempoBpm: 'number', minutes: { perhaps: 'number' } } } } },
 };
 
 const STICKING_POINT: Fields = {

@@ -226,6 +226,20 @@ describe('JSON lines', () => {
     ]);
     expect(notShownCount).toBe(0);
   });
+
+  it('of version 1 with plans for two phrases, what was agreed in one, and a tempo that was searched for', () => {
+    const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-agreed.jsonl', import.meta.url), 'utf8'));
+    expect(problems).toEqual([]);
+    const { plans, plan, days, notShownCount } = fold(value!);
+    expect([plans.map(({ body }) => body.stickingPointId), plan]).toEqual([['0a'.repeat(16), '1a'.repeat(16)], plans[1]]);
+    expect(plans[0]!.body).toMatchObject({
+      caps: [{ exerciseId: 'e1', tempoBpm: 80, until: '2026-01-18' }],
+      ways: [{ exerciseId: 'e1', way: 'oneTempo', tempoBpm: 72 }],
+      own: [{ as: 'repertoire', tempoBpm: 100, minutes: 3 }],
+    });
+    expect([plans[1]!.body.caps, days[0]!.loose[0]!.body]).toMatchObject([undefined, { search: [{ byEar: true }, { tempoBpm: 80, runs: 1 }] }]);
+    expect(notShownCount).toBe(0);
+  });
 });
 
 describe('a draft', () => {

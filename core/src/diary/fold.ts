@@ -41,6 +41,8 @@ export interface DiaryView {
   readonly stickingPoints: readonly KnownRecord<'stickingPoint'>[];
   /** The plan that stands: the revision made last, or null. */
   readonly plan: KnownRecord<'plan'> | null;
+  /** The last revision of the plan of each phrase, in the order in which they were made. */
+  readonly plans: readonly KnownRecord<'plan'>[];
   /** The last value of each setting. */
   readonly settings: Readonly<Record<string, SettingBody['value']>>;
   /** What was said about sticks, drums and pedal, in order of time; each counts from its day on. */
@@ -66,6 +68,7 @@ export function fold(records: readonly DiaryRecord[]): DiaryView {
     days: daysOf(shown, deletedSessions(merged, edits)),
     stickingPoints: byTime(ofKind(shown, 'stickingPoint')),
     plan: ofKind(shown, 'plan').at(-1) ?? null,
+    plans: lastOfEach(ofKind(shown, 'plan'), ({ body }) => body.stickingPointId ?? ''),
     settings: Object.fromEntries(ofKind(shown, 'setting').map(({ body }) => [body.name, body.value])),
     setups: byTime(ofKind(shown, 'setup')),
     setup: ofKind(shown, 'setup').at(-1) ?? null,
@@ -92,8 +95,10 @@ const ofKind = <Kind extends KnownKind>(records: readonly KnownRecord[], kind: K
 const byTime = <R extends DiaryRecord>(records: readonly R[]): readonly R[] =>
   [...records].sort((a, b) => a.atMs - b.atMs || compareText(a.id, b.id));
 
-const lastOfEach = <Item>(items: readonly Item[], nameOf: (item: Item) => string): readonly Item[] =>
-  items.filter((item, k) => !items.slice(k + 1).some((later) => nameOf(later) === nameOf(item)));
+function lastOfEach<Item>(items: readonly Item[], nameOf: (item: Item) => string): readonly Item[] {
+  const last = new Map(items.map((item) => [nameOf(item), item]));
+  return items.filter((item) => last.get(nameOf(item)) === item);
+}
 
 function groupBy<Item>(items: readonly Item[], nameOf: (item: Item) => string): ReadonlyMap<string, readonly Item[]> {
   const groups = new Map<string, Item[]>();

@@ -1,6 +1,16 @@
 /** The envelope around everything a diary holds, and the bodies of the kinds this version writes. */
 import type { Statement } from '../problem.ts';
-import type { SavedExercise, SavedHeard, SavedPlannedSession, SavedProblem, SavedStroke } from './saved.ts';
+import type {
+  SavedCap,
+  SavedExercise,
+  SavedHeard,
+  SavedOwnBlock,
+  SavedPlannedSession,
+  SavedProblem,
+  SavedSearchStep,
+  SavedStroke,
+  SavedWay,
+} from './saved.ts';
 
 /** When and where a record was made: a hybrid logical clock (clock.ts), compared by `compareMade`. */
 export interface Made {
@@ -62,6 +72,8 @@ export interface BlockBody {
   /** Rounds of which the player said so, one word each; missing where nobody asked round by round. */
   readonly playerRounds?: { readonly hadIt: number; readonly again: number };
   readonly nextTempo: { readonly tempoBpm: number; readonly reason: Statement } | null;
+  /** The tempi that were tried to find where it is clean, in order; missing where nothing was searched. `tempoBpm` is then what was found. */
+  readonly search?: readonly SavedSearchStep[];
   readonly reason: Statement | null;
   /** True while the block is not played to its end: the session was cut off in it. Missing is false. */
   readonly unfinished?: boolean;
@@ -122,6 +134,10 @@ export interface PlanBody {
   readonly sessions: readonly SavedPlannedSession[];
   /** Every exercise that a session names. */
   readonly exercises: readonly SavedExercise[];
+  /** What was agreed for exercises, and the player's own blocks; missing is none. Each revision carries them on. */
+  readonly caps?: readonly SavedCap[];
+  readonly ways?: readonly SavedWay[];
+  readonly own?: readonly SavedOwnBlock[];
 }
 
 /** A preference of the player; the last writer of a name wins. */

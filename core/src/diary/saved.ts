@@ -39,6 +39,39 @@ export interface SavedPlannedBlock {
   readonly tempoReason: Statement;
 }
 
+/** No faster than this, until a day or until it is taken back. */
+export interface SavedCap {
+  readonly exerciseId: string;
+  readonly tempoBpm: number;
+  /** Last day on which it holds, `YYYY-MM-DD`. */
+  readonly until?: string;
+}
+
+/** Another way of work than a tempo that follows results. */
+export interface SavedWay {
+  readonly exerciseId: string;
+  readonly way: string;
+  readonly tempoBpm?: number;
+  readonly until?: string;
+}
+
+/** Something of the player's own in every session. */
+export interface SavedOwnBlock {
+  readonly exercise: SavedExercise;
+  readonly as: string;
+  readonly tempoBpm: number;
+  readonly minutes?: number;
+}
+
+/** One tempo that was tried. */
+export interface SavedSearchStep {
+  readonly tempoBpm: number;
+  readonly clean: number;
+  readonly runs: number;
+  /** False when it is the player's word. */
+  readonly byEar: boolean;
+}
+
 /** What is planned for a day. */
 export interface SavedPlannedSession {
   /** `YYYY-MM-DD` */

@@ -30,6 +30,8 @@ export interface ChoiceContext {
   readonly week: number;
   /** Blocks of work there are to fill. */
   readonly blocks: number;
+  /** Exercises that are to have a turn: worked on in a way that was chosen, or stuck. */
+  readonly asked: readonly Exercise[];
 }
 
 /**
@@ -44,14 +46,32 @@ export function choose(context: ChoiceContext): readonly Pick[] {
   };
   take(stillLearning(context));
   if (picks.length === 0) take(newOne(context));
+  for (const exercise of asked(context)) if (!picks.some((pick) => pick.exercise.id === exercise.id)) take(turnOf(exercise, context));
   // A stretch that is over makes room, unless the session would be empty without it.
   for (const over of [false, true]) {
     if (over && picks.length > 0) break;
     for (const pick of goingOn(context, over)) if (!picks.some(({ exercise }) => nearTwins(exercise, pick.exercise))) take(pick);
   }
-  take({ exercise: context.request.phrase, reason: { code: 'plan-reason-phrase', params: {} }, inARow: false });
+  const { phrase } = context.request;
+  if (!picks.some(({ exercise }) => exercise.id === phrase.id)) take(turnOf(phrase, context));
   return picks;
 }
+
+/** Those asked for that the variety limit has room for. */
+function asked({ asked: wanted, request, seen, perWeek }: ChoiceContext): readonly Exercise[] {
+  const week = weekSoFar(seen, perWeek);
+  const room = VARIETY_LIMIT[request.who ?? 'player'] - week.size - 1;
+  return wanted.filter(({ id }) => id === request.phrase.id || week.has(id) || room > 1);
+}
+
+const turnOf = (exercise: Exercise, { request }: ChoiceContext): Pick => ({
+  exercise,
+  reason:
+    exercise.id === request.phrase.id
+      ? { code: 'plan-reason-phrase', params: {} }
+      : { code: 'plan-reason-again', params: { family: exercise.family } },
+  inARow: false,
+});
 
 /** The exercise that is in its first sessions. */
 function stillLearning({ shelf, known, seen }: ChoiceContext): Pick | undefined {

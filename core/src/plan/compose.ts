@@ -2,12 +2,12 @@
 import type { Exercise, Family } from '../exercise/index.ts';
 import type { Pick as Chosen } from './choose.ts';
 import { type SharedMinutes, toQuarters } from './minutes.ts';
-import { LEAST_OWN_MINUTES, STUCK_DAYS } from './parameters.ts';
+import { LEAST_OWN_MINUTES } from './parameters.ts';
 import type { OwnBlock, PlannedBlock, PlannedSession, PlanRequest } from './plan.ts';
 import type { PlanAim } from './said.ts';
 import { goalOf, referenceTempo, type StartTempo, startTempo, warmUpTempo, wholeBpm } from './starttempo.ts';
 import { holdsPhrase } from './twins.ts';
-import { capped, withWay } from './way.ts';
+import { stuckOn, withCaps, withChosenWays, withWay } from './way.ts';
 
 /** What a session is composed of. */
 export interface Ingredients {
@@ -28,11 +28,8 @@ export function composeSession(request: PlanRequest, { date, shared, picks, week
     ...repertoireOf(request).map(repertoireBlock),
     lastBlock(request, picks, shared.use),
   ];
-  const blocks = planned.map((block) => {
-    const cap = request.caps?.find(({ exerciseId }) => exerciseId === block.exerciseId);
-    return cap ? capped(block, cap.tempoBpm) : block;
-  });
-  return whenStuck(request, { date, minutes: blocks.reduce((sum, { minutes }) => sum + minutes, 0), blocks });
+  const session = { date, minutes: planned.reduce((sum, { minutes }) => sum + minutes, 0), blocks: planned };
+  return withCaps(whenStuck(request, withChosenWays(session, request)), request);
 }
 
 /** The player's own pieces, each with its minutes. */
@@ -45,15 +42,14 @@ function repertoireBlock({ exercise, tempoBpm, minutes }: OwnBlock & { readonly 
   return { ...block(exercise, { part: 'use', minutes, start, aim, reason: { code: 'plan-reason-repertoire', params: {} } }), way: 'oneTempo' };
 }
 
-/** One turn of the phrase in bursts at the tempo wanted when it has not become faster for some days, unless a teacher capped it. */
+/** One turn of the phrase in bursts at the tempo wanted when it has not become faster for some days. */
 function whenStuck(request: PlanRequest, session: PlannedSession): PlannedSession {
-  const { phrase, goalBpm, known, caps } = request;
-  const stuckDays = known?.find(({ exerciseId }) => exerciseId === phrase.id)?.stuckDays ?? 0;
-  const isCapped = caps?.some(({ exerciseId }) => exerciseId === phrase.id);
-  if (stuckDays < STUCK_DAYS || isCapped || startTempo(phrase, request).tempoBpm >= wholeBpm(goalBpm)) return session;
+  const days = stuckOn(request, session.date);
+  if (days === null) return session;
+  const { phrase, goalBpm } = request;
   const { blocks, ...rest } = withWay(session, phrase.id, { way: 'bursts', goalBpm });
-  const reason = { code: 'plan-reason-stuck', params: { days: stuckDays } } as const;
-  return { ...rest, blocks: blocks.map((each) => (each.way === 'bursts' ? { ...each, reason } : each)) };
+  const reason = { code: 'plan-reason-stuck', params: { days } } as const;
+  return { ...rest, blocks: blocks.map((each) => (each.way === 'bursts' && each.exerciseId === phrase.id ? { ...each, reason } : each)) };
 }
 
 /**

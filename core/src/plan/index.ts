@@ -1,9 +1,10 @@
 /** The door of this stage: what others may import. */
+export { closePlan, reopenPlan, withCheck } from './checks.ts';
 export { makePlan } from './make.ts';
 export { FEET_ANSWERS, type FeetAnswer, type PlaceOptions, type Today } from './place.ts';
 export * from './plan.ts';
 export { readPlan } from './read.ts';
-export * from './refit.ts';
+export { type Happened, planAgain, type Refitted, refit } from './refit.ts';
 export * from './said.ts';
 export { assumedGoalBpm } from './starttempo.ts';
 export { type Circumstance, refitToday } from './today.ts';

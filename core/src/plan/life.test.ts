@@ -111,6 +111,39 @@ describe('ways of work', () => {
     expect(bursts({ ...REQUEST, exercises: [], known: [{ ...known[0]!, stuckDays: 3 }] })).toEqual([]);
   });
 
+  it('chosen for some days: the exercise has a turn on each of them, at the tempo said, and from then on results move it again (says: issue 7)', () => {
+    const until = '2025-01-12';
+    const chosen = (way: (typeof WAYS)[number], more: object = {}) =>
+      makePlan({ ...REQUEST, days: 7, ways: [{ exerciseId: PHRASE.id, way, until, ...more }] }).value!.sessions;
+    const turns = ({ blocks }: PlannedSession) => blocks.filter(({ part, exerciseId }) => part === 'work' && exerciseId === PHRASE.id);
+    for (const way of WAYS) {
+      for (const session of chosen(way)) {
+        const own = turns(session);
+        if (session.date > until) expect(own.filter((block) => block.way !== undefined)).toEqual([]);
+        else expect(own.map((block) => block.way).at(-1)).toBe(way);
+        expect(sumOf(session)).toBe(12);
+      }
+    }
+    for (const session of chosen('oneTempo', { tempoBpm: 66 }).slice(0, 7)) for (const { tempoBpm } of turns(session)) expect(tempoBpm).toBe(66);
+    const bursts = chosen('bursts')[0]!.blocks.find(({ way }) => way === 'bursts')!;
+    expect([bursts.tempoBpm, bursts.reason.code]).toEqual([96, 'plan-reason-bursts']);
+  });
+
+  it('a cap until Sunday holds until Sunday, over bursts too (says: JOB.md, "no faster than 80 this week")', () => {
+    const until = '2025-01-12';
+    const ways = [{ exerciseId: PHRASE.id, way: 'bursts' as const }];
+    const known = [{ exerciseId: PHRASE.id, tempoBpm: 90, days: 9 }];
+    const { sessions } = makePlan({ ...REQUEST, known, ways, caps: [{ exerciseId: PHRASE.id, tempoBpm: 80, until }] }).value!;
+    for (const { date, blocks } of sessions) {
+      for (const block of blocks.filter(({ exerciseId, part }) => exerciseId === PHRASE.id && part !== 'reference')) {
+        expect(block.capBpm).toBe(date <= until ? 80 : undefined);
+        if (date <= until) expect(block.tempoBpm).toBeLessThanOrEqual(80);
+      }
+    }
+    const fastest = Math.max(...sessions.at(-1)!.blocks.map(({ tempoBpm }) => tempoBpm));
+    expect(fastest).toBe(96);
+  });
+
   it('no faster than 80 this week: a cap holds in every block but the take that compares (says: JOB.md)', () => {
     const known = [{ exerciseId: PHRASE.id, tempoBpm: 90, days: 9 }];
     const blocks = makePlan({ ...REQUEST, known, caps: [{ exerciseId: PHRASE.id, tempoBpm: 80 }] }).value!.sessions.flatMap(

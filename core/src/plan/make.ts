@@ -10,6 +10,7 @@ import type { Plan, PlannedSession, PlanRequest } from './plan.ts';
 import { practiceDays, practiceWeekdays } from './practicedays.ts';
 import type { PlanProblem } from './said.ts';
 import { NOTHING_SEEN, noteSession } from './seen.ts';
+import { askedFor } from './way.ts';
 
 /**
  * Plans the weeks. Never throws for what a player can ask.
@@ -44,7 +45,10 @@ export function planSessions(
   let seen = before.reduce((memory, session) => noteSession(memory, session, counting), NOTHING_SEEN);
   return dates.map((date, k) => {
     const shared = shareMinutes(request.minutes - ownMinutes, { reference: seen.count % perWeek === 0 });
-    const picks = choose({ request, shelf, families, known, seen, perWeek, week: Math.floor(k / perWeek), blocks: shared.work.length });
+    const picks = choose({
+      ...{ request, shelf, families, known, seen, perWeek, week: Math.floor(k / perWeek) },
+      ...{ blocks: shared.work.length, asked: askedFor(request, date) },
+    });
     const session = composeSession(request, { date, shared, picks, week: Math.floor(seen.count / perWeek) + 1 });
     seen = noteSession(seen, session, counting);
     return session;

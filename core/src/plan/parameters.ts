@@ -101,5 +101,14 @@ export const BACK_AFTER = [
 /** One more session on a day that has had its own: this share of its minutes. Our choice: more on one day adds little [Simmons2012]. */
 export const ONE_MORE_SHARE = 0.5;
 
+/** Days after a phrase was closed on which it is tried again. @source [JobBrief] "again weeks later", "checks to come"; three and eight weeks are our choice: growing distances do no worse than equal ones [Latimier2021]. */
+export const CHECK_DAYS = [21, 56] as const;
+
+/** A check: a short warm-up, and the phrase for as long as some forty runs take. Our choice. */
+export const CHECK_MINUTES = { warmUp: 1, phrase: 2 } as const;
+
+/** Weeks that are planned when work on a closed phrase begins again. Our choice; a longer plan is asked for as ever. */
+export const REOPENED_WEEKS = 2;
+
 /** When hands are tired: this share of the work is left, at this share of the tempo. Assumption. */
 export const TIRED = { workShare: 0.5, tempoShare: 0.8 } as const;

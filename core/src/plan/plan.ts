@@ -25,7 +25,7 @@ export interface PlannedBlock {
   readonly tempoReason: PlanTempoReason;
   /** How the tempo goes, where results do not simply move it. */
   readonly way?: Way;
-  /** A teacher's word: no faster than this, in the block's own beats. */
+  /** By a teacher's word or the player's own: no faster than this, in the block's own beats. */
   readonly capBpm?: number;
 }
 
@@ -37,6 +37,9 @@ export interface PlannedSession {
   readonly minutes: number;
   readonly blocks: readonly PlannedBlock[];
 }
+
+/** Whether a session tries a phrase again, weeks after it was closed or held everywhere. */
+export const isCheck = ({ blocks }: PlannedSession): boolean => blocks.some(({ reason }) => reason.code === 'plan-reason-check');
 
 /** A whole revision of a plan. It never changes; a refit gives another that names it. */
 export interface Plan {
@@ -70,10 +73,22 @@ export interface OwnBlock {
   readonly minutes?: number;
 }
 
-/** A teacher's cap on an exercise, in its own beats. */
+/** A cap on an exercise, in its own beats, by a teacher's word or the player's own. */
 export interface Cap {
   readonly exerciseId: string;
   readonly tempoBpm: number;
+  /** Last civil day on which it holds; without it, until it is taken back. */
+  readonly until?: string;
+}
+
+/** How the player wants to work on an exercise for some days. */
+export interface ChosenWay {
+  readonly exerciseId: string;
+  readonly way: Way;
+  /** Of `oneTempo`: the tempo stayed at, in the exercise's own beats; unless said, where it stands. */
+  readonly tempoBpm?: number;
+  /** Last civil day on which it holds; without it, until it is taken back. */
+  readonly until?: string;
 }
 
 /** What a plan is asked for. */
@@ -95,8 +110,10 @@ export interface PlanRequest {
   readonly start: string;
   /** The player's own blocks; default none. */
   readonly own?: readonly OwnBlock[];
-  /** What a teacher has capped; default nothing. */
+  /** What is capped; default nothing. */
   readonly caps?: readonly Cap[];
+  /** Exercises that are worked on in another way; default none. */
+  readonly ways?: readonly ChosenWay[];
   /** Default player. */
   readonly who?: 'player' | 'pupil';
 }

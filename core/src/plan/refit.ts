@@ -1,7 +1,7 @@
 /** What a plan becomes when life happens: a missed session moves on, nothing that is past changes, and what changed is said. */
 import { addDays } from '../day.ts';
 import { planSessions } from './make.ts';
-import type { Plan, PlannedSession, PlanRequest } from './plan.ts';
+import { isCheck, type Plan, type PlannedSession, type PlanRequest } from './plan.ts';
 import { practiceDays } from './practicedays.ts';
 import type { PlanChange } from './said.ts';
 
@@ -44,13 +44,18 @@ export function refit(plan: Plan, happened: Happened): Refitted {
 export function planAgain(plan: Plan, request: PlanRequest, happened: Happened): Refitted {
   const parts = split(plan, happened);
   const perWeek = plan.weekdays.length;
-  const weeks = Math.max(1, Math.ceil(parts.dates.length / perWeek));
-  const sessions = planSessions({ ...request, weeks }, { dates: parts.dates, before: parts.kept, perWeek });
+  // A check is what it is; the sessions before it are made anew.
+  const checks = parts.toMove.flatMap((session, k) => (isCheck(session) ? [{ ...session, date: parts.dates[k]! }] : []));
+  const dates = parts.dates.filter((_, k) => !isCheck(parts.toMove[k]!));
+  const weeks = Math.max(1, Math.ceil(dates.length / perWeek));
+  const sessions = planSessions({ ...request, weeks }, { dates, before: parts.kept, perWeek });
   const made: PlanChange = { code: 'plan-made-again', params: { sessionCount: sessions.length } };
-  return { plan: revision(plan, parts, { sessions, planId: happened.planId }), changes: [...changesOf(parts), made] };
+  return { plan: revision(plan, parts, { sessions: [...sessions, ...checks], planId: happened.planId }), changes: [...changesOf(parts), made] };
 }
 
-interface Parts {
+/** A plan taken apart by what happened. */
+export interface Parts {
+  /** Sessions that are past or done: they stay as they are. */
   readonly kept: readonly PlannedSession[];
   readonly toMove: readonly PlannedSession[];
   /** A practice day for each session that is still to come. */
@@ -59,7 +64,8 @@ interface Parts {
   readonly anyMissed: boolean;
 }
 
-function split(plan: Plan, { missed = [], done, today = dayAfter(missed) }: Happened): Parts {
+/** What stays of a plan, and where the rest of it goes. */
+export function split(plan: Plan, { missed = [], done, today = dayAfter(missed) }: Happened): Parts {
   const isMissed = (date: string) => missed.includes(date) || (done !== undefined && date < today && !done.includes(date));
   const isKept = (date: string) => done?.includes(date) || (date < today && !isMissed(date));
   const kept = plan.sessions.filter(({ date }) => isKept(date));
@@ -68,8 +74,24 @@ function split(plan: Plan, { missed = [], done, today = dayAfter(missed) }: Happ
   const away = [...new Set([...plan.away, ...missed, ...missedNow])].sort();
   const without = new Set([...away, ...kept.map(({ date }) => date)]);
   // Without a missed session everything to come stays where it is, even where the player planned by hand.
-  const dates = missedNow.length === 0 ? toMove.map(({ date }) => date) : practiceDays(today, toMove.length, { weekdays: plan.weekdays, without });
+  const dates = missedNow.length === 0 ? toMove.map(({ date }) => date) : moved(toMove, { from: today, weekdays: plan.weekdays, without });
   return { kept, toMove, dates, away, anyMissed: missedNow.length > 0 };
+}
+
+/** The next practice days for sessions in their order; but a check keeps its distance, and moves only off a day that is gone or taken. */
+function moved(
+  sessions: readonly PlannedSession[],
+  { from, weekdays, without }: { readonly from: string; readonly weekdays: Plan['weekdays']; readonly without: ReadonlySet<string> },
+): readonly string[] {
+  const work = sessions.filter((session) => !isCheck(session));
+  const days = practiceDays(from, work.length, { weekdays, without });
+  const taken = new Set([...without, ...days]);
+  return sessions.map((session) => {
+    if (!isCheck(session)) return days[work.indexOf(session)]!;
+    const day = practiceDays(session.date < from ? from : session.date, 1, { weekdays, without: taken })[0]!;
+    taken.add(day);
+    return day;
+  });
 }
 
 /** The day after the last one missed; without any, before every day, so that nothing is past. */
@@ -78,7 +100,8 @@ function dayAfter(missed: readonly string[]): string {
   return last === undefined ? '0000-03-01' : addDays(last, 1);
 }
 
-function revision(
+/** The revision of a plan with these sessions after what stays. */
+export function revision(
   plan: Plan,
   parts: Parts,
   { sessions, planId }: { readonly sessions: readonly PlannedSession[]; readonly planId: string | undefined },

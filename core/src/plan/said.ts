@@ -40,6 +40,10 @@ export type PlanReason =
   | Statement<'plan-reason-instead', Nothing>
   /** `days` with results without getting faster. */
   | Statement<'plan-reason-stuck', { readonly days: number }>
+  /** Asked for, not because it is stuck. */
+  | Statement<'plan-reason-bursts', Nothing>
+  /** Of a phrase that is closed, or that holds everywhere. */
+  | Statement<'plan-reason-check', Nothing>
   | Statement<'plan-reason-own-warm-up', Nothing>
   | Statement<'plan-reason-repertoire', Nothing>;
 
@@ -60,6 +64,7 @@ export type PlanTempoReason =
   | Statement<'plan-tempo-back', { readonly days: number }>
   | Statement<'plan-tempo-bursts', Nothing>
   | Statement<'plan-tempo-up-and-back', Nothing>
+  | Statement<'plan-tempo-stays', Nothing>
   | Statement<'plan-tempo-capped', { readonly capBpm: number }>
   | Statement<'plan-tempo-own', Nothing>;
 
@@ -68,6 +73,9 @@ export type PlanChange =
   | Statement<'plan-unchanged', Nothing>
   | Statement<'plan-session-moved', { readonly from: string; readonly to: string }>
   | Statement<'plan-ends-later', { readonly from: string; readonly to: string }>
+  /** Checks weeks later, of a phrase that is closed or that holds everywhere; by day. */
+  | Statement<'plan-checks', { readonly days: readonly string[] }>
+  | Statement<'plan-opened-again', { readonly sessionCount: number }>
   | Statement<'plan-made-again', { readonly sessionCount: number }>
   | Statement<'plan-minutes-changed', { readonly fromMinutes: number; readonly toMinutes: number }>
   | Statement<'plan-reference-left-out', Nothing>

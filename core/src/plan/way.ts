@@ -1,7 +1,8 @@
 /** Other honest ways of work than a tempo that follows results, as plain properties of the blocks of a session. */
-import { UP_AND_BACK } from './parameters.ts';
-import type { PlannedBlock, PlannedSession, Way } from './plan.ts';
-import { wholeBpm } from './starttempo.ts';
+import type { Exercise } from '../exercise/index.ts';
+import { STUCK_DAYS, UP_AND_BACK } from './parameters.ts';
+import type { Cap, ChosenWay, PlannedBlock, PlannedSession, PlanRequest, Way } from './plan.ts';
+import { goalOf, startTempo, wholeBpm } from './starttempo.ts';
 
 export const WAYS: readonly Way[] = ['oneTempo', 'bursts', 'twoUpOneBack'];
 
@@ -9,14 +10,15 @@ export const WAYS: readonly Way[] = ['oneTempo', 'bursts', 'twoUpOneBack'];
  * A session with one exercise worked on in another way. Minutes, order and everything but its work blocks stay.
  * @param way null for the usual way: the tempo follows results.
  * @param goalBpm the tempo wanted of the exercise, in its own beats.
+ * @param tempoBpm where `oneTempo` stays and the other ways begin; unless said, where the session begins.
  */
 export function withWay(
   session: PlannedSession,
   exerciseId: string,
-  { way, goalBpm }: { readonly way: Way | null; readonly goalBpm: number },
+  { way, goalBpm, tempoBpm }: { readonly way: Way | null; readonly goalBpm: number; readonly tempoBpm?: number | undefined },
 ): PlannedSession {
   const turns = session.blocks.filter((block) => block.part === 'work' && block.exerciseId === exerciseId);
-  const startBpm = turns[0]?.tempoBpm ?? goalBpm;
+  const startBpm = tempoBpm ?? turns[0]?.tempoBpm ?? goalBpm;
   const blocks = session.blocks.map((block) => {
     const turn = turns.indexOf(block);
     return turn < 0 ? block : inWay(block, way, { turn, startBpm, goalBpm, last: turn === turns.length - 1 });
@@ -38,8 +40,11 @@ function inWay(block: PlannedBlock, way: Way | null, { turn, startBpm, goalBpm, 
   switch (way) {
     case null:
       return usual;
-    case 'oneTempo':
-      return { ...usual, way, aim: { code: 'plan-aim-sound', params: { tempoBpm: block.tempoBpm, perBeat } } };
+    case 'oneTempo': {
+      const aim = { code: 'plan-aim-sound', params: { tempoBpm: startBpm, perBeat } } as const;
+      const tempoReason = startBpm === block.tempoBpm ? usual.tempoReason : ({ code: 'plan-tempo-stays', params: {} } as const);
+      return { ...usual, way, tempoBpm: startBpm, aim, tempoReason };
+    }
     case 'bursts': {
       // One turn of the day: the others keep the tempo that holds.
       if (!last) return usual;
@@ -55,7 +60,49 @@ function inWay(block: PlannedBlock, way: Way | null, { turn, startBpm, goalBpm, 
   }
 }
 
-/** A block that a teacher has capped: never faster, now or by results. Slower blocks only carry the cap. */
+/** Whether what was agreed for an exercise holds on a day. */
+export const holdsOn = ({ until }: Cap | ChosenWay, date: string): boolean => until === undefined || date <= until;
+
+/** A session with every way that the player chose for its day. A turn of bursts says that it was asked for. */
+export function withChosenWays(session: PlannedSession, request: PlanRequest): PlannedSession {
+  const chosen = (request.ways ?? []).filter((each) => holdsOn(each, session.date));
+  return chosen.reduce((so, { exerciseId, way, tempoBpm }) => {
+    const exercise = exerciseOf(request, exerciseId);
+    if (!exercise) return so;
+    const worked = withWay(so, exerciseId, { way, goalBpm: goalOf(exercise, request), tempoBpm });
+    return { ...worked, blocks: worked.blocks.map((block) => (isBurst(block, exerciseId) ? { ...block, reason: ASKED } : block)) };
+  }, session);
+}
+
+/** Days for which the phrase has not become faster, when they are enough for bursts; null otherwise, when it is there, capped, or worked on in a way that was chosen. */
+export function stuckOn(request: PlanRequest, date: string): number | null {
+  const { phrase, goalBpm, known, caps = [], ways = [] } = request;
+  const days = known?.find(({ exerciseId }) => exerciseId === phrase.id)?.stuckDays ?? 0;
+  const agreed = [...caps, ...ways].some((each) => each.exerciseId === phrase.id && holdsOn(each, date));
+  return days < STUCK_DAYS || agreed || startTempo(phrase, request).tempoBpm >= wholeBpm(goalBpm) ? null : days;
+}
+
+/** Exercises that are worked on in another way on a day, the phrase first where it is stuck: they are worth a turn. */
+export function askedFor(request: PlanRequest, date: string): readonly Exercise[] {
+  const chosen = (request.ways ?? []).filter((each) => holdsOn(each, date)).flatMap(({ exerciseId }) => exerciseOf(request, exerciseId) ?? []);
+  return stuckOn(request, date) === null ? chosen : [request.phrase, ...chosen];
+}
+
+const ASKED = { code: 'plan-reason-bursts', params: {} } as const;
+const isBurst = (block: PlannedBlock, exerciseId: string): boolean => block.way === 'bursts' && block.exerciseId === exerciseId;
+
+const exerciseOf = ({ phrase, exercises }: PlanRequest, id: string): Exercise | undefined => [phrase, ...exercises].find((one) => one.id === id);
+
+/** A session with every cap that holds on its day. */
+export const withCaps = (session: PlannedSession, { caps = [] }: Pick<PlanRequest, 'caps'>): PlannedSession => ({
+  ...session,
+  blocks: session.blocks.map((block) => {
+    const holding = caps.filter((each) => each.exerciseId === block.exerciseId && holdsOn(each, session.date));
+    return holding.length > 0 ? capped(block, Math.min(...holding.map(({ tempoBpm }) => tempoBpm))) : block;
+  }),
+});
+
+/** A block that is capped: never faster, now or by results. Slower blocks only carry the cap. */
 export function capped(block: PlannedBlock, capBpm: number): PlannedBlock {
   if (block.part === 'reference' || block.tempoBpm <= capBpm) return { ...block, capBpm };
   const tempoBpm = wholeBpm(capBpm);

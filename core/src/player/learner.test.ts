@@ -38,6 +38,19 @@ describe('a simulated player', () => {
     expect(after(60)).toBeLessThan(after(1));
   });
 
+  it('learns most where 15.87 % of runs fail, Φ(−1) (says: FACTS.md 5, Wilson et al. 2019)', () => {
+    const learner = drawn();
+    const steady = { ...learner, traits: { ...learner.traits, slipShare: 0, second: null } };
+    const tries = Array.from({ length: 400 }, (_, k) => {
+      const speedHz = topOf(learner) * (0.8 + 0.001 * k);
+      const after = playRuns(steady, PARTS, { speedHz, runs: 1, random: seededRandom(1) }).learner;
+      return { failed: 1 - runOdds(steady, PARTS, speedHz), learnt: after.learnt.get('s')!.today };
+    });
+    const best = tries.reduce((most, one) => (one.learnt > most.learnt ? one : most));
+    // A thousandth of the speed changes the odds by less than a hundredth there.
+    expect(Math.abs(best.failed - 0.1587)).toBeLessThan(0.01);
+  });
+
   it('loses part of the day’s gain to a near-twin played last (says: Allen 2013)', () => {
     const random = seededRandom(5);
     const ended = playRuns(worked(), SAME_STICKING, { speedHz: 2, runs: 1, random }).learner;

@@ -15,10 +15,12 @@ export interface FindOptions {
   readonly perBeat: number;
   /** Beats of a bar, for the count-in and the time it takes. */
   readonly beatsPerBar: number;
+  /** Seconds since the search began, by the clock; unless said, what the bars and the breaths between them take. */
+  readonly elapsedSec?: number;
 }
 
 /**
- * The next tempo of a search. Each step is one bar of count-in and as many runs as fill a bar or more.
+ * The next tempo of a search. Each step is one bar of count-in, a bar or more of runs, and a breath.
  * @param results of this search so far, in order.
  * @returns a whole number of beats per minute that would leave least uncertainty; done once the 90 % range is narrow, or time is up.
  * @source [KontsevichTyler1999]
@@ -28,8 +30,8 @@ export function findStep(results: readonly WeighedResult[], options: FindOptions
   const narrow = tempoBelow(belief, 0.95) / tempoBelow(belief, 0.05) <= FIND.narrowRatio;
   const tempoBpm = tempoThatTellsMost(belief);
   const runs = runsOfStep(options);
-  const sec = [...results.map((result) => result.tempoBpm), tempoBpm].reduce((sum, bpm) => sum + stepSec(bpm, options), 0);
-  return narrow || sec > FIND.mostSec ? { done: true, belief } : { done: false, tempoBpm, runs };
+  const gone = options.elapsedSec ?? results.reduce((sum, result) => sum + stepSec(result.tempoBpm, options), 0);
+  return narrow || gone + stepSec(tempoBpm, options) > FIND.mostSec ? { done: true, belief } : { done: false, tempoBpm, runs };
 }
 
 /** Whole tempo within what is believed at which a run leaves least uncertainty. */
@@ -45,4 +47,4 @@ export function tempoThatTellsMost(belief: TempoBelief): number {
 /** Runs of one step: two, or what two bars hold of a slower subdivision. */
 const runsOfStep = ({ perBeat, beatsPerBar }: FindOptions): number => Math.max(1, Math.round((perBeat * beatsPerBar * FIND.bars) / 8));
 
-const stepSec = (tempoBpm: number, { beatsPerBar }: FindOptions): number => (1 + FIND.bars) * beatsPerBar * beatSec(tempoBpm);
+const stepSec = (tempoBpm: number, { beatsPerBar }: FindOptions): number => (1 + FIND.bars) * beatsPerBar * beatSec(tempoBpm) + FIND.breathSec;

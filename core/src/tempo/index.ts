@@ -8,7 +8,7 @@ export { type FindOptions, type FindStep, findStep, tempoThatTellsMost } from '.
 export { fitCurve } from './fittedcurve.ts';
 export * from './forecast.ts';
 export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from './nexttempo.ts';
-export { TARGET_SHARE } from './parameters.ts';
+export { FIND, TARGET_SHARE } from './parameters.ts';
 export { settlesAt, stepRatio } from './staircase.ts';
 export { type Standing, type StandingReason, standsAt } from './standing.ts';
 export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';

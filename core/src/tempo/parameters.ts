@@ -53,8 +53,8 @@ export const BLOCK_LIKENESS = 0.006;
 /** How sure a tempo is that is expected from other exercises, deviation in log tempo. Assumption: a sixth off either way is no surprise. */
 export const CARRIED_SD = 0.16;
 
-/** Search for a tempo: at most two minutes; steps of one bar count-in and one bar played; narrow enough when the 90 % range is within ±4 %; candidates. Our choice. */
-export const FIND = { mostSec: 115, bars: 1, narrowRatio: 1.08, tailShare: 0.01, beyond: 1.05, candidates: 40 } as const;
+/** Search for a tempo: at most two minutes; steps of one bar count-in, one bar played and a breath; narrow enough when the 90 % range is within ±4 %; candidates. Our choice. */
+export const FIND = { mostSec: 115, bars: 1, breathSec: 1, narrowRatio: 1.08, tailShare: 0.01, beyond: 1.05, candidates: 40 } as const;
 
 /** Share of runs that fail at any tempo. @source [Watson2017] usual values .01 to .02. */
 export const LAPSE_SHARE = 0.02;
