@@ -4,7 +4,7 @@ import { beatOfSec, countedFrom, laterBy, secOfBeat, type TimeMap } from './clic
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import { ROUNDS, TIMING_CONFIDENCE } from './parameters.ts';
 import { type PlaceModel, placeModels } from './placemodel.ts';
-import { median } from './statistics.ts';
+import { median, weightedMedian } from './statistics.ts';
 import { fitCurve } from './tempocurve.ts';
 import type { Anchor } from './tracking.ts';
 
@@ -33,7 +33,7 @@ export function gridOf(
     ? clickGrid(candidates, cycle, { anchors, click: found.click })
     : curveGrid(candidates, cycle, { anchors, before: found.before });
   const models = placeModels(candidates, cycle, { map, anchors: found.anchors });
-  const constantSec = median(models.flatMap((model) => (model.count > 0 ? [model.biasSec] : [])));
+  const constantSec = weightedMedian(models.map(({ biasSec, count }) => ({ value: biasSec, weight: count })));
   return {
     map: laterBy(map, constantSec),
     models: models.map((model) => ({ ...model, biasSec: model.count > 0 ? model.biasSec - constantSec : 0 })),

@@ -75,7 +75,7 @@ export interface Measurement {
   readonly tempoBpm: number;
   /** The tempo that was heard, as the median over the grid. */
   readonly trackedBpm: number;
-  /** How far the strokes lie from the click as a whole, played − click, each place counting once; null when no click is known. Errors are told less it. */
+  /** How far the strokes lie from the click as a whole, played − click, each place counting as often as it was heard; null when no click is known. Errors are told less it. */
   readonly offsetMs: number | null;
   readonly grid: readonly GridBeat[];
   readonly strokes: readonly MeasuredStroke[];

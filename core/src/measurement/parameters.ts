@@ -13,8 +13,8 @@ export const FEWEST_SURE = 6;
 /** A candidate of at least this strength is a stroke even when nothing is expected (definition of strength). */
 export const BLIND_STRENGTH = 1;
 
-/** Strokes on the grid that stand against a place of unsure strokes. @tuned bench/listen */
-export const GRID_STROKES = 4;
+/** Strokes on the grid that stand against a place of unsure strokes. @tuned bench/finding/worst.ts */
+export const GRID_STROKES = 1;
 /** Where nothing is expected a stroke has to be this sure: extra strokes are rare, echoes are not. @tuned bench/listen */
 export const EXTRA_CONFIDENCE = 0.8;
 

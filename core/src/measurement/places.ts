@@ -35,7 +35,7 @@ export function placesOf(strokes: readonly MeasuredStroke[], cycle: EventCycle):
     });
 }
 
-/** Strokes whose times are not sure are mostly echoes and neighbours: the fewer and the less sure, the nearer to the grid their place is told, as if four strokes on the grid stood beside them. */
+/** Strokes whose times are not sure are mostly echoes and neighbours: the fewer and the less sure, the nearer to the grid their place is told, as if one stroke on the grid stood beside them. */
 function trustIn(strokes: readonly MeasuredStroke[]): number {
   const weight = strokes.reduce((sum, { confidence }) => sum + confidence, 0);
   return weight / (weight + GRID_STROKES);

@@ -2,7 +2,18 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { normal, seededRandom } from '../random.ts';
 import { normalShare } from './normal.ts';
-import { circular, mean, median, medianAbsoluteDeviation, medianInterval, quantile, robustSpread, standardDeviation, wilson } from './statistics.ts';
+import {
+  circular,
+  mean,
+  median,
+  medianAbsoluteDeviation,
+  medianInterval,
+  quantile,
+  robustSpread,
+  standardDeviation,
+  weightedMedian,
+  wilson,
+} from './statistics.ts';
 
 fc.configureGlobal({ seed: 20_261_125 });
 
@@ -28,6 +39,43 @@ describe('location and spread (says: FACTS.md 4)', () => {
       values.map((value) => draws.filter((draw) => Math.abs(of(draw) - value) < 1e-12).length);
     expect(counts(median, [1, 2, 3])).toEqual([7, 13, 7]);
     expect(counts(mean, [1, 4 / 3, 5 / 3, 2, 7 / 3, 8 / 3, 3])).toEqual([1, 3, 6, 7, 6, 3, 1]);
+  });
+
+  test.each([
+    { values: [[1, 1]], middle: 1 },
+    {
+      values: [
+        [0, 1],
+        [10, 1],
+      ],
+      middle: 5,
+    },
+    // Halves of the weights: at 1.5 and 3.5 of 4, so half the weight, 2, is a quarter of the way.
+    {
+      values: [
+        [0, 3],
+        [8, 1],
+      ],
+      middle: 2,
+    },
+    {
+      values: [
+        [0, 9],
+        [8, 1],
+        [3, 0],
+      ],
+      middle: 0.8,
+    },
+  ])('of values with weights $values the middle is $middle (arithmetic: each stands at the middle of its own weight)', ({ values, middle }) => {
+    expect(weightedMedian(values.map(([value, weight]) => ({ value: value!, weight: weight! })))).toBeCloseTo(middle, 12);
+  });
+
+  test('where all weigh alike the weighted median is the median (law)', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: -50, max: 50 }), { minLength: 1, maxLength: 9 }), fc.integer({ min: 1, max: 7 }), (values, weight) => {
+        expect(weightedMedian(values.map((value) => ({ value, weight })))).toBeCloseTo(median(values), 9);
+      }),
+    );
   });
 
   test('quantiles lie between neighbours (arithmetic)', () => {

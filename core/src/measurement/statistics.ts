@@ -10,6 +10,24 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
+/**
+ * Middle value where some count more than others: the value at half the weight, each value standing at the middle of its own,
+ * linear between neighbours. With equal weights it is the median. Values of weight 0 or less do not count; NaN of nothing.
+ */
+export function weightedMedian(values: readonly { readonly value: number; readonly weight: number }[]): number {
+  const sorted = values.filter(({ weight }) => weight > 0).sort((a, b) => a.value - b.value);
+  const half = sorted.reduce((sum, { weight }) => sum + weight, 0) / 2;
+  let before = 0;
+  let last = { value: Number.NaN, at: Number.NaN };
+  for (const { value, weight } of sorted) {
+    const at = before + weight / 2;
+    if (at >= half) return last.at < half && at > half ? last.value + ((value - last.value) * (half - last.at)) / (at - last.at) : value;
+    before += weight;
+    last = { value, at };
+  }
+  return last.value;
+}
+
 /** Value below which the share `p` (0 to 1) of the values lies, linear between neighbours; NaN of nothing. */
 export function quantile(values: readonly number[], p: number): number {
   const sorted = Float64Array.from(values).sort();
