@@ -49,14 +49,18 @@ export function writtenSession(session: PlannedSession, exercises: readonly Exer
 }
 
 const writtenBlock = ({ exerciseId, aim, reason, tempoReason, ...block }: PlannedBlock, exercises: readonly Exercise[]): WrittenBlock => ({
-  exerciseId,
-  title: say(exercises.find(({ id }) => id === exerciseId)!.title),
   ...block,
+  exerciseId,
+  title: titleOf(exercises.find(({ id }) => id === exerciseId)),
   aim: say(aim),
   reason: say(reason),
   tempoReason: say(tempoReason),
   said: { aim, reason, tempoReason },
 });
+
+/** In a plan's file titles are sentences already. */
+const titleOf = (exercise: { readonly title: Exercise['title'] | string } | undefined): string =>
+  typeof exercise?.title === 'string' ? exercise.title : exercise ? say(exercise.title) : '';
 
 /** Reads the plan in a file: one that this program printed, or one that the app keeps. */
 export function readPlanFile(file: string): ReadPlanFile {

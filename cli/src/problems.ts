@@ -43,6 +43,9 @@ export type FileProblem =
   | Problem<'plan-not-json', { readonly file: string }>
   | Problem<'plan-other-phrase', { readonly given: string; readonly planned: string }>
   | Problem<'plan-missed-not-planned', { readonly day: string }>
+  | Problem<'plan-day-without-session', { readonly day: string }>
+  | Problem<'plan-feet-unsaid', Record<string, never>>
+  | Problem<'plan-without-phrase', Record<string, never>>
   | Problem<'serve-not-built', Record<string, never>>
   | Problem<'serve-port-taken', { readonly port: number; readonly next: number }>
   | Problem<'serve-no-port', { readonly port: number; readonly reason: string }>
@@ -96,6 +99,9 @@ const sentences: Sentences<CliProblem> = {
   'plan-other-phrase': ({ given, planned }) =>
     `This plan was made for ${planned}, not for ${given}, and stays so. For another phrase leave --from out.`,
   'plan-missed-not-planned': ({ day }) => `No session was planned for ${day}, so nothing had to move for it.`,
+  'plan-day-without-session': ({ day }) => `No session is planned for ${day}. Choose a day that the plan has.`,
+  'plan-feet-unsaid': () => 'There are feet in this session. Say what they play on: --feet pedal, floor, hands or none.',
+  'plan-without-phrase': () => 'This file does not say which phrase the plan is for. Use one that `evenhand plan --json` was written to.',
   'serve-not-built': () => 'The app is not built yet. Run `npm run build` in the folder of Evenhand, or just `npm start`.',
   'serve-port-taken': ({ port, next }) => `Port ${port} is already used by another program, so the app is at port ${next}.`,
   'serve-no-port': ({ port, reason }) => `The app could not be served at port ${port} (${reason}). Choose another with --port.`,

@@ -132,7 +132,58 @@ describe('a missed day', () => {
   });
 });
 
+describe('what is agreed with a plan: issue 7', () => {
+  const exercise = { sticking: 'RLRR', surfaces: ['snare', 'snare', 'snare', 'snare'], perBeat: 4, meter: { beats: 4, unit: 4 } };
+  const agreed = () => {
+    const file = fileOf('own.json', JSON.stringify(exercise));
+    return planned(
+      ...['--tempo', '86', '--cap', '80', '--way', 'two-up-one-back', '--until', '2026-02-08'],
+      ...['--warm-up', `${file}@60`, '--own', `${file}@100:2`],
+    ).json;
+  };
+
+  test('a cap and a way hold until their day; the warm-up and the piece of one’s own are in every session, minutes exact', () => {
+    const json = agreed();
+    for (const { date, minutes, blocks } of json.sessions) {
+      const own = blocks.filter(({ title, part }: { title: string; part: string }) => title.includes('as it stands') && part !== 'reference');
+      for (const { tempoBpm, capBpm } of own)
+        expect([capBpm, tempoBpm <= 80]).toEqual(date <= '2026-02-08' ? [80, true] : [undefined, tempoBpm <= 80]);
+      const ways = blocks.filter(({ way }: { way?: string }) => way === 'twoUpOneBack');
+      expect(ways.length > 0).toBe(date <= '2026-02-08');
+      expect([blocks[0].tempoBpm, blocks[0].title, blocks.at(-2).tempoBpm, blocks.at(-2).minutes]).toEqual([60, 'RLRR', 100, 2]);
+      expect(blocks.reduce((sum: number, block: { minutes: number }) => sum + block.minutes, 0)).toBe(minutes);
+    }
+    expect(json.exercises.map(({ sticking }: { sticking: string }) => sticking)).toContain('RLRR');
+  });
+
+  test('a day that is not as planned: without a microphone no reference take, quiet on a pad all of it on one drum, pain no session at all', () => {
+    const json = agreed();
+    const [monday] = json.sessions;
+    const on = (...more: string[]) => movedOn(json, '--day', monday.date, ...more);
+    expect(on('--is', 'no-microphone').json.sessions[0].blocks.map(({ part }: { part: string }) => part)).not.toContain('reference');
+    const quiet = on('--is', 'quiet', '--feet', 'none').json;
+    const drums = quiet.sessions[0].blocks.map(
+      ({ exerciseId }: { exerciseId: string }) => quiet.exercises.find(({ id }: { id: string }) => id === exerciseId).surfaces,
+    );
+    for (const of of drums) expect(new Set(of).size).toBe(1);
+    expect(on('--minutes', '5').json.sessions[0].minutes).toBe(5);
+    expect(on('--is', 'hurts').json).toMatchObject({ sessions: [], changes: [{ code: 'plan-hurts' }] });
+  });
+
+  test('a phrase that is closed has checks three and eight weeks later, and two weeks of work when it is opened again', () => {
+    const json = agreed();
+    const closed = movedOn(json, '--closed', '2026-02-08').json;
+    const later = datesOf(closed).filter((date) => date > '2026-02-08');
+    expect(later).toEqual(['2026-03-02', '2026-04-06']);
+    const opened = movedOn(closed, '--opened', '2026-05-04').json;
+    expect(datesOf(opened).filter((date) => date >= '2026-05-04')).toHaveLength(10);
+    expect(JSON.stringify(opened.sessions.slice(0, 5))).toBe(JSON.stringify(json.sessions.slice(0, 5)));
+  });
+});
+
 test.each([
+  { given: [...phrase, ...span, '--day', '2026-02-02'], exit: 2, code: 'call-missed-without-plan', words: /--from/ },
+  { given: [...phrase, ...span, '--way', 'zz=bursts'], exit: 2, code: 'call-option-not', words: /id of an exercise/ },
   { given: [...phrase, ...span, '--weeks', '0'], exit: 2, code: 'call-option-not', words: /whole number from 1/ },
   { given: [...phrase, ...span, '--minutes', '61'], exit: 2, code: 'plan-minutes-range', words: /61 minutes/ },
   { given: [...phrase, ...span, '--days', '8'], exit: 2, code: 'plan-days-range', words: /8 days/ },

@@ -143,3 +143,15 @@ describe('a file of which nothing can be read: exit 1, and the others are given'
     expect(results()).toMatchObject({ exit: 2, json: { format: 'tempo/1', results: [], problems: [{ code: 'call-file-missing' }] } });
   });
 });
+
+test('a search begins with an empty table, goes on where it tells most, and ends: issue 7, entropy-optimal', () => {
+  const find = (lines: readonly string[]) =>
+    evenhandJson('tempo', fileOf('find.csv', tableOf(lines)), '--find', '--expected', '84').json.results[0].find;
+  const begun = find([]);
+  expect([Math.abs(begun.tempoBpm - 84) < 15, begun.runs]).toEqual([true, 2]);
+  // Clean for sure up to 88 and never from 94 on.
+  const lines = [80, 84, 86, 88, 94, 96, 100].map((tempo) => `2026-02-02,${tempo},${tempo < 90 ? 12 : 0},12`);
+  const next = find(lines);
+  expect(next.tempoBpm === null || (next.tempoBpm > 86 && next.tempoBpm < 96)).toBe(true);
+  expect(evenhandJson('tempo', fileOf('none.csv', tableOf([])), '--find').exit).toBe(1);
+});

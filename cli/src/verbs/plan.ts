@@ -6,7 +6,9 @@ import { readSticking } from '@evenhand/core/sticking';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import type { ExitCode, Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
-import { readPlanFile, type WrittenSession, writtenSession } from '../plan-file.ts';
+import { agreedOptions, readAgreed } from '../plan-agreed.ts';
+import { type PlanFile, readPlanFile, type WrittenSession, writtenSession } from '../plan-file.ts';
+import { asksForLife, lifeOptions, live } from '../plan-life.ts';
 import { planLines } from '../plan-lines.ts';
 import { doubt, refuse } from '../problems.ts';
 import { type Call, type OptionSpec, typed, type Verb } from '../verb.ts';
@@ -29,7 +31,7 @@ export const plan: Verb = {
   format,
   summary: 'Plans some weeks of short sessions, each block with its aim and reason.',
   about:
-    'Plans some weeks of short sessions for a phrase: what, how long, at what tempo, towards what, and why. With --from it reads a plan that it printed with --json and moves the sessions of missed days on; weeks, days and minutes then stay as they were planned.',
+    'Plans some weeks of short sessions for a phrase: what, how long, at what tempo, towards what, and why. With --from it reads a plan that it printed with --json and moves the sessions of missed days on; weeks, days and minutes then stay as they were planned. Caps, ways of work and your own blocks are said when a plan is made; --day, --closed and --opened speak of one from a file.',
   takesFile: false,
   options: [
     ...needed.map((option) => ({ ...option, required: false })),
@@ -51,6 +53,8 @@ export const plan: Verb = {
     },
     { name: 'from', kind: 'text', placeholder: 'PLAN.json', example: 'plan.json', about: 'A plan that was printed with --json.' },
     { name: 'missed', kind: 'texts', placeholder: 'DATE …', example: '2026-02-04', about: 'Days of that plan on which there was no session.' },
+    ...agreedOptions,
+    ...lifeOptions,
   ],
   example: 'evenhand plan --sticking "RLRLKK" --per-beat 4 --weeks 5 --days 5 --minutes 12 --start 2026-02-02',
   empty,
@@ -60,22 +64,27 @@ export const plan: Verb = {
 function planAnew(call: Call): Outcome {
   const missing = needed.filter(({ name }) => call.text[name] === undefined && call.number[name] === undefined);
   const wrong = missing.map((option) => refuse('call-option-missing', { option: typed(option), example: `${typed(option)} ${option.example}` }));
-  if (call.texts.missed) wrong.push(refuse('call-missed-without-plan', {}));
+  if (call.texts.missed || asksForLife(call)) wrong.push(refuse('call-missed-without-plan', {}));
   if (wrong.length > 0) return failed(2, wrong);
   const { phrase, problems, pointed } = readPhrase(call);
   if (!phrase) return failed(2, problems, pointed);
   const focus = call.span.cell ? readFocus(call.span.cell, phrase.sticking) : { value: defaultFocus(phrase.sticking), problems: [] };
   if (!focus.value) return failed(2, [...problems, ...focus.problems.map((problem) => sayProblem(problem))], pointed);
-  const request = requestOf(call, exercisesFor(phrase.content, focus.value).exercises, contentId(phrase.content));
+  const asked = requestOf(call, exercisesFor(phrase.content, focus.value).exercises, contentId(phrase.content));
+  const agreement = readAgreed(call, asked);
+  if (agreement.problems.length > 0) return failed(2, [...problems, ...agreement.problems], pointed);
+  const own = agreement.agreed.own?.map(({ exercise }) => exercise) ?? [];
+  const request = { ...asked, ...agreement.agreed };
   const made = makePlan(request);
   const all = [...problems, ...made.problems.map((problem) => sayProblem(problem))];
   if (!made.value) return failed(2, all, pointed);
-  const sessions = made.value.sessions.map((session) => writtenSession(session, request.exercises));
+  const known = [...request.exercises, ...own];
+  const sessions = made.value.sessions.map((session) => writtenSession(session, known));
   const { sticking, surfaces, perBeat, meter } = request.phrase;
   return done(made.value, {
     head: { phrase: { sticking, surfaces, perBeat, meter }, goalBpm: request.goalBpm },
     sessions,
-    exercises: usedIn(sessions, request.exercises).map(jsonOfExercise),
+    exercises: usedIn(sessions, known).map(jsonOfExercise),
     changes: [],
     problems: all,
     pointed,
@@ -109,6 +118,7 @@ function moveOn(call: Call, file: string): Outcome {
   if (wrong.length > 0) return failed(2, wrong);
   const read = readPlanFile(file);
   if (!read.value) return failed(1, read.problems);
+  if (asksForLife(call)) return afterLife(call, read.value);
   const { plan: before, phrase, goalBpm, exercises } = read.value;
   const planned = new Set([...before.away, ...before.sessions.map(({ date }) => date)]);
   const unplanned = missed.filter((day) => !planned.has(day)).map((day) => doubt('plan-missed-not-planned', { day }));
@@ -119,6 +129,20 @@ function moveOn(call: Call, file: string): Outcome {
     exercises,
     changes,
     problems: [...otherPhrase(call, phrase), ...unplanned],
+  });
+}
+
+/** One day of it, or the plan after its phrase was closed or opened again. */
+function afterLife(call: Call, file: PlanFile): Outcome {
+  const { plan: after, changes, problems, exercises: more = [] } = live(call, file);
+  if (!after) return failed(1, problems);
+  const titles = [...(file.exercises as readonly Exercise[]), ...more];
+  return done(after, {
+    head: { phrase: file.phrase ?? null, goalBpm: file.goalBpm ?? null },
+    sessions: after.sessions.map((session) => writtenSession(session, titles)),
+    exercises: [...file.exercises, ...more.map(jsonOfExercise)],
+    changes,
+    problems: [],
   });
 }
 

@@ -6,6 +6,7 @@ import { share } from '../figures.ts';
 import { readText } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { type ReadResults, type ResultRow, readResults } from '../results-file.ts';
+import { type FindNext, findNext, findOptions } from '../tempo-find.ts';
 import type { Call, Verb } from '../verb.ts';
 
 const format = 'tempo/1';
@@ -16,7 +17,7 @@ export const tempo: Verb = {
   format,
   summary: 'Tells how fast an exercise is clean, and which tempo comes next.',
   about:
-    'Tells for each table of results how fast the exercise is clean and which tempo comes next. A table has a heading and the columns day, tempoBpm, clean, runs: on that day, at that tempo, so many of so many runs were clean. The last line of the last day is where it stands now. With --goal it tells how often a run would be clean there, and when it may be reached.',
+    'Tells for each table of results how fast the exercise is clean and which tempo comes next. A table has a heading and the columns day, tempoBpm, clean, runs: on that day, at that tempo, so many of so many runs were clean. The last line of the last day is where it stands now. With --find it tells the tempo to try next to find where it is clean in fewest runs. With --goal it tells how often a run would be clean there, and when it may be reached.',
   takesFile: 'several',
   options: [
     {
@@ -26,6 +27,7 @@ export const tempo: Verb = {
       example: '4',
       about: 'Slots per beat of the exercise, to name tempi with their note value.',
     },
+    ...findOptions,
     { name: 'goal', kind: 'number', placeholder: 'BPM', example: '96', about: 'The tempo it is wanted at, to tell when it may be reached.' },
   ],
   example: 'evenhand tempo doubles.csv',
@@ -33,11 +35,12 @@ export const tempo: Verb = {
   run: (call) => tell(call),
 };
 
-function tell({ files, number }: Call): Outcome {
-  const told = files.map((file) => tellFile(file, number.goal));
+function tell({ files, number, flag }: Call): Outcome {
+  const find = flag.find ? { perBeat: number['per-beat'], expectedBpm: number.expected } : null;
+  const told = files.map((file) => tellFile(file, { goalBpm: number.goal, find }));
   const results = told.map(({ result }) => result);
   return {
-    exit: told.some(({ result }) => result.nextTempoBpm === null) ? 1 : 0,
+    exit: told.some(({ result }) => result.nextTempoBpm === null && !result.find) ? 1 : 0,
     json: { format, results, problems: told.flatMap(({ problems }) => problems) },
     lines: results.flatMap((result) => linesOf(result, number['per-beat'])),
   };
@@ -56,6 +59,14 @@ interface Result {
   readonly rangesSaid?: string;
   /** Only when a tempo is wanted. */
   readonly atGoal?: AtGoal;
+  /** Only with --find. */
+  readonly find?: FindNext;
+}
+
+/** What is asked beside the table. */
+interface Wanted {
+  readonly goalBpm: number | undefined;
+  readonly find: { readonly perBeat: number | undefined; readonly expectedBpm: number | undefined } | null;
 }
 
 /** What is expected at the tempo wanted. */
@@ -67,12 +78,16 @@ interface AtGoal {
   readonly forecast: string;
 }
 
-function tellFile(file: string, goalBpm: number | undefined): { readonly result: Result; readonly problems: readonly SaidProblem[] } {
+function tellFile(file: string, { goalBpm, find }: Wanted): { readonly result: Result; readonly problems: readonly SaidProblem[] } {
   const text = readText(file);
   const read: ReadResults = text.problem ? { results: null, problems: [text.problem] } : readResults(text.value, file);
-  if (read.results) return { result: { file, ...figuresOf(read.results, goalBpm) }, problems: read.problems };
-  const reason = read.problems.at(-1)!.text;
-  return { result: { file, cleanTempoBpm: null, tooLittle: reason, nextTempoBpm: null, reason }, problems: read.problems };
+  const next = (results: readonly ResultRow[]) => (find ? { find: findNext(results, find) } : {});
+  if (read.results) return { result: { file, ...figuresOf(read.results, goalBpm), ...next(read.results) }, problems: read.problems };
+  const last = read.problems.at(-1)!;
+  const nothing = { file, cleanTempoBpm: null, tooLittle: last.text, nextTempoBpm: null, reason: last.text };
+  // A search begins with an empty table.
+  const begins = find?.expectedBpm !== undefined && read.problems.length === 1 && last.code === 'results-none';
+  return begins ? { result: { ...nothing, ...next([]) }, problems: [] } : { result: nothing, problems: read.problems };
 }
 
 /** @param results by day, at least one. */
@@ -107,14 +122,15 @@ function atGoalOf(results: readonly ResultRow[], goalBpm: number): AtGoal {
   };
 }
 
-function linesOf({ file, cleanTempoBpm, tooLittle, nextTempoBpm, reason, rangesSaid, atGoal }: Result, perBeat: number | undefined): string[] {
-  if (nextTempoBpm === null) return [];
+function linesOf({ file, cleanTempoBpm, tooLittle, nextTempoBpm, reason, rangesSaid, atGoal, find }: Result, perBeat: number | undefined): string[] {
+  const search = find ? [`  ${find.text}`] : [];
+  if (nextTempoBpm === null) return find ? [file, ...search] : [];
   const notes = perBeat === undefined ? '' : `${noteValue(perBeat)} at `;
   const clean = cleanTempoBpm
     ? `Clean up to ${notes}${whole(cleanTempoBpm.median)} (${whole(cleanTempoBpm.low90)} to ${whole(cleanTempoBpm.high90)}).`
     : tooLittle;
   const goal = atGoal ? [`  ${atGoal.forecast} About ${Math.round(10 * atGoal.believedShare)} of 10 runs would be clean there now.`] : [];
-  return [file, `  ${clean}`, ...(rangesSaid ? [`  ${rangesSaid}`] : []), `  Next: ${notes}${nextTempoBpm}. ${reason}`, ...goal];
+  return [file, `  ${clean}`, ...(rangesSaid ? [`  ${rangesSaid}`] : []), `  Next: ${notes}${nextTempoBpm}. ${reason}`, ...goal, ...search];
 }
 
 const whole = (bpm: number): string => bpm.toFixed(0);

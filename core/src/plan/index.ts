@@ -6,6 +6,7 @@ export * from './plan.ts';
 export { readPlan } from './read.ts';
 export { type Happened, planAgain, type Refitted, refit } from './refit.ts';
 export * from './said.ts';
+export { type NameStandIn, standIns, withoutFeet } from './standins.ts';
 export { assumedGoalBpm } from './starttempo.ts';
 export { type Circumstance, refitToday } from './today.ts';
 export { WAYS, withWay } from './way.ts';

@@ -51,12 +51,22 @@ describe('a day that is different', () => {
     expect(refitToday(SESSIONS[0]!, { kind: 'quietHours' }, OPTIONS).asks.length).toBeGreaterThan(0);
   });
 
+  it('no microphone: what was to be the reference take is played where the phrase stands, not at the tempo wanted (says: our choice, found by reading a day of it)', () => {
+    const [first] = SESSIONS;
+    const stands = first!.blocks.at(-1)!.tempoBpm;
+    const { session } = refitToday(first!, { kind: 'noMicrophone' }, OPTIONS);
+    for (const [k, { part }] of first!.blocks.entries()) if (part === 'reference') expect(session!.blocks[k]!.tempoBpm).toBeLessThanOrEqual(stands);
+    expect(Math.max(...first!.blocks.map(({ tempoBpm }) => tempoBpm))).toBe(96);
+  });
+
   it('a slow day keeps all its minutes, takes a fifth off every tempo but the warm-up, and makes no take to compare', () => {
     const { session } = refitToday(SESSIONS[0]!, { kind: 'slowDay' }, OPTIONS);
     expect([session!.minutes, session!.blocks.map(({ part }) => part).includes('reference')]).toEqual([12, false]);
     for (const [k, block] of session!.blocks.entries()) {
       const before = SESSIONS[0]!.blocks[k]!;
-      expect(block.tempoBpm).toBe(block.part === 'warmUp' ? before.tempoBpm : Math.floor(before.tempoBpm * 0.8));
+      // What was to compare with is no faster than the phrase stands on any day.
+      const stands = before.part === 'reference' ? Math.min(before.tempoBpm, SESSIONS[0]!.blocks.at(-1)!.tempoBpm) : before.tempoBpm;
+      expect(block.tempoBpm).toBe(block.part === 'warmUp' ? before.tempoBpm : Math.floor(stands * 0.8));
     }
   });
 

@@ -2,7 +2,7 @@
 import { type SharedMinutes, shareMinutes, toQuarters } from './minutes.ts';
 import { BACK_AFTER, MINUTES_RANGE, ONE_MORE_SHARE, SLOW_DAY_SHARE, TIRED } from './parameters.ts';
 import { type FeetAnswer, fitToPlace, type PlaceOptions, type Today } from './place.ts';
-import type { PlannedBlock, PlannedSession } from './plan.ts';
+import { isCheck, type PlannedBlock, type PlannedSession } from './plan.ts';
 import type { PlanChange, PlanTempoReason } from './said.ts';
 import { wholeBpm } from './starttempo.ts';
 
@@ -41,7 +41,7 @@ export function refitToday(session: PlannedSession, circumstance: Circumstance, 
     case 'quietHours':
       return quietly(fitToPlace(session, { onlyPad: true, feet: circumstance.feet }, options));
     case 'noMicrophone':
-      return heard(withoutReference(session), [{ code: 'plan-no-microphone', params: {} }]);
+      return heard(withoutReference(session), [{ code: 'plan-no-microphone', params: {} }, ...(isCheck(session) ? [] : referenceLeftOut(session))]);
     case 'backAfter':
       return backAfter(session, circumstance.days);
     case 'oneMore':
@@ -95,20 +95,20 @@ function quietly(today: Today): Today {
   return { ...today, session: withoutReference(today.session), changes: [{ code: 'plan-quiet', params: {} }, ...told] };
 }
 
-/** The reference takes played as work on the phrase; the minutes stay. */
-const withoutReference = (session: PlannedSession): PlannedSession => ({
-  ...session,
-  blocks: session.blocks.map((block) =>
-    block.part === 'reference'
-      ? {
-          ...block,
-          part: 'work',
-          aim: { code: 'plan-aim-easy', params: { tempoBpm: block.tempoBpm, perBeat: block.aim.params.perBeat } },
-          reason: { code: 'plan-reason-phrase', params: {} },
-        }
-      : block,
-  ),
-});
+/** The reference takes played as work on the phrase, no faster than it stands; the minutes stay. A check is one by the player's word too. */
+function withoutReference(session: PlannedSession): PlannedSession {
+  if (isCheck(session)) return session;
+  const phraseId = session.blocks.find(({ part }) => part === 'reference')?.exerciseId;
+  const stands = session.blocks.find(({ part, exerciseId }) => part === 'use' && exerciseId === phraseId);
+  const played = (block: PlannedBlock): PlannedBlock => {
+    const slower = stands !== undefined && stands.tempoBpm < block.tempoBpm;
+    const { tempoBpm, tempoReason } = slower ? stands : block;
+    const aim = { code: 'plan-aim-easy', params: { tempoBpm, perBeat: block.aim.params.perBeat } } as const;
+    const cap = slower && stands.capBpm !== undefined ? { capBpm: stands.capBpm } : {};
+    return { ...block, ...cap, part: 'work', tempoBpm, tempoReason, aim, reason: { code: 'plan-reason-phrase', params: {} } };
+  };
+  return { ...session, blocks: session.blocks.map((block) => (block.part === 'reference' ? played(block) : block)) };
+}
 
 /** Slower after days away, the more the longer; what would have been new waits: its turns are played on what the day has else, or the phrase at its end. */
 function backAfter(session: PlannedSession, days: number): Today {

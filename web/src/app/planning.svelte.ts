@@ -24,6 +24,7 @@ import {
 import { hurtOn, knownOf, practisedDays, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
+import { say } from './said.ts';
 import { isAtRest, planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
 import type { Settings } from './settings.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
@@ -106,7 +107,11 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   });
   const fitted = $derived.by(() => {
     if (!standing || planned?.at !== 'session') return null;
-    return fitDay(planned.session, day, { exercises: drawnOn(standing), nameOf: labels.today.standIn, daysAway: awayNow() });
+    return fitDay(planned.session, day, {
+      exercises: drawnOn(standing),
+      nameOf: (title, how) => labels.today.standIn(say(title), how),
+      daysAway: awayNow(),
+    });
   });
 
   const toPlay = $derived.by(() => {

@@ -1,14 +1,14 @@
 import { expectedCycle } from '@evenhand/core/exercise';
-import { FEET_ANSWERS, type FeetAnswer } from '@evenhand/core/plan';
+import { FEET_ANSWERS, type FeetAnswer, withoutFeet } from '@evenhand/core/plan';
+import type { Statement } from '@evenhand/core/problem';
 import { describe, expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
-import { withoutFeet } from './standins.ts';
 import { asPlanned, fitDay, runningBlocks, todayBlocks } from './today.ts';
 
 const material = materialOf({ ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' }, { first: 4, last: 5 })!;
 const session = planFor(material, usualPlan('2026-01-05', 92), []).value!.sessions[0]!;
-const options = { exercises: material.exercises, nameOf: (title: string, how: string) => `${title} ${how}` };
+const options = { exercises: material.exercises, nameOf: (title: Statement, how: string) => `${title.code} ${how}` };
 const blocksFor = (change: Partial<typeof asPlanned>) => {
   const { today, exercises } = fitDay(session, { ...asPlanned, ...change }, options);
   const blocks = today.session ? todayBlocks(today.session, exercises) : [];

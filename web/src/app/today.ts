@@ -1,8 +1,16 @@
 /** Today's session as the day allows: where it is played, how long, with what hands; and the blocks that the session runs. */
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
-import { type Circumstance, type FeetAnswer, type PlannedBlock, type PlannedSession, refitToday, type Today } from '@evenhand/core/plan';
+import {
+  type Circumstance,
+  type FeetAnswer,
+  type NameStandIn,
+  type PlannedBlock,
+  type PlannedSession,
+  refitToday,
+  standIns,
+  type Today,
+} from '@evenhand/core/plan';
 import type { SessionBlock } from '@evenhand/core/session';
-import { type NameStandIn, standIns } from './standins.ts';
 
 /** What is different today. */
 export interface DayAsItIs {

@@ -1,14 +1,13 @@
 /** What stands for an exercise where it cannot be played as it is: its hands on one pad, its feet moved to the hands or left out. */
-import { type Exercise, ownExercise } from '@evenhand/core/exercise';
-import type { FeetAnswer } from '@evenhand/core/plan';
-import { feetToHands, readSticking } from '@evenhand/core/sticking';
-import { say } from './said.ts';
+import { type Exercise, ownExercise } from '../exercise/index.ts';
+import { feetToHands, readSticking } from '../sticking/index.ts';
+import type { FeetAnswer } from './place.ts';
 
 /** The one drum of a place without a kit. */
 const PAD = 'pad';
 
 /** How its title says where it is played now. */
-export type NameStandIn = (title: string, how: 'pad' | 'movedToHands' | 'handsOnly') => string;
+export type NameStandIn = (title: Exercise['title'], how: 'pad' | 'movedToHands' | 'handsOnly') => string;
 
 /**
  * A stand-in for each exercise that needs one, by its id; those that cannot be turned have none.
@@ -43,7 +42,7 @@ function standIn(
   const surfaces = sticking.strokes.map(({ index, limb }) => drumOf(index, limb));
   const { perBeat, meter, family } = exercise;
   const how = feetGo ? feet : 'pad';
-  return ownExercise({ sticking: sticking.text, surfaces, perBeat, meter }, nameOf(say(exercise.title), how), { family });
+  return ownExercise({ sticking: sticking.text, surfaces, perBeat, meter }, nameOf(exercise.title, how), { family });
 }
 
 /** The sticking with its feet gone: in the hands (`feetToHands`), or silent, a foot beside a hand dropped. `RLRLKK` for hands only is RLRL--. */
