@@ -22,7 +22,11 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     rolldownOptions: {
       input: { app: resolve(here, 'index.html'), 'service-worker': resolve(here, 'src/offline/service-worker.ts') },
-      output: { entryFileNames: ({ name }) => (name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js') },
+      output: {
+        entryFileNames: ({ name }) => (name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js'),
+        // What the first screens need comes as one file, not as one for each part that another screen shares.
+        codeSplitting: { groups: [{ name: 'first', tags: ['$initial'], test: (id) => !id.includes('/src/offline/service-worker') }] },
+      },
     },
   },
   // Everything that is imported anywhere is prepared at the start, not found on the way with a reload.

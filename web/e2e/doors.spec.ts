@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { expect, test } from '@playwright/test';
 import { preview } from 'vite';
+import { FIRST_LOAD_KB, firstLoad, sumKb } from './firstload.ts';
 import { silentFile } from './planted.ts';
 import { arrive, openFile, toSession, typePhrase } from './way.ts';
 
@@ -89,4 +90,33 @@ test('no secure context: why recording is not possible here, and a file can stil
   await expect(page.getByRole('alert')).toContainText(/https|secure/i);
   await expect(page.getByLabel('Open a recording')).toBeEnabled();
   await server.close();
+});
+
+test('says: issue 3, the first load: what a stranger fetches until a phrase is typed is light, and holds neither the ear nor a screen that comes later', async ({
+  browser,
+  baseURL,
+}) => {
+  const fetched = await firstLoad(browser, baseURL!);
+  const listed = fetched.map(({ path, gzipBytes }) => `${path} ${gzipBytes}`).join('\n');
+  expect(sumKb(fetched), listed).toBeLessThan(FIRST_LOAD_KB);
+  expect(listed).not.toMatch(/ear\.worker|Shelf|Session|sheet/);
+});
+
+test('a screen that cannot be fetched says so, and comes when it is tried again with a network', async ({ browser, baseURL }) => {
+  const context = await browser.newContext({ serviceWorkers: 'block', baseURL: baseURL! });
+  const page = await context.newPage();
+  await arrive(page);
+  await typePhrase(page, 'RLRLKK');
+  await context.setOffline(true);
+  await page.getByRole('button', { name: 'Record', exact: true }).click();
+  await expect(page.getByRole('alert')).toContainText('could not be fetched');
+  await page.getByRole('link', { name: 'Diary' }).click();
+  await expect(page.getByRole('alert')).toContainText('could not be fetched');
+  await context.setOffline(false);
+  await page.getByRole('button', { name: 'Try again' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Diary');
+  await page.getByRole('link', { name: 'Phrase' }).click();
+  await expect(page.getByLabel('Sticking, one cycle')).toHaveValue('RLRLKK');
+  await expect(page.getByRole('button', { name: 'Record', exact: true })).toBeEnabled();
+  await context.close();
 });

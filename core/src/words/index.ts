@@ -1,5 +1,8 @@
 /** The door of this stage: what others may import. */
+export { english } from './en/english.ts';
+export { firstEnglish } from './en/first.ts';
 export { noteValue, tempoName } from './en/notevalue.ts';
 export type { PictureStatement } from './pictured.ts';
 export * from './say.ts';
+export * from './sayfrom.ts';
 export type { NoteNames, Sentences } from './sentences.ts';

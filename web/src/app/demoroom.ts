@@ -1,12 +1,12 @@
-/** The machine room of the demo: the same sound and ear, on a database of its own. */
+/** The machine room of the demo: the same as a drummer's, on a database of its own. */
 import type { KeepingProblem } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { clearDemo, DEMO_NAME, openDemo } from '../demo/open.ts';
 import { type Store, writtenNow } from '../store/store.ts';
-import { type Room, roomOn } from './room.ts';
+import { type FirstRoom, roomOn } from './room.ts';
 
 /** @param cautionsRead whether the drummer comes from a page that showed them; otherwise the demo begins with them. */
-export const demoRoom = ({ cautionsRead }: { readonly cautionsRead: boolean }): Room =>
+export const demoRoom = ({ cautionsRead }: { readonly cautionsRead: boolean }): FirstRoom =>
   roomOn(DEMO_NAME, {
     open: () => openRead(cautionsRead),
     forget: async () => (await clearDemo()).problems,

@@ -54,6 +54,12 @@ export const labels = {
   },
   marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', plan: 'Plan', session: 'Session', diary: 'Diary' },
   opening: 'Opening the diary on this device …',
+  parts: {
+    coming: 'One moment …',
+    missing: 'This part of Evenhand is not on this device yet and could not be fetched. Look whether there is a network, then try again.',
+    again: 'Try again',
+    anew: 'Load the page anew',
+  },
   newer: 'A new version of Evenhand is here.',
   useNewer: 'Use it now',
   welcome: {

@@ -5,13 +5,15 @@ import { mount } from 'svelte';
 import { demoAsked } from '../demo/asked.ts';
 import { startOffline } from '../offline/offline.ts';
 import App from '../screens/App.svelte';
-import { createDesk } from './desk.svelte.ts';
+import type { Desk } from './desk.svelte.ts';
+import { createFrontDesk } from './frontdesk.svelte.ts';
 import { followLight } from './light.ts';
 import { deviceRoom } from './room.ts';
 
 followLight();
 const asked = demoAsked(location.search);
-// The demo is fetched only where it is asked for.
-const desk = createDesk(asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom());
+// The demo is fetched only where it is asked for, and the whole desk only when it is first used.
+const room = asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom();
+const desk = createFrontDesk<Desk>(room, async (behind) => (await import('./desk.svelte.ts')).createDesk(behind));
 mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
 void desk.open();

@@ -1,5 +1,5 @@
 /** One take of the phrase: microphone open, click and count-in if wanted, stored while it is played. */
-import type { Problem, Reading } from '@evenhand/core/problem';
+import type { Reading } from '@evenhand/core/problem';
 import { type BlockLayout, barFrame, clicksOf, countInBarsOf, type SessionClick } from '@evenhand/core/session';
 import { secOfFrames } from '@evenhand/core/units';
 import type { Click } from '../audio/click.ts';
@@ -109,6 +109,3 @@ function clicksUntil(recording: Recording, toFrame: number): Required<ToldClicks
   const clicks = (recording.layout ? clicksOf(recording.layout) : []).filter((click) => click.frame < toFrame);
   return { clicksSec: clicks.map(({ frame }) => secOfTake(recording, frame)), clickVoices: clicks.map((click) => clickOf(click).voice) };
 }
-
-/** What a device can say that hinders recording but not a session by the click alone. */
-export const hindersMicrophone = (problems: readonly Problem[]): boolean => problems.some((problem) => problem.code.startsWith('microphone-'));

@@ -1,11 +1,9 @@
 /** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Probe } from '@evenhand/core/finding';
-import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem } from '@evenhand/core/problem';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
-import { withProbe } from './probing.ts';
 
 export type Screen = 'welcome' | 'phrase' | 'heard' | 'shelf' | 'plan' | 'session' | 'diary' | 'progress';
 
@@ -79,7 +77,8 @@ export type RingEvent =
   | { readonly kind: 'takeFailed'; readonly problems: readonly Problem[] }
   | { readonly kind: 'takeHeard'; readonly heard: HeardPhrase }
   | { readonly kind: 'probeAsked'; readonly probe: Probe | null }
-  | { readonly kind: 'probeHeard'; readonly measurement: Measurement }
+  /** The take with the probe in it, judged anew. */
+  | { readonly kind: 'probeHeard'; readonly heard: HeardPhrase }
   | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
   | { readonly kind: 'cellChosen'; readonly cell: Cell }
   | { readonly kind: 'shelfAsked' }
@@ -121,7 +120,7 @@ export function turnRing(ring: Ring, event: RingEvent): Ring {
     case 'probeAsked':
       return { ...ring, probe: event.probe, takeProblems: [] };
     case 'probeHeard':
-      return hearProbe(ring, event.measurement);
+      return hearProbe(ring, event.heard);
     case 'ownWordGiven':
       return { ...ring, screen: 'heard', heard: null, shelf: null, cell: ring.cell ?? { first: 0, last: Math.max(0, event.strokeCount - 1) } };
     case 'cellChosen':
@@ -151,9 +150,8 @@ function hear(ring: Ring, taken: HeardPhrase): Ring {
 }
 
 /** The sentence is renewed and the cell proposed anew; the drummer stays where they are. */
-function hearProbe(ring: Ring, measurement: Measurement): Ring {
+function hearProbe(ring: Ring, heard: HeardPhrase): Ring {
   if (!ring.heard || !ring.probe) return { ...ring, take: { at: 'idle' }, probe: null };
-  const heard = withProbe(ring.heard, ring.probe, measurement);
   return { ...ring, take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
 }
 

@@ -1,6 +1,8 @@
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, beforeEach, expect, test } from 'vitest';
 import { say, speakAs, spoken, subdivisionName, tempoName } from './said.ts';
+import { learnAllSentences } from './saidall.ts';
 
+beforeEach(learnAllSentences);
 afterEach(() => speakAs('american'));
 
 test('British names hold for tempi, subdivisions and sentences until they are changed back (common practice, no source)', () => {

@@ -1,9 +1,12 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { beforeEach, expect, test } from 'vitest';
 import { contentId, ownExercise, readContent } from '../../../core/src/exercise/index.ts';
 import { anySticking } from '../../../core/src/sticking/any.case.ts';
 import { readSticking } from '../../../core/src/sticking/index.ts';
+import { learnAllSentences } from './saidall.ts';
 import { exerciseIn, fileName, linkOf, textOf } from './takealong.ts';
+
+beforeEach(learnAllSentences);
 
 const contentOf = (text: string, perBeat = 4, surfaces = '') => readContent(readSticking(text).value!, { perBeat, surfaces }).value!;
 

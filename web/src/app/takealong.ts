@@ -4,6 +4,7 @@ import { type Exercise, type ExerciseContent, ownExercise, readContent } from '@
 import { readName } from '@evenhand/core/kit';
 import { readSticking } from '@evenhand/core/sticking';
 import { saveFile } from '../backup/download.ts';
+import { EXERCISE_MARK, holdsExercise } from './address.ts';
 import { minutesName, shortDay, tempoName } from './labels.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
@@ -71,19 +72,16 @@ export function textOf(exercise: Exercise, tempoBpm: number): string {
   return [say(exercise.title), exercise.sticking, `${tempoName(tempoBpm, exercise.perBeat)}, ${drums}`, say(exercise.reason)].join('\n');
 }
 
-/** Marks the part of an address that holds an exercise; it stands behind the #, so it is sent to nobody. */
-const MARK = '#exercise?';
-
 /** The address of this app that opens an exercise. */
 export function linkOf({ sticking, perBeat, meter, surfaces }: ExerciseContent, base: string): string {
   const held = new URLSearchParams({ s: sticking, n: String(perBeat), m: `${meter.beats}/${meter.unit}`, d: surfaces.join(' ') });
-  return `${base.replace(/[?#].*$/, '')}${MARK}${held}`;
+  return `${base.replace(/[?#].*$/, '')}${EXERCISE_MARK}${held}`;
 }
 
 /** The exercise an address holds; null when it holds none, or none that reads. */
 export function exerciseIn(hash: string): Exercise | null {
-  if (!hash.startsWith(MARK)) return null;
-  const held = new URLSearchParams(hash.slice(MARK.length));
+  if (!holdsExercise(hash)) return null;
+  const held = new URLSearchParams(hash.slice(EXERCISE_MARK.length));
   const sticking = readSticking(held.get('s') ?? '').value;
   const [beats, unit] = (held.get('m') ?? '4/4').split('/').map(Number);
   if (!sticking || !isMeter(beats, unit)) return null;

@@ -3,7 +3,7 @@ import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import type { TakeSpan } from '../worker/protocol.ts';
 import { contentOf, readingOf, tempoOf } from './phrase.ts';
-import { probeTempoBpm } from './probing.ts';
+import { probeTempoBpm, withProbe } from './probing.ts';
 import { beginRecording, countInAt, dropRecording, endRecording, LONGEST_TAKE_SEC, type Recording } from './recording.ts';
 import type { Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
@@ -21,6 +21,8 @@ export interface Taking {
   stop(): Promise<void>;
   discard(): Promise<void>;
   open(file: Blob): Promise<void>;
+  /** Starts the ear, because a take is about to be made. */
+  prepare(): void;
 }
 
 interface Stand {
@@ -121,7 +123,7 @@ export function createTaking(room: Room, stand: Stand): Taking {
   }
 
   async function measure(taken: ToMeasure): Promise<void> {
-    const { phrase, probe } = stand.ring();
+    const { phrase, probe, heard } = stand.ring();
     const against = asked();
     if (!against) return fail([]);
     const reading = await room.ear().measureTake({
@@ -133,7 +135,7 @@ export function createTaking(room: Room, stand: Stand): Taking {
     });
     const problems = [...taken.problems, ...reading.problems];
     if (!reading.value) return fail(problems);
-    if (probe) return stand.turn({ kind: 'probeHeard', measurement: reading.value.measurement });
+    if (probe && heard) return stand.turn({ kind: 'probeHeard', heard: withProbe(heard, probe, reading.value.measurement) });
     stand.turn({ kind: 'takeHeard', heard: { takeId: taken.takeId, phrase, ...reading.value, problems } });
   }
 
@@ -151,5 +153,6 @@ export function createTaking(room: Room, stand: Stand): Taking {
     stop,
     discard,
     open,
+    prepare: () => void room.ear(),
   };
 }

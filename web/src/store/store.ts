@@ -32,6 +32,10 @@ export interface Store {
   records(): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
   /** The sound of a take; refused (`take-not-stored`) when it is not on this device any more. */
   take(takeId: string): Promise<Reading<StoredTake, KeepingProblem>>;
+  /** Whether the sound of any take was ever stored here. */
+  holdsTakes(): Promise<boolean>;
+  /** Whether a take was begun that is not over, here or in a browser that was closed. */
+  holdsOpenTake(): Promise<boolean>;
   /** Removes the sound of a take; its record with the strokes stays. */
   dropTakeSound(takeId: string): Promise<Reading<true, KeepingProblem>>;
   persistence(): Promise<Persistence>;
@@ -99,6 +103,8 @@ function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surr
     merge: (records) => merge(db, notices, records),
     records: () => attempt(() => db.getAll('records')),
     take: takes.sound,
+    holdsTakes: async () => ((await attempt(() => db.count('takes'))).value ?? 0) > 0,
+    holdsOpenTake: async () => ((await takes.open()).value ?? []).length > 0,
     dropTakeSound: takes.dropSound,
     persistence: () => persistenceOf(db),
     askPersistence: () => askToPersist(db),
