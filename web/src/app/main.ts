@@ -11,9 +11,14 @@ import { followLight } from './light.ts';
 import { deviceRoom } from './room.ts';
 
 followLight();
-const asked = demoAsked(location.search);
-// The demo is fetched only where it is asked for, and the whole desk only when it is first used.
-const room = asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom();
-const desk = createFrontDesk<Desk>(room, async (behind) => (await import('./desk.svelte.ts')).createDesk(behind));
-mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
-void desk.open();
+void start();
+
+/** A function, for an await at the top of this file would wait for itself: what is fetched later needs what is bundled with it. */
+async function start(): Promise<void> {
+  const asked = demoAsked(location.search);
+  // The demo is fetched only where it is asked for, and the whole desk only when it is first used.
+  const room = asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom();
+  const desk = createFrontDesk<Desk>(room, async (behind) => (await import('./desk.svelte.ts')).createDesk(behind));
+  mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
+  await desk.open();
+}
