@@ -39,6 +39,13 @@ test.each([
   { given: ['listen', 'a.wav', ...phrase, '--tempo', 'fast'], format: 'listen/1', code: 'call-option-not', words: /--tempo is "fast"/ },
   { given: ['listen', 'a.wav', ...phrase, '--tempo', '0'], format: 'listen/1', code: 'call-option-not', words: /above zero/ },
   { given: ['listen', 'a.wav', ...phrase, '--tempo', '-90'], format: 'listen/1', code: 'call-option-not', words: /above zero/ },
+  {
+    given: ['listen', 'a.wav', ...phrase, '--tempo', '90', '--shape', 'swings'],
+    format: 'listen/1',
+    code: 'call-option-not',
+    words: /leaning.*swing/,
+  },
+  { given: ['listen', 'a.wav', ...phrase, '--tempo', '90', '--fill', '5-9'], format: 'listen/1', code: 'call-option-not', words: /strokes 1 to 6/ },
   { given: ['exercises', '--sticking', 'RL', '--per-beat', '2.5'], format: 'exercises/1', code: 'call-option-not', words: /whole number/ },
   { given: ['exercises', ...phrase, '--cell', '0-2'], format: 'exercises/1', code: 'call-option-not', words: /counted from 1/ },
   { given: ['exercises', ...phrase, '--cell', '6-7'], format: 'exercises/1', code: 'cell-outside', words: /./ },

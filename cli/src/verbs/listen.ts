@@ -9,6 +9,7 @@ import { listenJson } from '../listen-json.ts';
 import { findingLines, placesTable } from '../listen-lines.ts';
 import type { Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
+import { readShape, shapeOptions } from '../shape.ts';
 import type { Call, Verb } from '../verb.ts';
 import { clicksOption, levelsNamed } from './strokes.ts';
 
@@ -27,6 +28,7 @@ export const listen: Verb = {
     { name: 'tempo', kind: 'number', placeholder: 'BPM', example: '92', required: true, about: 'Beats per minute that were played.' },
     surfacesOption,
     clicksOption,
+    ...shapeOptions,
   ],
   example: 'evenhand listen take.wav --sticking "RLRLKK" --per-beat 4 --tempo 92',
   empty,
@@ -43,6 +45,8 @@ async function listenTo(call: Call): Promise<Outcome> {
   });
   const { phrase, problems: ofPhrase, pointed } = readPhrase(call);
   if (!phrase) return failed(2, ofPhrase, pointed);
+  const wanted = readShape(call, phrase.sticking.strokes.length);
+  if (wanted.problems.length > 0) return failed(2, [...ofPhrase, ...wanted.problems], pointed);
   const clicks = readClicks(call.text.clicks);
   if (clicks.problems.length > 0) return failed(1, [...ofPhrase, ...clicks.problems], pointed);
   const { hearing, problems: ofFile } = await hearFile(call.files[0]!, clicks.clickTimesSec);
@@ -57,7 +61,7 @@ async function listenTo(call: Call): Promise<Outcome> {
   const { value, problems: ofMatch } = measure(hearing.candidates, cycle, told);
   const problems = [...ofPhrase, ...ofFile, ...ofMatch.map((problem) => sayProblem(problem))];
   if (!value) return failed(1, problems, pointed);
-  const findings = findingsOf(value, { cycle, problems: ofMatch });
+  const findings = findingsOf(value, { cycle, problems: ofMatch, shapes: wanted.shapes, fill: wanted.fill });
   const json = { format, ...levelsNamed(hearing), ...listenJson(value, findings), problems };
   return {
     exit: 0,

@@ -24,8 +24,12 @@ export type Cause =
   | 'rushing'
   | 'none';
 
-/** What the player wants of the volumes of a double: both alike, the second leaning into the beat, or the first accented. */
-export type Shape = 'even' | 'leaning' | 'first-accented';
+/**
+ * What a player may want beside evenness: the second of doubles leaning into the beat, the first accented, late off-beats,
+ * a limb or the accents behind the rest, soft strokes between loud ones without their being written.
+ */
+export const SHAPES = ['leaning', 'first-accented', 'swing', 'laid-back', 'ghosted'] as const;
+export type Shape = (typeof SHAPES)[number];
 
 /** Two neighbouring strokes of one limb are uneven, as diaries of the first version have it. Strokes count from 0. */
 export interface PairParams {

@@ -4,7 +4,7 @@ import { cycleOf, play } from '../measurement/play.case.ts';
 import { normal, seededRandom } from '../random.ts';
 import { say } from '../words/index.ts';
 import { audibleMs } from './audible.ts';
-import type { Finding } from './finding.ts';
+import type { Finding, Shape } from './finding.ts';
 import { findingsOf } from './findings.ts';
 
 test.each([
@@ -25,7 +25,11 @@ interface Fault {
 }
 
 /** Findings of a take in which every stroke varies by 3 ms and .5 dB and the given places have faults. */
-function findingsFor(letters: string, faults: Readonly<Record<number, Fault>>, { cycles = 24, perBeat = 4, seed = 1 } = {}): Finding[] {
+function findingsFor(
+  letters: string,
+  faults: Readonly<Record<number, Fault>>,
+  { cycles = 24, perBeat = 4, seed = 1, shapes = [] as readonly Shape[], fill = [] as readonly number[] } = {},
+): Finding[] {
   const random = seededRandom(seed);
   const cycle = cycleOf(letters, perBeat);
   const candidates = play(cycle, {
@@ -39,7 +43,7 @@ function findingsFor(letters: string, faults: Readonly<Record<number, Fault>>, {
     },
   });
   const { value } = measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 });
-  return findingsOf(value!, { cycle });
+  return findingsOf(value!, { cycle, shapes, fill });
 }
 const said = (findings: readonly Finding[]) => findings.map((finding) => say(finding));
 
@@ -181,4 +185,74 @@ describe('strokes that could not be heard are not called even (seen in five simu
   test('heard as often as not, a place is judged', () => {
     expect(heardOnly(8).map(({ code }) => code)).toEqual(['nothing-stands-out']);
   });
+});
+
+describe('the shape that is wanted is no fault, and the rest is judged against it (says: JOB.md, even is not always right)', () => {
+  const swung = { 1: { offMs: 22 }, 3: { offMs: 22 }, 5: { offMs: 22 }, 7: { offMs: 22 } };
+  const behind = { 1: { offMs: 14 }, 3: { offMs: 14 }, 5: { offMs: 14 }, 7: { offMs: 14 } };
+  const ghosts = { 1: { db: -11 }, 2: { db: -12 }, 5: { db: -11 }, 6: { db: -12 } };
+
+  test.each([
+    { wanted: 'leaning' as const, letters: 'RLRRLRLL', faults: { 3: { db: 6 }, 7: { db: 6 } } },
+    { wanted: 'first-accented' as const, letters: 'RLRRLRLL', faults: { 3: { db: -6 }, 7: { db: -6 } } },
+    { wanted: 'swing' as const, letters: 'RLRRLRLL', faults: swung },
+    { wanted: 'laid-back' as const, letters: 'RLRLRLRL', faults: behind },
+    { wanted: 'ghosted' as const, letters: 'RLLRRLLR', faults: ghosts },
+  ])('$wanted in $letters: something is told unless it is wanted, and nothing when it is', ({ wanted, letters, faults }) => {
+    expect(findingsFor(letters, faults)[0]!.cause).not.toBe('none');
+    expect(findingsFor(letters, faults, { shapes: [wanted] })[0]!.code).toBe('nothing-stands-out');
+  });
+
+  test.each([
+    {
+      what: 'softer seconds where they should lean',
+      wanted: 'leaning' as const,
+      letters: 'RLRRLRLL',
+      faults: { 3: { db: -6 }, 7: { db: -6 } },
+      cause: 'second-of-double',
+      indices: [3, 7],
+    },
+    {
+      what: 'one off-beat later than the swing of the others',
+      wanted: 'swing' as const,
+      letters: 'RLRRLRLL',
+      faults: { ...swung, 5: { offMs: 40 } },
+      cause: 'place',
+      indices: [5],
+    },
+    {
+      what: 'early off-beats where swing is wanted',
+      wanted: 'swing' as const,
+      letters: 'RLRRLRLL',
+      faults: { 1: { offMs: -18 }, 3: { offMs: -18 }, 5: { offMs: -18 }, 7: { offMs: -18 } },
+      perBeat: 2,
+      cause: 'bar-place',
+      // Told from the other side, as strokes on the beat that come late after them.
+      indices: [0, 2, 4, 6],
+    },
+    {
+      what: 'one ghost far softer than the others',
+      wanted: 'ghosted' as const,
+      letters: 'RLLRRLLR',
+      faults: { ...ghosts, 6: { db: -22 } },
+      cause: 'place',
+      indices: [6],
+    },
+    {
+      what: 'one stroke late among those laid back',
+      wanted: 'laid-back' as const,
+      letters: 'RLRLRLRL',
+      faults: { ...behind, 5: { offMs: 34 } },
+      cause: 'place',
+      indices: [5],
+    },
+  ])('$what: told', ({ wanted, letters, faults, cause, indices, perBeat = 4 }) => {
+    expect(findingsFor(letters, faults, { shapes: [wanted], perBeat })[0]).toMatchObject({ cause, indices });
+  });
+});
+
+test('a fill on one drum is known when it is told by hand (closed form: each stroke of it comes earlier than the one before)', () => {
+  const faults = { 10: { offMs: -8 }, 11: { offMs: -16 }, 12: { offMs: -24 }, 13: { offMs: -32 } };
+  expect(findingsFor('RLRRLRLLRLRLRL', faults, { fill: [9, 10, 11, 12, 13] })[0]).toMatchObject({ cause: 'fill', indices: [9, 10, 11, 12, 13] });
+  expect(findingsFor('RLRRLRLLRLRLRL', faults)[0]!.cause).not.toBe('fill');
 });

@@ -17,8 +17,8 @@ import { weigh } from './weighing.ts';
 export interface FindingOptions extends TakeOptions {
   /** What `measure` told beside its value: when it doubts the sticking, no single stroke is judged. */
   readonly problems?: readonly MeasurementProblem[];
-  /** The volumes that are wanted of doubles; even unless said. */
-  readonly shape?: Shape;
+  /** What is wanted; even unless said. */
+  readonly shapes?: readonly Shape[];
 }
 
 /** A take beside the first that changed one thing. */
@@ -35,13 +35,13 @@ const STICKING_DOUBTS: readonly MeasurementProblem['code'][] = ['sticking-does-n
  * @returns at least one finding; when nothing stands out, the take says too little, strokes could not be heard, or the sticking does not fit it, one of cause `none`.
  */
 export function findingsOf(measurement: Measurement, options: FindingOptions, further: readonly FurtherTake[] = []): Finding[] {
-  const { cycle, problems = [], shape = 'even' } = options;
+  const { cycle, problems = [], shapes = [] } = options;
   if (problems.some(({ code }) => STICKING_DOUBTS.includes(code))) return [STICKING_IN_DOUBT];
   const cycleCount = new Set(measurement.strokes.map((stroke) => stroke.cycle)).size;
   if (cycleCount < FEWEST_CYCLES) return [tooLittle(cycleCount)];
   const takes = [caseTake(measurement, options), ...further.map((take) => caseTake(take.measurement, take))];
   const spaces = spacesMs(measurement, cycle);
-  const verdicts = weigh(takes, { audibleMs: (explanation) => heardMs(explanation, spaces), shape });
+  const verdicts = weigh(takes, { audibleMs: (explanation) => heardMs(explanation, spaces), shapes });
   const unheard = unheardOf(measurement.strokes);
   if (verdicts.length > 0) {
     const alone = verdicts.length === 1 && unheard.length === 0;

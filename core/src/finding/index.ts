@@ -6,5 +6,6 @@ export { type FindingOptions, type FurtherTake, findingsOf } from './findings.ts
 export { spacesMs, writtenAlike } from './observations.ts';
 export { type Probe, type ProbeOptions, proposeProbes, ruledOut } from './probes.ts';
 export type { ProbeKind, ProbeTake } from './probetake.ts';
+export { type Meant, meantShape } from './wanted.ts';
 export { worstPlace } from './worst.ts';
 export { type TempoTake, tempoZones } from './zones.ts';

@@ -7,6 +7,9 @@ export const AUDIBLE_SHARE = 0.025;
 /** A place counts as soft or loud from here on, on its mean. Assumption: three times what can just be heard. */
 export const CLEAR_DB = 3;
 
+/** Where ghosts are wanted, hand strokes this much softer than the loudest of their drum are some. Assumption: twice what counts as soft. */
+export const GHOST_DB = 6;
+
 /** Cycles below which a take says too little, and how many to ask for. 11 to 17 give ±6 ms at a spread of 10 ms. */
 export const FEWEST_CYCLES = 8;
 export const WISHED_CYCLES = 16;

@@ -36,11 +36,11 @@ export interface ProbeOptions extends FindingOptions {
  * Of the likeliest causes of the first finding, each foretells how every probe would sound; a probe is worth as much as it parts these.
  */
 export function proposeProbes(measurement: Measurement, options: ProbeOptions): Probe[] {
-  const { content, further = [], played = [], most = 2, shape = 'even' } = options;
+  const { content, further = [], played = [], most = 2, shapes = [] } = options;
   const takes = [caseTake(measurement, options), ...further.map((take) => caseTake(take.measurement, take))];
   const spaces = spacesMs(measurement, options.cycle);
   const heard = ({ indices }: Explanation) => audibleMs(Math.min(...indices.flatMap((index) => spaces[index] ?? [])));
-  const [verdict] = weigh(takes, { audibleMs: heard, shape });
+  const [verdict] = weigh(takes, { audibleMs: heard, shapes });
   if (!verdict) return [];
   const rivals = rivalsOf(verdict);
   const fresh = stickingProbes(content, cellOf(verdict, takes[0]!)).filter(({ kind }) => !played.includes(kind));

@@ -1,7 +1,6 @@
 /** Causes weighed against each other: the likeliest is told, its effect taken away, and what is left weighed again. */
 import type { Case, Rate, Verdict } from './case.ts';
 import { type CaseTake, columnOf, correlation, type Measured, numbersOf, ownColumn } from './columns.ts';
-import { doublesOf } from './doubles.ts';
 import { beside, type Column, type Effect, effectOf, grown, logRow, logSum } from './evidence.ts';
 import type { Explanation, Response } from './explanation.ts';
 import type { Shape } from './finding.ts';
@@ -9,17 +8,19 @@ import { leaderFirst } from './leader.ts';
 import type { Counted } from './observed.ts';
 import { APART_PRIOR, CLEAR_DB, FAULT_SIZE, LEAST_RIVAL, MISSES, MOST_FINDINGS, NONE_PRIOR, RATE_PRIOR, SAME_STROKES } from './parameters.ts';
 import { serialInflation } from './serial.ts';
+import { wantedIn } from './wanted.ts';
 
 export interface WeighOptions {
   /** Displacement that is heard at every main stroke, ms. */
   readonly audibleMs: (explanation: Explanation) => number;
-  readonly shape: Shape;
+  /** What is wanted beside evenness. */
+  readonly shapes: readonly Shape[];
 }
 
 /** What the takes show, likeliest first; none when nothing is likelier than chance. */
 export function weigh(takes: readonly CaseTake[], options: WeighOptions): Verdict[] {
   const keys = [...new Set(takes.flatMap(({ explanations }) => [...explanations.keys()]))];
-  let scene = opening(takes, options.shape);
+  let scene = opening(takes, options.shapes);
   const verdicts: Verdict[] = [];
   while (verdicts.length < MOST_FINDINGS) {
     const cases = keys.flatMap((key) => caseOf(takes, key, { scene, options }) ?? []);
@@ -37,7 +38,7 @@ export function weigh(takes: readonly CaseTake[], options: WeighOptions): Verdic
 
 /** What one take says of one cause, nothing else told before; null when nothing of it is heard. */
 export const caseIn = (take: CaseTake, key: string, options: WeighOptions): Case | null =>
-  take.explanations.has(key) ? caseOf([take], key, { scene: opening([take], options.shape), options }) : null;
+  take.explanations.has(key) ? caseOf([take], key, { scene: opening([take], options.shapes), options }) : null;
 
 /** What is told already, so that only the rest is explained. */
 interface Scene {
@@ -48,19 +49,29 @@ interface Scene {
   readonly told: Readonly<Record<'missed' | 'bounced' | 'apart', readonly string[]>>;
 }
 
-function opening(takes: readonly CaseTake[], shape: Shape): Scene {
+function opening(takes: readonly CaseTake[], shapes: readonly Shape[]): Scene {
   let time: readonly Column[] = [];
   let volume: readonly Column[] = [];
   takes.forEach(({ observed }, number) => {
     time = grown(time, ownColumn(takes, 'time', { number, weights: new Float64Array(observed.events.length).fill(1) }));
     for (const weights of writtenAlike(observed.events)) volume = grown(volume, ownColumn(takes, 'volume', { number, weights }));
-    for (const wanted of wantedColumns(takes, number, shape)) {
-      const column = beside(wanted.column, volume);
-      const effect = effectOf(column, beside(numbersOf(takes, 'volume'), volume), { priorSize: FAULT_SIZE.units * CLEAR_DB });
-      if (effect && effect.size * wanted.sign > 0) volume = grown(volume, wanted.column);
+    for (const { measured, weights, sign } of wantedIn(observed, shapes)) {
+      const column = ownColumn(takes, measured, { number, weights });
+      if (measured === 'time') time = withWanted(takes, time, { measured, column, sign });
+      else volume = withWanted(takes, volume, { measured, column, sign });
     }
   });
   return sceneOf(takes, { time, volume }, { missed: [], bounced: [], apart: [] });
+}
+
+/** The basis with what is wanted, as far as it goes the way that is wanted. */
+function withWanted(
+  takes: readonly CaseTake[],
+  basis: readonly Column[],
+  { measured, column, sign }: { measured: Measured; column: Column; sign: number },
+): readonly Column[] {
+  const effect = effectOf(beside(column, basis), beside(numbersOf(takes, measured), basis), { priorSize: 1 });
+  return effect && effect.size * sign > 0 ? grown(basis, column) : basis;
 }
 
 function sceneOf(takes: readonly CaseTake[], basis: Scene['basis'], told: Scene['told']): Scene {
@@ -78,19 +89,6 @@ function writtenAlike(events: CaseTake['observed']['events']): Float64Array[] {
       .join('+'),
   );
   return [...new Set(keys)].map((key) => Float64Array.from(keys, (other) => (other === key ? 1 : 0)));
-}
-
-/** Steps of volume that are wanted, or that no kick is blamed for: a second kick that leans into the beat. @source [Gillick2019] */
-function wantedColumns(takes: readonly CaseTake[], number: number, shape: Shape): { column: Column; sign: 1 | -1 }[] {
-  const { events, lengthBeats } = takes[number]!.observed;
-  const doubles = doublesOf(events, lengthBeats);
-  const groups = shape === 'even' ? (['K'] as const) : (['R', 'L', 'K', 'H'] as const);
-  return groups.flatMap((limb) => {
-    const seconds = new Set(doubles.filter((double) => double.limb === limb).map(({ second }) => second));
-    if (seconds.size === 0) return [];
-    const weights = Float64Array.from(events, ({ strokes }) => (strokes.some(({ index }) => seconds.has(index)) ? 1 : 0));
-    return [{ column: ownColumn(takes, 'volume', { number, weights }), sign: shape === 'first-accented' ? (-1 as const) : (1 as const) }];
-  });
 }
 
 /** How much less the takes tell about a drift than the number of strokes says, since strokes resemble those before them. */

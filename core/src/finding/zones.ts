@@ -15,12 +15,12 @@ export interface TempoTake extends TakeOptions {
 /**
  * Of what all takes show together, the tempi at which it shows.
  * @param takes of one phrase, any order; two or more at different tempi, else nothing is told.
- * @param options `perBeat`: slots per beat, for the name of the tempo; `shape`: default even.
+ * @param options `perBeat`: slots per beat, for the name of the tempo; `shapes`: what is wanted, default even.
  * @returns likeliest first; what shows at every tempo is told too.
  */
 export function tempoZones(
   takes: readonly TempoTake[],
-  { perBeat, shape = 'even' }: { readonly perBeat: number; readonly shape?: Shape },
+  { perBeat, shapes = [] }: { readonly perBeat: number; readonly shapes?: readonly Shape[] },
 ): TempoZoneStatement[] {
   const byTempo = [...takes].sort((a, b) => a.measurement.tempoBpm - b.measurement.tempoBpm);
   const tempiBpm = byTempo.map(({ measurement }) => measurement.tempoBpm);
@@ -28,7 +28,7 @@ export function tempoZones(
   const cases = byTempo.map((take) => caseTake(take.measurement, take));
   const optionsAt = (at: number) => {
     const spaces = spacesMs(byTempo[at]!.measurement, byTempo[at]!.cycle);
-    return { audibleMs: (explanation: Parameters<typeof heardMs>[0]) => heardMs(explanation, spaces), shape };
+    return { audibleMs: (explanation: Parameters<typeof heardMs>[0]) => heardMs(explanation, spaces), shapes };
   };
   const fastest = optionsAt(byTempo.length - 1);
   // A cause that shows at one tempo only is thinned out when all are weighed together, so each tempo is weighed by itself too.

@@ -49,6 +49,19 @@ describe('eight main strokes in a row (says: JOB.md)', () => {
     expect(runsFor('RLRRLRLL', {}, { shapeDb }).clean).toBe(0);
   });
 
+  test.each([
+    { wanted: 'leaning' as const, letters: 'RLRRLRLL', played: (i: number) => ({ db: i === 3 || i === 7 ? 6 : 0 }) },
+    { wanted: 'swing' as const, letters: 'RLRRLRLL', played: (i: number) => ({ offMs: i % 2 === 1 ? 40 : 0 }) },
+    { wanted: 'ghosted' as const, letters: 'RLLRRLLR', played: (i: number) => ({ db: [1, 2, 5, 6].includes(i) ? -11 : 0 }) },
+  ])('$wanted of which the amount is not told: as much as was played is no unevenness (says: JOB.md, clean)', ({ wanted, letters, played }) => {
+    const playing: Partial<Playing> = { stroke: (_, i) => played(i) };
+    expect(runsFor(letters, playing).clean).toBe(0);
+    expect(runsFor(letters, playing, { shapes: [wanted] })).toMatchObject({ runs: 16, clean: 16 });
+    expect(runsFor(letters, { stroke: (n, i) => (n === 7 && i === 4 ? { ...played(i), offMs: 60 } : played(i)) }, { shapes: [wanted] }).clean).toBe(
+      15,
+    );
+  });
+
   test('a second kick that is louder leans into the beat and spoils nothing (says: JOB.md)', () => {
     expect(runsFor('RLRLKK', { cycles: 20, stroke: (_, i) => ({ db: i === 5 ? 8 : 0 }) }).clean).toBe(15);
     expect(runsFor('RLRLKK', { cycles: 20, stroke: (_, i) => ({ db: i === 5 ? -8 : 0 }) }).clean).toBe(0);

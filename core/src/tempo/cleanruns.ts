@@ -1,6 +1,6 @@
 /** Clean runs: eight main strokes in a row that are all there, in time, and of the volume wanted. */
 import type { ExpectedCycle } from '../exercise/index.ts';
-import { audibleMs, spacesMs, writtenAlike } from '../finding/index.ts';
+import { audibleMs, meantShape, type Shape, spacesMs, writtenAlike } from '../finding/index.ts';
 import { type MeasuredStroke, type Measurement, median, type Place } from '../measurement/index.ts';
 import { RUN_STROKES, TOLERANCE_FACTORS, VOLUME_DB } from './parameters.ts';
 
@@ -22,6 +22,8 @@ export interface CleanOptions {
   readonly tolerance?: Tolerance;
   /** Volume wanted at each place against the others of its drum and dynamics, dB, by index. Default even. */
   readonly shapeDb?: readonly number[];
+  /** What is wanted beside evenness, when the amounts are not known: as much of it as was played. Default even. */
+  readonly shapes?: readonly Shape[];
 }
 
 /**
@@ -29,12 +31,13 @@ export interface CleanOptions {
  * A run is eight main strokes in a row: short cycles are joined, long ones cut; what is left at the end of a row is dropped.
  * A stroke whose time is not sure counts as there and is not judged in time.
  */
-export function cleanRuns(measurement: Measurement, { cycle, tolerance = 'medium', shapeDb = [] }: CleanOptions): CleanRuns {
+export function cleanRuns(measurement: Measurement, { cycle, tolerance = 'medium', shapeDb, shapes = [] }: CleanOptions): CleanRuns {
+  const meant = shapes.length > 0 ? meantShape(measurement, cycle, shapes) : null;
   const allowedMs = spacesMs(measurement, cycle).map((space) => TOLERANCE_FACTORS[tolerance] * audibleMs(space));
-  const offVolume = offVolumeOf(measurement, cycle, shapeDb);
+  const offVolume = offVolumeOf(measurement, cycle, shapeDb ?? meant?.volumeDb ?? []);
   const runs = runsOf(measurement.strokes, cycle.strokes.length);
   const told = runs.filter((run) => run.every(({ status }) => status !== 'notAudible'));
-  const inTime = told.filter((run) => run.every((stroke) => isThereInTime(stroke, allowedMs[stroke.index]!)));
+  const inTime = told.filter((run) => run.every((stroke) => isThereInTime(stroke, allowedMs[stroke.index]!, meant?.timeMs[stroke.index] ?? 0)));
   return { runs: told.length, clean: offVolume.length > 0 ? 0 : inTime.length, untold: runs.length - told.length, offVolume };
 }
 
@@ -56,8 +59,8 @@ function runsOf(strokes: readonly MeasuredStroke[], perCycle: number): MeasuredS
 }
 
 /** Confidence below .5 means that the time is not known well enough to hold against anybody. */
-const isThereInTime = ({ status, errorMs, confidence }: MeasuredStroke, allowedMs: number): boolean =>
-  status === 'played' && (confidence < 0.5 || Math.abs(errorMs!) <= allowedMs);
+const isThereInTime = ({ status, errorMs, confidence }: MeasuredStroke, allowedMs: number, meantMs: number): boolean =>
+  status === 'played' && (confidence < 0.5 || Math.abs(errorMs! - meantMs) <= allowedMs);
 
 /** Places whose mean volume lies more than 3 dB from the shape, against the others of their drum and written dynamics. */
 function offVolumeOf({ places, pairs }: Measurement, cycle: ExpectedCycle, shapeDb: readonly number[]): number[] {
