@@ -24,6 +24,7 @@ export const lcm = (a: number, b: number): number => (a / gcd(a, b)) * b;
 export function rational(num: number, den = 1): Rational {
   if (!Number.isSafeInteger(num)) throw new ParameterError('num', num, 'a whole number');
   if (!Number.isSafeInteger(den) || den === 0) throw new ParameterError('den', den, 'a whole number other than 0');
+  if (den === 1) return { num: num || 0, den };
   const shared = gcd(num, den) * Math.sign(den);
   return { num: num / shared || 0, den: den / shared };
 }

@@ -1,5 +1,5 @@
 /** An exercise while it is being written: places in time, with strokes on their drums. */
-import { eventsOf, type Hand, type Limb, type StickingEvent } from '../sticking/index.ts';
+import { eventsOf, type Hand, type Limb, type Sticking, type StickingEvent } from '../sticking/index.ts';
 import { stickingOfContent } from './content.ts';
 import type { ExerciseContent } from './exercise.ts';
 
@@ -50,10 +50,14 @@ export const place = (...hits: readonly Hit[]): Place => ({ slotCount: 1, events
 export const rest = (slotCount: number): Line => Array.from({ length: Math.max(0, slotCount) }, () => place());
 
 /** The line of a content. `inCell` tells of each main stroke whether the cell holds it. */
-export function lineOf(content: ExerciseContent, inCell: (index: number) => boolean = () => false): Line {
+export const lineOf = (content: ExerciseContent, inCell?: (index: number) => boolean): Line =>
+  lineOfSticking(stickingOfContent(content), content.surfaces, inCell);
+
+/** The line of a sticking that is read already. @param surfaces drum of each main stroke, by index. */
+export function lineOfSticking(sticking: Sticking, surfaces: readonly string[], inCell: (index: number) => boolean = () => false): Line {
   const places: { readonly startSlot: number | null; readonly slotCount: number; readonly events: Hit[][] }[] = [];
-  for (const event of eventsOf(stickingOfContent(content))) {
-    const hits = hitsOf(event, content.surfaces, inCell);
+  for (const event of eventsOf(sticking)) {
+    const hits = hitsOf(event, surfaces, inCell);
     const before = places.at(-1);
     if (event.group && before?.startSlot === event.group.startSlot) before.events.push(hits);
     else places.push({ startSlot: event.group?.startSlot ?? null, slotCount: event.group?.slotCount ?? 1, events: [hits] });
@@ -86,9 +90,10 @@ function placeText({ slotCount, events, grouped }: Place): string {
 
 function hitText({ limb, accent, ghost, roll, graces }: Hit): string {
   const letter = ghost ? `(${limb})` : limb;
-  const sign = { none: '', diddle: '/', buzz: 'z' }[roll];
-  return `${graces.join('').toLowerCase()}${accent ? '>' : ''}${letter}${sign}`;
+  return `${graces.join('').toLowerCase()}${accent ? '>' : ''}${letter}${ROLL_SIGNS[roll]}`;
 }
+
+const ROLL_SIGNS = { none: '', diddle: '/', buzz: 'z' } as const;
 
 /** The drum of each main stroke, in the order the sticking counts them: the second strokes of diddles after the first ones of their slot. */
 export const surfacesOf = (line: Line): readonly string[] =>
@@ -100,7 +105,11 @@ export const surfacesOf = (line: Line): readonly string[] =>
 export const slotsOf = (line: Line): number => line.reduce((sum, { slotCount }) => sum + slotCount, 0);
 
 /** Every hit in order of time. */
-export const hitsIn = (line: Line): readonly Hit[] => line.flatMap(({ events }) => events.flat());
+export function hitsIn(line: Line): readonly Hit[] {
+  const all: Hit[] = [];
+  for (const { events } of line) for (const hits of events) all.push(...hits);
+  return all;
+}
 
 /** The line with each hit made another, or none where `make` gives null. `at` counts the hits from 0. */
 export function mapHits(line: Line, make: (hit: Hit, at: number) => Hit | null): Line {
@@ -183,10 +192,13 @@ export function onsetsOf(line: Line, limb: Limb): readonly number[] {
   let slot = 0;
   for (const { slotCount, events } of line) {
     const length = slotCount / events.length;
-    events.forEach((hits, i) => {
-      const own = hits.find((each) => each.limb === limb);
-      if (own) onsets.push(slot + i * length, ...(own.roll === 'diddle' ? [slot + (i + 0.5) * length] : []));
-    });
+    for (const [i, hits] of events.entries()) {
+      for (const own of hits) {
+        if (own.limb !== limb) continue;
+        onsets.push(slot + i * length);
+        if (own.roll === 'diddle') onsets.push(slot + (i + 0.5) * length);
+      }
+    }
     slot += slotCount;
   }
   return onsets;

@@ -4,7 +4,7 @@ import { lcm } from '../rational.ts';
 import { type Cell, cellOf, type Limb, type Sticking, startsOf } from '../sticking/index.ts';
 import { barsUntilMet, COMMON_TIME, stickingOfContent } from './content.ts';
 import type { ExerciseContent, Focus, Meter } from './exercise.ts';
-import { type Hit, hitsIn, isFoot, type Line, lineOf, repeated, rest, slotsOf, startSlotsOf, windowOf } from './line.ts';
+import { type Hit, hitsIn, isFoot, type Line, lineOfSticking, repeated, rest, slotsOf, startSlotsOf, windowOf } from './line.ts';
 import { HOME_BARS, HOME_BEATS } from './parameters.ts';
 
 /** What families are made from. */
@@ -57,7 +57,7 @@ export function phraseOf(content: ExerciseContent, focus: Focus, { cymbalHand = 
   const cell = cellOf(sticking, focus.cell);
   const { length } = sticking.strokes;
   const inCell = (index: number) => (index - cell.first + length) % length < cell.sticking.strokes.length;
-  const line = lineOf(content, inCell);
+  const line = lineOfSticking(sticking, content.surfaces, inCell);
   const cellSlot = cellSlotOf(line, cell.first);
   const cellLine = windowOf(line, cellSlot, cell.sticking.slotCount);
   return {

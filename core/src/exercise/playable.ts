@@ -64,6 +64,7 @@ export function isPlayable(line: Line, perBeat: number, phraseRun: number): bool
 }
 
 function isFree(hits: readonly Hit[]): boolean {
+  if (hits.length < 2) return true;
   const limbs = hits.map(({ limb }) => limb);
   const graces = hits.flatMap((each) => each.graces.map((hand) => ({ hand, of: each.limb })));
   return new Set(limbs).size === limbs.length && graces.every(({ hand, of }) => hand === of || !limbs.includes(hand));

@@ -1,20 +1,20 @@
 /** Rudiments that hold the cell; for a cell with a foot, rudiments of its shape with one hand given to that foot. */
+import { DEFAULT_DRUMS } from '../kit/index.ts';
 import {
   holdOf,
   type Limb,
   RUDIMENTS,
   type Rudiment,
   type RudimentHold,
-  type Sticking,
-  soundingOf,
+  soundingOfRudiment,
   stickingOfRudiment,
   timesHeld,
 } from '../sticking/index.ts';
-import { COMMON_TIME, readContent } from './content.ts';
+import { COMMON_TIME } from './content.ts';
 import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
-import { type Hit, hitsIn, type Line, lineOf, mapHits, slotsOf, startSlotsOf, textOf } from './line.ts';
-import { drumOf, meterFor, type Phrase } from './phrase.ts';
+import { type Hit, hitsIn, type Line, lineOfSticking, mapHits, slotsOf, startSlotsOf, textOf } from './line.ts';
+import { drumOf, meterFor, otherHand, type Phrase } from './phrase.ts';
 
 const family: Family = 'rudiment';
 
@@ -57,7 +57,7 @@ export function rudimentsHolding(word: string): readonly HeldRudiment[] {
   const feet = [...new Set(word)].filter((letter) => letter === 'K' || letter === 'H') as Limb[];
   if (feet.length > 1) return [];
   const found = RUDIMENTS.flatMap((rudiment) => LEADS.flatMap((lead) => heldBy(rudiment, lead, { word, foot: feet[0] ?? null })));
-  const strokes = ({ rudiment }: HeldRudiment) => periodOf(soundingOf(stickingOfRudiment(rudiment))) + (hasLonger(rudiment, word) ? LONG : 0);
+  const strokes = ({ rudiment }: HeldRudiment) => periodOf(soundingOfRudiment(rudiment)) + (hasLonger(rudiment, word) ? LONG : 0);
   const small = /[rl]/.test(word);
   const graced = ({ rudiment }: HeldRudiment) => Number(/[rl]/.test(rudiment.text) !== small);
   const rank = (held: HeldRudiment) => 4 * HOLDS.indexOf(held.hold) + 2 * graced(held) + Number(held.lead === 'L');
@@ -87,24 +87,23 @@ interface Sought {
 }
 
 function heldBy(rudiment: Rudiment, lead: 'R' | 'L', { word, foot }: Sought): readonly HeldRudiment[] {
-  const sticking = stickingOfRudiment(rudiment, lead);
+  const sounding = soundingOfRudiment(rudiment, lead);
   if (foot === null) {
-    if (onlyInADrag(soundingOf(sticking), word)) return [];
-    const hold = holdOf(sticking, word);
-    return hold ? [{ rudiment, lead, hold, word, times: timesIn(sticking, word, hold), given: null }] : [];
+    if (onlyInADrag(sounding, word)) return [];
+    const hold = holdOf(sounding, word);
+    return hold ? [{ rudiment, lead, hold, word, times: timesIn(sounding, word, hold), given: null }] : [];
   }
-  if (sticking.strokes.some(({ graces, buzz }) => graces.length > 0 || buzz)) return [];
-  const given = (['L', 'R'] as const).find((hand) => timesHeld(soundingOf(sticking).replaceAll(hand, foot), word) > 0);
+  if (/[rlz]/.test(rudiment.text)) return [];
+  const given = (['L', 'R'] as const).find((hand) => timesHeld(sounding.replaceAll(hand, foot), word) > 0);
   if (!given) return [];
-  const times = timesHeld(soundingOf(sticking).replaceAll(given, foot), word);
+  const times = timesHeld(sounding.replaceAll(given, foot), word);
   return [{ rudiment, lead, hold: 'plain', word, times, given: { hand: given, foot } }];
 }
 
 /** Whether a word that begins with one small stroke is only there with another before it: a flam is not looked for in drags. */
 const onlyInADrag = (sounding: string, word: string): boolean => /^[rl]/.test(word) && !new RegExp(`(?<![rl])${word}`).test(sounding + sounding);
 
-function timesIn(sticking: Sticking, word: string, hold: RudimentHold): number {
-  const sounding = soundingOf(sticking);
+function timesIn(sounding: string, word: string, hold: RudimentHold): number {
   if (hold === 'graces-counted') return 0;
   return timesHeld(hold === 'plain' ? sounding : sounding.replaceAll(/[rl]/g, ''), word);
 }
@@ -153,7 +152,7 @@ function ideaOf(phrase: Phrase, held: HeldRudiment, at: number): Idea {
     confirmed: rudiment.says === 'confirmed',
   };
   const why = { ...params, word, hold, times, hand: given?.hand ?? '', foot: given?.foot ?? '', cell: phrase.cell.sticking.text };
-  const alone = periodOf(soundingOf(stickingOfRudiment(rudiment))) <= ALONE_STROKES && phrase.shape.graces && lead === 'R';
+  const alone = periodOf(soundingOfRudiment(rudiment)) <= ALONE_STROKES && phrase.shape.graces && lead === 'R';
   const turn = at === 0 || alone ? 9 : lead === 'L' ? 84 : (phrase.shape.graces ? 22 : 43) + 6 * at;
   return {
     family,
@@ -179,11 +178,22 @@ function lineOfRudiment(rudiment: Rudiment, lead: 'R' | 'L'): RudimentLine {
   const key = lead + rudiment.text;
   const known = LINES.get(key);
   if (known) return known;
-  const line = lineOf(readContent(stickingOfRudiment(rudiment, lead), { perBeat: rudiment.perBeat }).value!);
+  const line = lead === 'R' ? rightLine(rudiment) : handsSwapped(lineOfRudiment(rudiment, 'R').line);
   const made = { line, text: shortest(line) };
   LINES.set(key, made);
   return made;
 }
+
+function rightLine(rudiment: Rudiment): Line {
+  const sticking = stickingOfRudiment(rudiment);
+  return lineOfSticking(
+    sticking,
+    sticking.strokes.map(({ limb }) => DEFAULT_DRUMS[limb]),
+  );
+}
+
+/** A line of the hands with right and left exchanged. */
+const handsSwapped = (line: Line): Line => mapHits(line, (each) => ({ ...each, limb: otherHand(each.limb), graces: each.graces.map(otherHand) }));
 
 /** The text of a line's shortest part that it repeats. */
 function shortest(line: Line): string {

@@ -1,6 +1,6 @@
 /** A sticking event by event, with its rests and groups: what an engraver needs beyond the strokes. */
-import { add, multiply, type Rational, rational } from '../rational.ts';
-import { parse } from './read.ts';
+import { add, multiply, ONE, type Rational, rational } from '../rational.ts';
+import { treeOf } from './read.ts';
 import type { Sticking, WrittenStroke } from './sticking.ts';
 import { type Part, strokeCountOf } from './tree.ts';
 
@@ -28,7 +28,7 @@ export function eventsOf(sticking: Sticking): readonly StickingEvent[] {
   const { strokes } = sticking;
   let startSlot = 0;
   let first = 0;
-  return parse(sticking.text).tree.flatMap((part) => {
+  return treeOf(sticking).flatMap((part) => {
     const events = partEvents(part, startSlot).map((event, i) => {
       const count = strokeCountOf(part.events[i]!);
       first += count;
@@ -40,7 +40,8 @@ export function eventsOf(sticking: Sticking): readonly StickingEvent[] {
 }
 
 function partEvents(part: Part, startSlot: number): readonly Omit<StickingEvent, 'strokes'>[] {
+  if (part.kind === 'event') return [{ slot: rational(startSlot), lengthSlots: ONE, group: null }];
   const lengthSlots = rational(part.slotCount, part.events.length);
-  const group = part.kind === 'group' ? { startSlot, slotCount: part.slotCount, eventCount: part.events.length } : null;
+  const group = { startSlot, slotCount: part.slotCount, eventCount: part.events.length };
   return part.events.map((_, i) => ({ slot: add(rational(startSlot), multiply(lengthSlots, rational(i))), lengthSlots, group }));
 }

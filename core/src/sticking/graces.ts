@@ -11,6 +11,7 @@ import type { Core, Tree } from './tree.ts';
  * and no accent is written anywhere. Text that begins with a grace, or sets a space before it (`R llR`), is taken at its word.
  */
 export function meantAsSoft(text: string): StickingProblem | null {
+  if (!text.includes('r') && !text.includes('l')) return null;
   const letters = tokensOf(text).filter(({ character }) => /[a-z]/i.test(character) && character !== 'z');
   const capital = letters.some(({ character }) => /[RLKH]/.test(character));
   const small = letters.find(({ character }) => /[rl]/.test(character));

@@ -4,6 +4,6 @@ export { feetToHands } from './feettohands.ts';
 export * from './necklace.ts';
 export { SLOT_LIMIT } from './parameters.ts';
 export { readSticking, writeSticking } from './read.ts';
-export { holdOf, RUDIMENTS, type Rudiment, type RudimentHold, soundingOf, stickingOfRudiment, timesHeld } from './rudiments.ts';
+export { holdOf, RUDIMENTS, type Rudiment, type RudimentHold, soundingOf, soundingOfRudiment, stickingOfRudiment, timesHeld } from './rudiments.ts';
 export * from './sticking.ts';
 export { type Cell, cellOf, mirror, rotate, startsOf, withRests } from './turn.ts';

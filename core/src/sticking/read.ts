@@ -16,7 +16,9 @@ import { stickingOf } from './write.ts';
 export function readSticking(text: string): Reading<Sticking, StickingProblem> {
   const { tree, problems } = parse(text);
   const refused = problems.some((problem) => problem.severity === 'refused');
-  return { value: refused ? null : stickingOf(tree), problems };
+  const value = refused ? null : stickingOf(tree);
+  if (value?.text === text) TREES.set(value, tree);
+  return { value, problems };
 }
 
 /** The sticking in its canonical text. */
@@ -33,6 +35,18 @@ export function parse(text: string): { readonly tree: Tree; readonly problems: r
   return { tree, problems: found.sort((a, b) => (a.at ?? 0) - (b.at ?? 0)) };
 }
 
+/** Trees looked at so far: a shelf begins the same phrase on every stroke, and its text says the same each time. */
+const TREES = new WeakMap<Sticking, Tree>();
+
+/** The tree a sticking was read from. */
+export function treeOf(sticking: Sticking): Tree {
+  const known = TREES.get(sticking);
+  if (known) return known;
+  const { tree } = parse(sticking.text);
+  TREES.set(sticking, tree);
+  return tree;
+}
+
 interface Reader {
   readonly tokens: readonly Token[];
   next: number;
@@ -42,11 +56,12 @@ interface Reader {
 /** A reader over the known characters; each unknown one is already told. */
 function readerOf(text: string): Reader {
   const tokens = tokensOf(text);
-  const unknown = tokens.filter(({ character }) => !isKnown(character));
+  const known = tokens.filter(({ character }) => isKnown(character));
+  const unknown = known.length === tokens.length ? [] : tokens.filter(({ character }) => !isKnown(character));
   const problems = unknown.map(({ character, at }): StickingProblem => {
     return { code: 'sticking-unknown-character', severity: 'refused', at, params: { character, suggestion: suggestionFor(character) } };
   });
-  return { tokens: tokens.filter(({ character }) => isKnown(character)), next: 0, problems };
+  return { tokens: known, next: 0, problems };
 }
 
 const peek = (reader: Reader): string => reader.tokens[reader.next]?.character ?? '';
@@ -125,7 +140,7 @@ function readStroke(reader: Reader, sign: Token | null = null): Core[] {
   const graces: Hand[] = [];
   let accent = false;
   let last = sign;
-  while (/^[>rl]$/.test(peek(reader))) {
+  while (isBeforeLetter(peek(reader))) {
     last = reader.tokens[reader.next++]!;
     if (last.character !== '>') graces.push(last.character === 'r' ? 'R' : 'L');
     else if (accent) reader.problems.push(stray(last));
@@ -134,6 +149,8 @@ function readStroke(reader: Reader, sign: Token | null = null): Core[] {
   const core = readCore(reader, last);
   return core.map((found) => ({ ...found, accent, graces }));
 }
+
+const isBeforeLetter = (character: string): boolean => character === '>' || character === 'r' || character === 'l';
 
 type Bare = Omit<Core, 'accent' | 'graces'>;
 
@@ -155,10 +172,12 @@ function readGhost(reader: Reader, open: Token): readonly Bare[] {
 
 function readLimb(reader: Reader): { readonly limb: Limb; readonly at: number } | null {
   const token = reader.tokens[reader.next];
-  if (!token || !/^[RLKH]$/.test(token.character)) return null;
+  if (!token || !isLimb(token.character)) return null;
   reader.next += 1;
   return { limb: token.character as Limb, at: token.at };
 }
+
+const isLimb = (character: string): boolean => character === 'R' || character === 'L' || character === 'K' || character === 'H';
 
 /** A sign without its letter is unfinished; a character that begins nothing is stray and skipped. */
 function noLetter(reader: Reader, sign: Token | null): readonly Bare[] {

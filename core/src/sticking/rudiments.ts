@@ -80,17 +80,26 @@ export const RUDIMENTS: readonly Rudiment[] = ROWS.map(([name, text, perBeat, al
 }));
 
 /** Cycles read so far: the table never changes, and every shelf looks through all of it. */
-const CYCLES = new Map<string, { readonly R: Sticking; readonly L: Sticking }>();
+const CYCLES = new Map<string, Sticking>();
 
 /** One cycle of a rudiment on a lead. */
 export function stickingOfRudiment({ text }: Rudiment, lead: 'R' | 'L' = 'R'): Sticking {
-  const known = CYCLES.get(text);
-  if (known) return known[lead];
+  const key = lead + text;
+  const known = CYCLES.get(key);
+  if (known) return known;
   const right = readSticking(text).value!;
-  const both = { R: right, L: mirror(right) };
-  CYCLES.set(text, both);
-  return both[lead];
+  const cycle = lead === 'R' ? right : mirror(right);
+  CYCLES.set(key, cycle);
+  return cycle;
 }
+
+/** Strokes of a rudiment in order of time, as `soundingOf` gives them: looked through forty times over, so they are made from the text without reading it. */
+export function soundingOfRudiment({ text }: Rudiment, lead: 'R' | 'L' = 'R'): string {
+  const right = text.replaceAll(/([RL])\//g, '$1$1').replaceAll(/[^RLrl]/g, '');
+  return lead === 'R' ? right : Array.from(right, (letter) => OTHER[letter]).join('');
+}
+
+const OTHER: Readonly<Record<string, string>> = { R: 'L', L: 'R', r: 'l', l: 'r' };
 
 /**
  * How a rudiment holds a few strokes: with nothing between them, with grace strokes between some of them, or only when its grace strokes count
@@ -100,12 +109,12 @@ export type RudimentHold = 'plain' | 'graces-between' | 'graces-counted';
 
 /**
  * Whether a cycle holds strokes in a row, as a loop.
+ * @param sounding the cycle, of `soundingOf` or `soundingOfRudiment`.
  * @param cell limbs in order, capitals for main strokes and small letters for graces: `LL`, `lR`. Graces written in the cell have to be there.
  * @returns the strictest class that holds it, or null.
- * @example holdOf(stickingOfRudiment(RUDIMENTS[15]), 'RR') // 'plain'
+ * @example holdOf(soundingOfRudiment(RUDIMENTS[15]), 'RR') // 'plain'
  */
-export function holdOf(cycle: Sticking, cell: string): RudimentHold | null {
-  const sounding = soundingOf(cycle);
+export function holdOf(sounding: string, cell: string): RudimentHold | null {
   if (timesHeld(sounding, cell) > 0) return 'plain';
   if (/[rl]/.test(cell)) return null;
   if (timesHeld(sounding.replaceAll(/[rl]/g, ''), cell) > 0) return 'graces-between';

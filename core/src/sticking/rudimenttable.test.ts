@@ -1,6 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { holdOf, RUDIMENTS, readSticking, soundingOf, stickingOfRudiment, timesHeld } from './index.ts';
+import { holdOf, RUDIMENTS, readSticking, soundingOf, soundingOfRudiment, stickingOfRudiment, timesHeld } from './index.ts';
 
 interface Row {
   readonly no: number;
@@ -29,6 +29,11 @@ test('PAS list: 40 rudiments, each reads without a problem and in its canonical 
   for (const { text } of RUDIMENTS) expect(readSticking(text)).toMatchObject({ problems: [], value: { text } });
 });
 
+test('law: what a rudiment sounds like is the same from its text as from its strokes, on both leads', () => {
+  for (const rudiment of RUDIMENTS)
+    for (const lead of ['R', 'L'] as const) expect(soundingOfRudiment(rudiment, lead)).toBe(soundingOf(stickingOfRudiment(rudiment, lead)));
+});
+
 test('FACTS.md 9: rows whose sticking is confirmed stand apart from those from memory', () => {
   expect(RUDIMENTS.filter(({ says }) => says === 'confirmed').map(({ number }) => number)).toEqual(confirmed);
 });
@@ -43,7 +48,7 @@ test('FACTS.md 9: a rudiment that alternates is its own mirror, half a cycle on'
 });
 
 test('FACTS.md 9, computed: 23 hold LL with nothing between, 29 with graces ignored, 35 with graces counted', () => {
-  const holds = RUDIMENTS.map((rudiment) => ({ number: rudiment.number, hold: holdOf(stickingOfRudiment(rudiment), 'LL') }));
+  const holds = RUDIMENTS.map((rudiment) => ({ number: rudiment.number, hold: holdOf(soundingOfRudiment(rudiment), 'LL') }));
   const numbers = (...classes: readonly string[]) => holds.filter(({ hold }) => hold && classes.includes(hold)).map(({ number }) => number);
   const ignored = [5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 22, 24, 25, 26, 29, 30, 32, 33, 35, 36, 37, 38, 39, 40];
   expect(ignored).toHaveLength(29);
@@ -63,7 +68,7 @@ test('FACTS.md 9, computed: 23 hold LL with nothing between, 29 with graces igno
 });
 
 test('FACTS.md 9, computed: led by the left, 28 and 34 gain LL among main strokes', () => {
-  const left = (number: number) => holdOf(stickingOfRudiment(RUDIMENTS[number - 1]!, 'L'), 'LL');
+  const left = (number: number) => holdOf(soundingOfRudiment(RUDIMENTS[number - 1]!, 'L'), 'LL');
   expect([left(28), left(34)]).toEqual(['plain', 'graces-between']);
 });
 

@@ -8,7 +8,7 @@ export interface Token {
 }
 
 /** Signs of the language. Digits are known everywhere so that a stray one is called stray, not unknown. */
-const KNOWN = /^[RLKHrl>+\-/z(){}:0-9]$/;
+const KNOWN: ReadonlySet<string> = new Set('RLKHrl>+-/z(){}:0123456789');
 const SPACE = /^\s$/u;
 
 /** Every character of the text but its spaces. */
@@ -17,7 +17,7 @@ export function tokensOf(text: string): readonly Token[] {
   let at = 0;
   let afterSpace = true;
   for (const character of text) {
-    const space = SPACE.test(character);
+    const space = !KNOWN.has(character) && SPACE.test(character);
     if (!space) tokens.push({ character, at, afterSpace });
     afterSpace = space;
     at += character.length;
@@ -26,7 +26,7 @@ export function tokensOf(text: string): readonly Token[] {
 }
 
 /** Whether a character belongs to the language. */
-export const isKnown = (character: string): boolean => KNOWN.test(character);
+export const isKnown = (character: string): boolean => KNOWN.has(character);
 
 /** What people type for something else; a space means "leave it out". */
 const MEANT: Readonly<Record<string, string>> = {

@@ -1,12 +1,9 @@
 /** The same sticking otherwise: begun on another stroke, with the hands swapped, or only some of its strokes. */
 import { ParameterError } from '../errors.ts';
-import { parse } from './read.ts';
+import { treeOf } from './read.ts';
 import type { Limb, Sticking } from './sticking.ts';
 import { type Core, type Event, type Part, REST, strokeCountIn, type Tree } from './tree.ts';
 import { stickingOf } from './write.ts';
-
-/** The tree a sticking was read from. */
-const treeOf = (sticking: Sticking): Tree => parse(sticking.text).tree;
 
 /**
  * Main strokes on which an inversion can begin: the first stroke of every event that sounds. The second stroke of a diddle,

@@ -1,5 +1,5 @@
 /** From a tree to its one canonical text, and to the strokes it means. */
-import { add, divide, multiply, type Rational, rational } from '../rational.ts';
+import { add, divide, multiply, ONE, type Rational, rational } from '../rational.ts';
 import type { Sticking, WrittenStroke } from './sticking.ts';
 import { type Core, type Event, type Part, slotCountOf, type Tree } from './tree.ts';
 
@@ -19,9 +19,10 @@ const writeEvent = (event: Event): string => (event.strokes.length === 0 ? '-' :
 function writeCore(core: Core): string {
   const graces = core.graces.join('').toLowerCase();
   const limb = core.ghost ? `(${core.limb})` : core.limb;
-  const roll = { none: '', diddle: '/', buzz: 'z' }[core.roll];
-  return `${graces}${core.accent ? '>' : ''}${limb}${roll}`;
+  return `${graces}${core.accent ? '>' : ''}${limb}${ROLL_SIGNS[core.roll]}`;
 }
+
+const ROLL_SIGNS = { none: '', diddle: '/', buzz: 'z' } as const;
 
 type Unnumbered = Omit<WrittenStroke, 'index'>;
 
@@ -37,11 +38,14 @@ function strokesOf(tree: Tree): readonly WrittenStroke[] {
 }
 
 function partStrokes(part: Part, start: number): readonly Unnumbered[] {
+  const [only, ...others] = part.events;
+  if (others.length === 0 && part.slotCount === 1 && only) return eventStrokes(only, rational(start), ONE);
   const length = rational(part.slotCount, part.events.length);
   return part.events.flatMap((event, i) => eventStrokes(event, add(rational(start), multiply(length, rational(i))), length));
 }
 
 function eventStrokes(event: Event, slot: Rational, length: Rational): readonly Unnumbered[] {
+  if (event.strokes.every(({ roll }) => roll !== 'diddle')) return event.strokes.map((core) => stroke(core, { slot, length, half: 'first' }));
   const half = divide(length, rational(2));
   const firsts = event.strokes.map((core) => stroke(core, { slot, length: core.roll === 'diddle' ? half : length, half: 'first' }));
   const seconds = event.strokes
