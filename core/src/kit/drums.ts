@@ -91,9 +91,10 @@ const UNKNOWN_HEADS: readonly Head[] = ['diamond', 'triangle', 'x', 'circle-x'];
  * @param names in any order, repeated or not.
  */
 export function drumsOf(names: readonly string[]): ReadonlyMap<string, Drum> {
-  const unknown = [...new Set(names.filter((name) => !isKnownDrum(name)).map(plainName))];
+  const each = [...new Set(names)];
+  const unknown = [...new Set(each.filter((name) => !isKnownDrum(name)).map(plainName))];
   const headOf = (name: string): Head => UNKNOWN_HEADS[Math.min(unknown.indexOf(plainName(name)), UNKNOWN_HEADS.length - 1)]!;
-  return new Map(names.map((name) => [name, isKnownDrum(name) ? drumNamed(name) : { ...drumNamed(name), head: headOf(name) }]));
+  return new Map(each.map((name) => [name, isKnownDrum(name) ? drumNamed(name) : { ...drumNamed(name), head: headOf(name) }]));
 }
 
 /** Whether a name stands in the table. */

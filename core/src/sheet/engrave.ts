@@ -6,9 +6,10 @@ import { type Lanes, lanesOf } from './lanes.ts';
 import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore, type SheetLine } from './layout.ts';
 import { escaped, num, svgOf } from './marks.ts';
 import { LEGEND_LANE, MARGIN, WIDTH } from './parameters.ts';
-import { makePen, type Pen, prepareVexFlow } from './pen.ts';
+import { makePen, type Pen } from './pen.ts';
 import { type Written, writeOut } from './rhythm.ts';
 import { drawCounts, drawLetters, drawTypes } from './rows.ts';
+import { prepareVexFlow } from './ruler.ts';
 import type { DrawnSheet, Engraving, SheetOptions, StrokeFrame } from './sheet.ts';
 import { drawStaff, noteStartX } from './staff.ts';
 

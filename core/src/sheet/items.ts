@@ -1,8 +1,8 @@
 /** The events of an exercise cycle after cycle, and the beats they stand in. */
-import { type ExerciseContent, stickingOfContent } from '../exercise/index.ts';
+import type { ExerciseContent } from '../exercise/index.ts';
 import { type Drum, drumsOf } from '../kit/index.ts';
-import { add, divide, type Rational, rational } from '../rational.ts';
-import { type EventGroup, eventsOf, type WrittenStroke } from '../sticking/index.ts';
+import { add, divide, type Rational, rational, toNumber } from '../rational.ts';
+import { type EventGroup, eventsOf, type Sticking, type StickingEvent, type WrittenStroke } from '../sticking/index.ts';
 
 /** A main stroke in its cycle. */
 export interface SheetStroke {
@@ -30,16 +30,16 @@ export const shift = (item: Item, slots: number): Item => ({
   group: item.group && { ...item.group, startSlot: item.group.startSlot + slots },
 });
 
-/** Every event from the first cycle on, until at least `slots` are filled, in slots from the start. */
-export function itemsUntil(content: ExerciseContent, slots: number): readonly Item[] {
-  const sticking = stickingOfContent(content);
+/** Every event from the first cycle on that begins within `slots`, with the rest of a group that does, in slots from the start. */
+export function itemsUntil({ surfaces }: ExerciseContent, sticking: Sticking, slots: number): readonly Item[] {
   const cycles = Math.ceil(slots / sticking.slotCount);
   const events = eventsOf(sticking);
-  const drums = drumsOf(content.surfaces);
+  const drums = drumsOf(surfaces);
   return Array.from({ length: cycles }, (_, cycle) => cycle).flatMap((cycle) => {
-    const placed = events.map(({ strokes, ...event }) => ({
+    const within = ({ slot, group }: StickingEvent) => cycle * sticking.slotCount + (group?.startSlot ?? toNumber(slot)) < slots;
+    const placed = events.filter(within).map(({ strokes, ...event }) => ({
       ...event,
-      strokes: strokes.map((stroke) => ({ cycle, stroke, drum: drums.get(content.surfaces[stroke.index]!)! })),
+      strokes: strokes.map((stroke) => ({ cycle, stroke, drum: drums.get(surfaces[stroke.index]!)! })),
     }));
     return placed.flatMap(unpackSingle).map((item) => shift(item, cycle * sticking.slotCount));
   });

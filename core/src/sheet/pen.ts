@@ -1,9 +1,7 @@
 /** A drawing context for VexFlow that gathers marks: glyphs as outlines, no colours, no ids. */
-import { Element, Font, type FontInfo, Metrics, MetricsDefaults, type RenderContext } from 'vexflow/core';
-import { InvariantError } from '../errors.ts';
-import { PIT_GLYPHS } from './glyphs.generated.ts';
+import { Font, type FontInfo, type RenderContext } from 'vexflow/core';
 import { type Mark, num } from './marks.ts';
-import { TUPLET_SIZE } from './parameters.ts';
+import { EM, measure, outlineOf } from './ruler.ts';
 
 /** What the engraver draws with, beside what VexFlow calls. */
 export interface Pen {
@@ -32,9 +30,6 @@ export interface LetterPlace {
   readonly anchor?: 'start' | 'middle' | 'end';
   readonly soft?: boolean;
 }
-
-/** The em that glyph outlines are stored for, px. */
-const EM = 40;
 
 /** A fresh pen. */
 export function makePen(): Pen {
@@ -188,48 +183,5 @@ function headCalls({ nextHead, open, close }: Sink) {
 
 const half = (radius: number, across: number): string => `a${num(radius)} ${num(radius)} 0 1 0 ${num(across)} 0`;
 
-function outlineOf(code: string) {
-  const found = PIT_GLYPHS[code];
-  if (!found) throw new InvariantError(`no outline for ${code.codePointAt(0)?.toString(16)}; add it to scripts/glyphs.mjs`);
-  return found;
-}
-
 /** Size of a glyph around its origin, px. */
 export const glyphBox = (code: string): readonly [number, number, number, number] => outlineOf(code).box;
-
-/** Advance and extent of some glyphs; letters that are no music glyphs are never measured. */
-function measure(text: string, size: number) {
-  const glyphs = Array.from(text, (code) => PIT_GLYPHS[code]).filter((found) => found !== undefined);
-  const width = glyphs.reduce((sum, found) => sum + found.width, 0) * size;
-  const top = Math.min(...glyphs.map(({ box }) => box[1]), glyphs.length ? Infinity : 0) * size;
-  const bottom = Math.max(...glyphs.map(({ box }) => box[3]), glyphs.length ? -Infinity : 0) * size;
-  return {
-    width,
-    actualBoundingBoxLeft: 0,
-    actualBoundingBoxRight: width,
-    actualBoundingBoxAscent: -top,
-    actualBoundingBoxDescent: bottom,
-    fontBoundingBoxAscent: -top,
-    fontBoundingBoxDescent: bottom,
-    emHeightAscent: -top,
-    emHeightDescent: bottom,
-    alphabeticBaseline: 0,
-    hangingBaseline: 0,
-    ideographicBaseline: 0,
-  };
-}
-
-/**
- * VexFlow measures glyphs on a canvas; ours answers from the same table that is drawn, so Node and browser agree.
- * Its canvas and sizes are global to it, so this is called before each sheet.
- */
-export function prepareVexFlow(): void {
-  const ruler = { font: '', measureText: (text: string) => measure(text, Font.convertSizeToPixelValue(sizeIn(ruler.font)) / EM) };
-  const canvas = { getContext: () => ruler };
-  MetricsDefaults.Tuplet.fontSize = TUPLET_SIZE;
-  Metrics.clear('Tuplet');
-  Element.setTextMeasurementCanvas(canvas as unknown as Parameters<typeof Element.setTextMeasurementCanvas>[0]);
-}
-
-/** The size in a CSS font text such as `30pt Name`. */
-const sizeIn = (font: string): string => /[\d.]+(?:pt|px)/.exec(font)?.[0] ?? '30pt';

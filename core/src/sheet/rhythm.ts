@@ -31,12 +31,13 @@ export interface Written {
  * A group that a bar line cuts stands in both bars, each part under its own bracket; a note over the line is tied.
  */
 export function writeOut(content: ExerciseContent, barLimit: number = BAR_LIMIT): Written {
-  const { slotCount } = stickingOfContent(content);
+  const sticking = stickingOfContent(content);
+  const { slotCount } = sticking;
   const barsInAll = barsUntilMet(slotCount, content.perBeat, content.meter);
   const count = Math.min(barsInAll, barLimit);
   const barSlots = content.meter.beats * content.perBeat;
-  const items = cutAtBars(itemsUntil(content, count * barSlots), barSlots);
-  const voices = voicesOf(items);
+  const items = cutAtBars(itemsUntil(content, sticking, count * barSlots), barSlots);
+  const voices = voicesOf(items, sticking);
   const bars = Array.from({ length: count }, (_, bar) => ({
     voices: voices.map(({ stem, items: own }) => ({ stem, ...writeVoice(inBar(own, bar, barSlots), content) })),
   }));

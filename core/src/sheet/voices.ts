@@ -1,5 +1,6 @@
 /** Hands and feet as two voices, hands with stems up, where they play together; a line in which they only take turns stays one voice. */
 import { add, rational } from '../rational.ts';
+import { eventsOf, type Sticking, type WrittenStroke } from '../sticking/index.ts';
 import type { Item, SheetStroke } from './items.ts';
 
 /** A voice before it is written. */
@@ -8,11 +9,12 @@ export interface VoiceItems {
   readonly items: readonly Item[];
 }
 
-const isFoot = ({ stroke }: SheetStroke): boolean => stroke.limb === 'K' || stroke.limb === 'H';
+const byFoot = ({ limb }: WrittenStroke): boolean => limb === 'K' || limb === 'H';
+const isFoot = ({ stroke }: SheetStroke): boolean => byFoot(stroke);
 
 /** One voice, or two where a foot and a hand ever play at once; common practice, no source: a line that goes through the limbs reads best on one stem. */
-export function voicesOf(items: readonly Item[]): readonly VoiceItems[] {
-  const together = items.some(({ strokes }) => strokes.some(isFoot) && !strokes.every(isFoot));
+export function voicesOf(items: readonly Item[], sticking: Sticking): readonly VoiceItems[] {
+  const together = eventsOf(sticking).some(({ strokes }) => strokes.some(byFoot) && !strokes.every(byFoot));
   if (!together) return [{ stem: 'up', items }];
   return [
     { stem: 'up', items: only(items, (stroke) => !isFoot(stroke)) },
