@@ -2,7 +2,7 @@
  * The line of imports (ARCHITECTURE.md), held by `npx depcruise`. Each rule says what it means and what to do.
  */
 const ground = ['units', 'errors', 'problem', 'rational', 'random', 'day'];
-const ear = ['signal', 'take', 'stroke'];
+const ear = ['signal', 'take', 'stroke', 'song'];
 const page = ['sticking', 'kit', 'exercise', 'sheet', 'sound', 'player'];
 const after = ['measurement', 'finding', 'tempo', 'session', 'diary', 'progress', 'plan', 'words', 'picture'];
 

@@ -10,6 +10,7 @@ import { planSentences } from './plan.ts';
 import { progressSentences } from './progress.ts';
 import { sessionSentences } from './session.ts';
 import { sheetSentences } from './sheet.ts';
+import { songSentences } from './song.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
 import { tempoSentences } from './tempo.ts';
@@ -25,6 +26,7 @@ export const english = {
   ...progressSentences,
   ...sessionSentences,
   ...sheetSentences,
+  ...songSentences,
   ...stickingSentences,
   ...takeSentences,
   ...tempoSentences,
