@@ -24,6 +24,12 @@ export interface SessionBlock {
   readonly rounds?: 'usual' | 'short';
   /** Never faster than this, by a teacher's word. */
   readonly capBpm?: number;
+  /** Place in the session as it was begun; blocks put in or cut in two while it runs keep the place they come from. */
+  readonly place?: number;
+  /** The rest of a block whose tempo was changed: it follows without a breather. */
+  readonly joined?: boolean;
+  /** Put in by "again". */
+  readonly repeated?: boolean;
 }
 
 /** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */

@@ -1,8 +1,10 @@
 /** The door of this stage: what others may import. */
 export * from './block.ts';
+export * from './command.ts';
 export * from './present.ts';
 export type { ExerciseSpan } from './round.ts';
 export * from './said.ts';
-export { lastRound, outcomeSoFar, roundsPlayed } from './saying.ts';
+export { barsPlayed, lastRound, outcomeSoFar } from './saying.ts';
 export * from './session.ts';
 export * from './state.ts';
+export { createSticks, type StickCount, type SticksState, stepSticks } from './stickcount.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { outcomeSoFar, roundsPlayed } from './saying.ts';
-import { newSession } from './session.ts';
+import { outcomeSoFar, barsPlayed } from './saying.ts';
+import { newSession } from './state.ts';
 import type { SessionEvent } from './state.ts';
 import { blockOf, heardAt, play, ticks } from './trial.case.ts';
 
@@ -62,16 +62,16 @@ describe('a fixed tempo', () => {
 
 describe('what is there of a block that is cut off', () => {
   test.each([
-    { sec: 6, playedSec: null, rounds: 0, why: 'in the count-in nothing' },
-    { sec: 10, playedSec: 4.8 + 2.4, rounds: 0, why: 'the bars that are over, with their count-in' },
-    { sec: 27, playedSec: 4.8 + 8 * 2.4, rounds: 1, why: 'a whole round' },
-    { sec: 63, playedSec: null, rounds: 0, why: 'after its end nothing more' },
-  ])('at $sec s: $why (arithmetic: bars of 60·4/100 s)', ({ sec, playedSec, rounds }) => {
+    { sec: 6, playedSec: null, rounds: 0, bars: 0, why: 'in the count-in nothing' },
+    { sec: 10, playedSec: 4.8 + 2.4, rounds: 0, bars: 1, why: 'the bars that are over, with their count-in' },
+    { sec: 27, playedSec: 4.8 + 8 * 2.4, rounds: 1, bars: 8, why: 'a whole round' },
+    { sec: 63, playedSec: null, rounds: 0, bars: 0, why: 'after its end nothing more' },
+  ])('at $sec s: $why (arithmetic: bars of 60·4/100 s)', ({ sec, playedSec, rounds, bars }) => {
     const { state } = play(minute(), [start, ...ticks(0, sec, 1, RATE), word('hadIt', Math.min(sec, 27))]);
     const outcome = outcomeSoFar(state);
     if (playedSec === null) expect(outcome).toBe(null);
     else expect(outcome!.playedSec).toBeCloseTo(playedSec, 4);
     expect(outcome?.rounds.hadIt ?? 0).toBe(rounds);
-    expect(roundsPlayed(state)).toBe(rounds);
+    expect(barsPlayed(state)).toBe(bars);
   });
 });

@@ -59,9 +59,9 @@ export function outcomeSoFar(state: SessionState): BlockOutcome | null {
   return runs.length === 0 ? null : outcomeOf({ ...state, runs }, 'stopped');
 }
 
-/** Rounds of the present block that lie behind the player; 0 while none runs. */
-export function roundsPlayed({ phase, layout, lastFrame }: SessionState): number {
-  return phase === 'playing' && layout ? roundOf(layout, Math.min(layout.barCount - 1, barAt(layout, lastFrame))).round : 0;
+/** Bars of the present block that lie behind the player; 0 while none runs. */
+export function barsPlayed({ phase, layout, lastFrame }: SessionState): number {
+  return phase === 'playing' && layout ? Math.min(layout.barCount, barAt(layout, lastFrame)) : 0;
 }
 
 function roundsOf(said: readonly SaidRound[], block: number): RoundsSaid {

@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { barFrame, beatFrame, clicksOf, endFrameOf, layoutBlock, roundBarsOf } from './block.ts';
 import { presentStroke, secLeftInBlock } from './present.ts';
 import { exerciseSpans } from './round.ts';
-import { minutesOf, newSession, stepSession } from './session.ts';
-import type { SessionEvent, SessionState } from './state.ts';
+import { stepSession } from './session.ts';
+import { minutesOf, newSession, type SessionEvent, type SessionState } from './state.ts';
 import { blockOf, heardAt, play, ticks } from './trial.case.ts';
 
 const RATE = 48_000;
@@ -172,7 +172,7 @@ describe('a session from start to end', () => {
   });
 
   test('no event is lost: whatever is pressed and however the ticks fall, every opened take is closed and every block written or asked for once', () => {
-    const press = fc.constantFrom('pause', 'resume', 'skip', 'dontCount', 'tick', 'tick', 'tick', 'stop', 'hurts') as fc.Arbitrary<'tick'>;
+    const press = fc.constantFrom('pause', 'resume', 'skip', 'dontCount', 'repeat', 'slower', 'faster', 'goOn', 'keep', 'tick', 'tick', 'tick', 'stop', 'hurts') as fc.Arbitrary<'tick'>;
     fc.assert(
       fc.property(fc.array(fc.tuple(press, fc.double({ min: 0, max: 20, noNaN: true })), { maxLength: 40 }), (presses) => {
         let sec = 0;

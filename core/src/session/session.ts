@@ -1,37 +1,21 @@
 /** The session as a pure state machine: what happens goes in, what is to be done comes out. It makes no sound and reads no clock. */
 import { frameOfSec } from '../units.ts';
-import { barFrame, clicksOf, endFrameOf, type FrameSpan, layoutBlock, resumeLayout, type SessionBlock } from './block.ts';
+import { askedTempoBpm, clicksEffect, cutInTwo, laidFrom, nextBarLine, roundStartAt, waitsToBegin, withPresent, withRepeat } from './again.ts';
+import { barFrame, clicksOf, endFrameOf, type FrameSpan, layoutBlock, type SessionBlock } from './block.ts';
+import { lastBars } from './kept.ts';
 import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
 import { barAt, exerciseSpans, roundOf } from './round.ts';
 import { lastRound, outcomeOf, withWord } from './saying.ts';
-import type { BlockOutcome, BlockRun, Heard, OwnWord, SessionEvent, SessionState, SessionStep } from './state.ts';
-
-/**
- * A session that has not begun.
- * @param blocks in the order of playing; an empty list ends as soon as it is started.
- * @param sampleRateHz of the audio clock that all frames belong to.
- */
-export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number): SessionState => ({
-  v: 1,
-  sampleRateHz,
-  blocks,
-  phase: 'ready',
-  block: 0,
-  originFrame: 0,
-  layout: null,
-  runs: [],
-  takeOpen: null,
-  outcomes: [],
-  uncounted: [],
-  said: [],
-  previousSpans: [],
-  awaited: [],
-  listenUntilFrame: 0,
-  pausedAtFrame: null,
-  lastFrame: 0,
-  stopped: false,
-  hurt: false,
-});
+import {
+  type BlockOutcome,
+  type BlockRun,
+  type Heard,
+  minutesOf,
+  type OwnWord,
+  type SessionEvent,
+  type SessionState,
+  type SessionStep,
+} from './state.ts';
 
 /**
  * One event. Events that mean nothing in the present phase change nothing.
@@ -59,13 +43,21 @@ export function stepSession(state: SessionState, event: SessionEvent): SessionSt
     case 'hadIt':
     case 'again':
       return say(now, event.frame, event.kind);
+    case 'repeat':
+      return repeat(now, event.frame);
+    case 'slower':
+    case 'faster':
+      return retempo(now, event.frame, event.kind);
+    case 'tempo':
+      return retempo(now, event.frame, event.tempoBpm);
+    case 'goOn':
+      return goOn(now, event.frame);
+    case 'keep':
+      return keep(now, event.frame);
     case 'measured':
       return measured(now, event.block, event.heard);
   }
 }
-
-/** Minutes of the whole session as planned. */
-export const minutesOf = (blocks: readonly SessionBlock[]): number => blocks.reduce((sum, block) => sum + block.minutes, 0);
 
 const still = (state: SessionState): SessionStep => ({ state, effects: [] });
 
@@ -90,7 +82,7 @@ function slotOf(state: SessionState, block: number): FrameSpan {
 function enterBlock(state: SessionState, index: number): SessionStep {
   const block = state.blocks[index];
   if (!block) return endWhenHeard({ ...state, phase: 'listening', layout: null, runs: [] });
-  const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first: index === 0 });
+  const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first: index === 0 || block.joined === true });
   return {
     state: { ...state, phase: 'breather', block: index, layout, runs: [], takeOpen: null, pausedAtFrame: null },
     effects: [
@@ -133,7 +125,8 @@ function closeBlock(state: SessionState, ended: BlockOutcome['ended'], frame: nu
     if (s.runs.length === 0) return still(s);
     const outcome = outcomeOf(s, ended);
     const spans = s.runs.flatMap((run) => exerciseSpans(run.layout, { take: run.take, block: s.block, untilFrame: run.untilFrame }));
-    return askForMeasurement({ ...s, outcomes: [...s.outcomes, outcome], previousSpans: spans }, s.block);
+    const previousRun = { block: s.block, run: s.runs.at(-1)! };
+    return askForMeasurement({ ...s, outcomes: [...s.outcomes, outcome], previousSpans: spans, previousRun }, s.block);
   });
 }
 
@@ -178,13 +171,58 @@ function pause(state: SessionState, frame: number): SessionStep {
 /** Begins again at the bar that was cut; the time away moves the rest of the session. */
 function resume(state: SessionState, frame: number): SessionStep {
   const old = state.layout!;
-  const bar = Math.min(old.barCount - 1, barAt(old, state.pausedAtFrame ?? frame));
-  const layout = resumeLayout(old, frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz), bar);
-  const originFrame = state.originFrame + endFrameOf(layout) - endFrameOf(old);
-  return {
-    state: { ...state, phase: 'breather', layout, originFrame, pausedAtFrame: null },
-    effects: [{ kind: 'clicks', clicks: clicksOf(layout) }],
-  };
+  return beginAt(state, frame, Math.min(old.barCount - 1, barAt(old, state.pausedAtFrame ?? frame)));
+}
+
+function beginAt(state: SessionState, frame: number, bar: number): SessionStep {
+  const laid = laidFrom(state, frame, bar);
+  return { state: { ...laid.state, phase: 'breather', layout: laid.layout, pausedAtFrame: null }, effects: [clicksEffect(laid.layout)] };
+}
+
+/** Once more. */
+function repeat(state: SessionState, frame: number): SessionStep {
+  if (waitsToBegin(state)) {
+    const repeated = withRepeat(state);
+    return repeated ? then(silence(repeated, frame), (s) => enterBlock(s, s.block)) : still(state);
+  }
+  if (!isRunning(state) || !state.layout) return still(state);
+  const bar = roundStartAt(state.layout, state.pausedAtFrame ?? frame);
+  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => beginAt(t, frame, bar)));
+}
+
+/** Another tempo: for a block that waits at once, for one that runs from the next bar line on. */
+function retempo(state: SessionState, frame: number, asked: 'slower' | 'faster' | number): SessionStep {
+  const block = state.blocks[state.block];
+  const tempoBpm = block ? askedTempoBpm(block, asked) : null;
+  if (tempoBpm === null || !state.layout) return still(state);
+  if (waitsToBegin(state)) return relaid(withPresent(state, { tempoBpm }), frame);
+  const atFrame = state.phase === 'playing' ? nextBarLine(state.layout, frame) : null;
+  if (atFrame === null) return still(state);
+  const cut = cutInTwo(state, { slotFrom: slotOf(state, state.block).fromFrame, atFrame, tempoBpm });
+  return then(silence(cut, atFrame), (s) => then(closeBlock(s, 'full', atFrame), (t) => enterBlock(t, t.block + 1)));
+}
+
+/** The block that waits, laid out as it is now; a pause stays a pause. */
+function relaid(state: SessionState, frame: number): SessionStep {
+  const entered = then(silence(state, frame), (s) => enterBlock(s, s.block));
+  if (state.phase !== 'paused') return entered;
+  const silent = { ...entered.state, phase: 'paused', pausedAtFrame: state.pausedAtFrame } as const;
+  return { state: silent, effects: entered.effects.filter(({ kind }) => kind !== 'clicks') };
+}
+
+/** The count-in of the block that waits begins now, and the session ends that much earlier. */
+function goOn(state: SessionState, frame: number): SessionStep {
+  const { layout } = state;
+  if (state.phase !== 'breather' || !layout || frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz) >= layout.startFrame) return still(state);
+  return then(silence(state, frame), (s) => beginAt(s, frame, layout.firstBar));
+}
+
+function keep(state: SessionState, frame: number): SessionStep {
+  const part = lastBars(state, frame);
+  if (!part) return still(state);
+  const before = state.kept.find(({ take, toFrame }) => take === part.take && toFrame === part.toFrame);
+  if (before) return { state: { ...state, kept: state.kept.filter((one) => one !== before) }, effects: [{ kind: 'letGo', part: before }] };
+  return { state: { ...state, kept: [...state.kept, part] }, effects: [{ kind: 'keep', part }] };
 }
 
 /** Leaves the block now; the next begins now and the session ends that much earlier. */

@@ -57,6 +57,14 @@ export interface UncountedRound {
   readonly round: number;
 }
 
+/** A stretch of a take that the player wants to keep. */
+export interface KeptPart {
+  readonly block: number;
+  readonly take: string;
+  readonly fromFrame: number;
+  readonly toFrame: number;
+}
+
 export interface SessionState {
   readonly v: 1;
   readonly sampleRateHz: number;
@@ -74,10 +82,13 @@ export interface SessionState {
   readonly takeOpen: string | null;
   readonly outcomes: readonly BlockOutcome[];
   readonly uncounted: readonly UncountedRound[];
+  readonly kept: readonly KeptPart[];
   /** At most one word a round. */
   readonly said: readonly SaidRound[];
   /** Where the exercise was played in the last block that is over. */
   readonly previousSpans: readonly ExerciseSpan[];
+  /** The last stretch of the last block that is over. */
+  readonly previousRun: { readonly block: number; readonly run: BlockRun } | null;
   /** Blocks whose measurement is still awaited. */
   readonly awaited: readonly number[];
   /** While listening: the frame at which the session closes without the ear. */
@@ -101,6 +112,14 @@ export type SessionEvent =
   | { readonly kind: 'dontCount'; readonly frame: number }
   | { readonly kind: 'hadIt'; readonly frame: number }
   | { readonly kind: 'again'; readonly frame: number }
+  /** Once more: the round while a block runs, the block before while one waits; a second time takes that back. */
+  | { readonly kind: 'repeat'; readonly frame: number }
+  | { readonly kind: 'slower' | 'faster'; readonly frame: number }
+  | { readonly kind: 'tempo'; readonly frame: number; readonly tempoBpm: number }
+  /** The block that waits begins now. */
+  | { readonly kind: 'goOn'; readonly frame: number }
+  /** The last eight bars are to be kept as an idea; a second time takes that back. */
+  | { readonly kind: 'keep'; readonly frame: number }
   | { readonly kind: 'measured'; readonly frame: number; readonly block: number; readonly heard: Heard | null };
 
 /** What the session asks of the app. */
@@ -111,6 +130,8 @@ export type SessionEffect =
   | { readonly kind: 'openTake'; readonly take: string; readonly block: number }
   | { readonly kind: 'closeTake'; readonly take: string; readonly atFrame: number }
   | { readonly kind: 'measure'; readonly block: number; readonly spans: readonly ExerciseSpan[] }
+  | { readonly kind: 'keep'; readonly part: KeptPart }
+  | { readonly kind: 'letGo'; readonly part: KeptPart }
   | { readonly kind: 'writeBlock'; readonly outcome: BlockOutcome }
   | { readonly kind: 'writeSession'; readonly summary: SessionSummary };
 
@@ -127,3 +148,35 @@ export interface SessionStep {
   readonly state: SessionState;
   readonly effects: readonly SessionEffect[];
 }
+
+/**
+ * A session that has not begun.
+ * @param blocks in the order of playing; an empty list ends as soon as it is started.
+ * @param sampleRateHz of the audio clock that all frames belong to.
+ */
+export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number): SessionState => ({
+  v: 1,
+  sampleRateHz,
+  blocks: blocks.map((block, place) => ({ ...block, place: block.place ?? place })),
+  phase: 'ready',
+  block: 0,
+  originFrame: 0,
+  layout: null,
+  runs: [],
+  takeOpen: null,
+  outcomes: [],
+  uncounted: [],
+  kept: [],
+  said: [],
+  previousSpans: [],
+  previousRun: null,
+  awaited: [],
+  listenUntilFrame: 0,
+  pausedAtFrame: null,
+  lastFrame: 0,
+  stopped: false,
+  hurt: false,
+});
+
+/** Minutes of the whole session as planned. */
+export const minutesOf = (blocks: readonly SessionBlock[]): number => blocks.reduce((sum, block) => sum + block.minutes, 0);

@@ -36,3 +36,6 @@ export const MEMBRANE_RATIOS = [1, 1.594, 2.136, 2.296, 2.653, 2.918];
 
 /** Modes of a cymbal rise as their number to this power. @source [FletcherRossing1998] Chladni's law, 1.4 to 1.6 for cymbals */
 export const CYMBAL_POWER = 1.5;
+
+/** Frequencies of a straight rod with free ends over its lowest. @source [FletcherRossing1998] squares of 3.0112, 5, 7, … */
+export const ROD_RATIOS = [1, 2.757, 5.404, 8.933, 13.344, 18.638];

@@ -1,6 +1,6 @@
 /** The drums as data: what rings, what rustles, for how long. All figures are assumptions within what such drums do; none is measured from a recording. */
 import { drumNamed } from '../kit/index.ts';
-import { CYMBAL_POWER, MEMBRANE_RATIOS } from './parameters.ts';
+import { CYMBAL_POWER, MEMBRANE_RATIOS, ROD_RATIOS } from './parameters.ts';
 
 /** One damped sine. */
 export interface Mode {
@@ -40,7 +40,9 @@ export type VoiceName =
   | 'hi-hat-foot'
   | 'ride'
   | 'ride-bell'
-  | 'crash';
+  | 'crash'
+  /** Two sticks struck together. */
+  | 'sticks';
 
 /** The modes of a round head: higher ones softer and shorter. */
 const head = (lowestHz: number, decaySec: number, gains: readonly number[]): Mode[] =>
@@ -53,6 +55,10 @@ const plate = (lowestHz: number, decaySec: number, count: number): Mode[] =>
     gain: 0.3 / Math.sqrt(1 + i),
     decaySec: decaySec / (1 + i / 6),
   }));
+
+/** The modes of a rod that hangs free; the lowest of a hickory stick of 406 mm by 14 mm lies near 338 Hz (arithmetic: 1.028 r/l² √(E/ρ)). */
+const rod = (lowestHz: number, decaySec: number, gains: readonly number[]): Mode[] =>
+  gains.map((gain, i) => ({ hz: lowestHz * ROD_RATIOS[i]!, gain, decaySec: decaySec / (1 + 0.4 * i) }));
 
 const still = { share: 0, decaySec: 1 };
 
@@ -106,6 +112,11 @@ export const voices: Readonly<Record<VoiceName, Voice>> = {
   'hi-hat-foot': { modes: plate(2600, 0.03, 6), rustles: [{ lowHz: 3500, highHz: 12000, gain: 0.9, decaySec: 0.04 }], glide: still },
   ride: { modes: plate(640, 0.45, 18), rustles: [{ lowHz: 4000, highHz: 14000, gain: 0.45, decaySec: 0.12 }], glide: still },
   'ride-bell': { modes: plate(1250, 0.5, 10), rustles: [{ lowHz: 3000, highHz: 12000, gain: 0.2, decaySec: 0.1 }], glide: still },
+  sticks: {
+    modes: rod(338, 0.016, [0.1, 0.3, 0.6, 1, 0.8, 0.5]),
+    rustles: [{ lowHz: 1500, highHz: 9000, gain: 0.5, decaySec: 0.003 }],
+    glide: still,
+  },
   crash: { modes: plate(420, 0.8, 22), rustles: [{ lowHz: 2500, highHz: 15000, gain: 1, decaySec: 0.7 }], glide: still },
 };
 

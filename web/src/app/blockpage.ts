@@ -41,7 +41,7 @@ export function blockBody(
   const playerSays = wordFor(outcome.rounds);
   return {
     sessionId: place.sessionId,
-    position: place.before + outcome.block,
+    position: place.before + (block.place ?? outcome.block),
     exercise: savedExercise(block.exercise),
     tempoBpm: outcome.tempoBpm,
     durationSec: outcome.playedSec,

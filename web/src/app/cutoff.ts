@@ -16,6 +16,8 @@ export interface CutOff {
   readonly nextPosition: number;
   /** That block as far as it was played before the cut; null when nothing of it is there. */
   readonly begun: KnownRecord<'block'> | null;
+  /** Seconds played at that place, that block's among them: a change of tempo cuts a block in two. */
+  readonly playedThereSec: number;
   /** Whether all of it that is there was played from the plan. */
   readonly ofPlan: boolean;
   /** When the last of it was written. */
@@ -42,6 +44,7 @@ export function cutOffIn(diary: DiaryView, free: ReadonlySet<string>): CutOff | 
     playedSec,
     nextPosition: last ? last.body.position + (begun ? 0 : 1) : 0,
     begun,
+    playedThereSec: blocks.filter(({ body }) => body.position === last?.body.position).reduce((sum, { body }) => sum + body.durationSec, 0),
     ofPlan: ofPlan(entry),
     lastAtMs: Math.max(session.atMs, ...blocks.map(({ atMs }) => atMs)),
   };
@@ -58,7 +61,7 @@ export function goingOn(cut: CutOff, blocks: readonly TodayBlock[]): { readonly 
   const [first, ...later] = blocks.slice(cut.nextPosition);
   const body = cut.begun?.body;
   if (!first || !body || first.exercise.id !== body.exercise.id) return { cutOff: { ...cut, begun: null }, left: blocks.slice(cut.nextPosition) };
-  const minutes = first.planned.minutes - body.durationSec / 60;
+  const minutes = first.planned.minutes - cut.playedThereSec / 60;
   if (minutes < SHORTEST_REST_MIN && later.length > 0) return { cutOff: { ...cut, begun: null, nextPosition: cut.nextPosition + 1 }, left: later };
   const planned = { ...first.planned, tempoBpm: body.tempoBpm, minutes: Math.max(SHORTEST_REST_MIN, minutes) };
   return { cutOff: cut, left: [{ ...first, planned }, ...later] };

@@ -250,7 +250,7 @@ export const labels = {
   },
   cutOff: {
     what: (day: string | null) => `${day === null ? 'Today’s session' : `The session of ${day}`} was cut off before its end.`,
-    kept: (minutes: string) => `${minutes} of it stand in the diary; at most the round that was being played is lost.`,
+    kept: (minutes: string) => `${minutes} of it stand in the diary; at most the bar that was being played is lost.`,
     nothing: 'No round of it was played to its end.',
     toIt: 'To the rest of it',
     goOn: 'Go on with it',

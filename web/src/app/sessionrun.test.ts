@@ -160,7 +160,7 @@ test('something hurts: no click is left, the session is noted as such', async ()
   expect(fold(stage.records).days[0]!.sessions[0]!.session.body.ended).toBe('hurt');
 });
 
-test('a page killed in the second round loses that round alone, and the block goes on from there in its own record (issue 8)', async () => {
+test('a page killed in the second round loses the bar in progress alone, and the block goes on from there in its own record (issue 8)', async () => {
   const stage = standIn(false);
   const { room, engine, store, records } = stage;
   const play = async (
@@ -181,19 +181,19 @@ test('a page killed in the second round loses that round alone, and the block go
     return { pages, run };
   };
   const phrase = { ...block, minutes: 1, reason: { code: 'plan-reason-phrase', params: {} } };
-  // Bars of 2 s from the 6th second on: the first round fills the time to the 22nd, and 10 bars with the count-in are 20 s.
+  // Bars of 2 s from the 6th second on: 25 s after the first click two bars of count-in and ten of the block are over: 24 s.
   const { pages } = await play([phrase], null, { 15: 'again' }, 27);
   expect(fold(records).days[0]!.sessions[0]!.blocks).toEqual([]);
-  expect(stage.kept.at(-1)!.body).toMatchObject({ durationSec: 20, playerRounds: { hadIt: 0, again: 1 }, unfinished: true });
+  expect(stage.kept.at(-1)!.body).toMatchObject({ durationSec: 24, playerRounds: { hadIt: 0, again: 1 }, unfinished: true });
 
   await store.append(recovered(fold(records), pages.sessionId, stage.kept.at(-1)!));
   expect(recovered(fold(records), pages.sessionId, stage.kept.at(-1)!)).toEqual([]);
   const cut = cutOffIn(fold(records), new Set([pages.sessionId]))!;
-  expect(cut).toMatchObject({ nextPosition: 0, playedSec: 20, begun: { body: { position: 0 } } });
+  expect(cut).toMatchObject({ nextPosition: 0, playedSec: 24, begun: { body: { position: 0 } } });
   const { exercise } = phrase;
   const planned = { exerciseId: exercise.id, part: 'work', minutes: 1, tempoBpm: 90 } as unknown as PlannedBlock;
   const [rest] = goingOn(cut, [{ planned, exercise }]).left;
-  expect(rest!.planned).toMatchObject({ minutes: 1 - 20 / 60, tempoBpm: 120 });
+  expect(rest!.planned).toMatchObject({ minutes: 1 - 24 / 60, tempoBpm: 120 });
 
   const again = await play([{ ...phrase, minutes: rest!.planned.minutes }], cut, { 15: 'hadIt', 31: 'again' }, 60);
   await again.run.over;

@@ -2,10 +2,10 @@
 import type { Problem } from '@evenhand/core/problem';
 import {
   type BlockOutcome,
+  barsPlayed,
   type Heard,
   newSession,
   outcomeSoFar,
-  roundsPlayed,
   type SessionBlock,
   type SessionClick,
   type SessionEffect,
@@ -90,7 +90,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
       step.effects.length > 0 || step.state.phase !== before.phase || step.state.uncounted !== before.uncounted || step.state.said !== before.said;
     state = step.state;
     for (const effect of step.effects) carryOut(effect, state, hands);
-    if (state.said !== before.said || roundsPlayed(state) > roundsPlayed(before)) keepSoFar(state, hands);
+    if (state.said !== before.said || barsPlayed(state) > barsPlayed(before)) keepSoFar(state, hands);
     if (changed) options.onState(state);
     if (state.phase === 'ended' && !ended) {
       ended = true;
@@ -172,12 +172,12 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
   let heard: Heard | null = null;
   if (!engine.microphone || block.judgedBy === 'word') {
     const rounds = state.outcomes.find((outcome) => outcome.block === effect.block)?.rounds ?? { hadIt: 0, again: 0 };
-    heard = heardByWord(block, rounds, earlierOf(effect.block, hands));
+    heard = heardByWord(block, rounds, earlierOf(block, effect.block, hands));
   } else {
     const reading = await hands.takes.measure(block, effect.spans);
     onProblems(reading.problems);
     if (reading.value) hands.measured.set(effect.block, reading.value);
-    heard = heardBlock(block, reading, { tolerance, earlier: earlierOf(effect.block, hands) });
+    heard = heardBlock(block, reading, { tolerance, earlier: earlierOf(block, effect.block, hands) });
   }
   if (heard && heard.runs > 0 && !block.fixedTempo)
     hands.results.set(effect.block, { exerciseId: block.exercise.id, tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs });
@@ -187,14 +187,13 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
 type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs'>;
 
 /** Results of a block's exercise up to that block, in order: those of earlier sessions, then those of this one. Reference takes say nothing of where work stands. */
-function earlierOf(place: number, { options, results }: Hands): readonly Result[] {
+function earlierOf({ exercise }: SessionBlock, place: number, { options, results }: Hands): readonly Result[] {
   const before = options.earlier.filter(({ reference }) => !reference);
   const now = [...results].filter(([other]) => other < place).sort(([a], [b]) => a - b);
-  const id = options.blocks[place]!.exercise.id;
-  return [...before, ...now.map(([, result]) => result)].filter(({ exerciseId }) => exerciseId === id);
+  return [...before, ...now.map(([, result]) => result)].filter(({ exerciseId }) => exerciseId === exercise.id);
 }
 
-/** After each round, and each word for one: no more than the round in progress is lost when the page is killed. */
+/** After each bar, and each word for a round: no more than the bar in progress is lost when the page is killed. */
 function keepSoFar(state: SessionState, hands: Hands): void {
   const outcome = outcomeSoFar(state);
   if (outcome) hands.options.pages.soFar(pageOf(outcome, state, hands));

@@ -1,5 +1,6 @@
 /** The page's side of the Worker that hears and stores takes: promises in place of messages. */
 import type { Problem, Reading } from '@evenhand/core/problem';
+import type { StickCount } from '@evenhand/core/session';
 import { DIARY_NAME } from '../store/store.ts';
 import { linkWorker } from './link.ts';
 import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, Packed, ProvisionalStroke, Requests, TakeMeta } from './protocol.ts';
@@ -34,6 +35,9 @@ export interface EarClient {
   recoverTakes(): Promise<Reading<readonly HeardTake[]>>;
   /** Packs one take that is over into FLAC. Ask only while nothing is played or heard: the Worker does nothing else meanwhile. */
   packTake(): Promise<Reading<Packed>>;
+  /** Counts of stick clicks are told from now on; `null`: no more. */
+  listenForSticks(sampleRateHz: number | null): void;
+  onSticks(listener: (counted: StickCount) => void): () => void;
   onStroke(listener: (stroke: ProvisionalStroke) => void): () => void;
   onMeter(listener: (meter: Meter) => void): () => void;
   /** Told of problems nobody asked about: a full disk while recording, the Worker restarted. */
@@ -49,10 +53,12 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
   const told = {
     stroke: new Set<(stroke: ProvisionalStroke) => void>(),
     meter: new Set<(meter: Meter) => void>(),
+    sticks: new Set<(counted: StickCount) => void>(),
     problem: new Set<(problem: Problem) => void>(),
   };
   const openTakes = new Map<string, TakeMeta>();
   let source: SoundSource | null = null;
+  let sticksAtHz: number | null = null;
   const connect = (): void => {
     if (!source) return;
     const { port1, port2 } = new MessageChannel();
@@ -63,12 +69,14 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     onNews(news) {
       if (news.type === 'stroke') tell(told.stroke, news.stroke);
       else if (news.type === 'meter') tell(told.meter, news.meter);
+      else if (news.type === 'sticks') tell(told.sticks, news.counted);
       else tell(told.problem, news.problem);
     },
     /** Takes that were open go on in the new Worker, with a gap. */
     onRestart() {
       for (const meta of openTakes.values()) void link.ask('openTake', meta);
       connect();
+      if (sticksAtHz !== null) void link.ask('listenForSticks', { on: true, sampleRateHz: sticksAtHz });
     },
   });
   return {
@@ -93,6 +101,11 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     packTake: () => link.ask('packTake', {}),
     measureLoop: (ask) => link.ask('measureLoop', ask),
     recoverTakes: () => link.ask('recoverTakes', {}),
+    listenForSticks(sampleRateHz) {
+      sticksAtHz = sampleRateHz;
+      void link.ask('listenForSticks', { on: sampleRateHz !== null, sampleRateHz: sampleRateHz ?? 0 });
+    },
+    onSticks: (listener) => added(told.sticks, listener),
     onStroke: (listener) => added(told.stroke, listener),
     onMeter: (listener) => added(told.meter, listener),
     onProblem: (listener) => added(told.problem, listener),

@@ -8,6 +8,7 @@ import { createArchive } from './hearing/archive.ts';
 import { earFailed } from './hearing/heard.ts';
 import { createInput } from './hearing/input.ts';
 import { createPacking } from './hearing/packing.ts';
+import { listenForSticks } from './hearing/sticks.ts';
 import { createTakes } from './hearing/takes.ts';
 import type { FromWorker, ToWorker } from './protocol.ts';
 
@@ -24,7 +25,8 @@ function start(storeName: string): void {
   const opened = openDatabase(storeName, { onLost: onProblem }).then(({ value, problems }) => ({ value: value && takesOf(value), problems }));
   const archive = createArchive(opened, notices.tell);
   const takes = createTakes({ storeName, archive, input, onStroke: (stroke) => say({ type: 'stroke', stroke }), onProblem });
-  answer = answerFor(takes, createPacking(opened), input);
+  const sticks = listenForSticks(input, (counted) => say({ type: 'sticks', counted }));
+  answer = answerFor(takes, createPacking(opened), { input, sticks });
 }
 
 async function reply(request: Extract<ToWorker, { type: 'request' }>): Promise<void> {

@@ -3,6 +3,7 @@ import type { ExpectedCycle } from '@evenhand/core/exercise';
 import type { Finding } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
+import type { StickCount } from '@evenhand/core/session';
 import type { Candidate, DrumKind, Loudness, Stroke } from '@evenhand/core/stroke';
 import type { ClickLatency } from '@evenhand/core/take';
 import type { ClickVoice } from '../audio/click.ts';
@@ -95,6 +96,8 @@ export interface Requests {
     };
     readonly answer: ClickLatency;
   };
+  /** From now on counts of stick clicks are told, or no more. */
+  readonly listenForSticks: { readonly ask: { readonly on: boolean; readonly sampleRateHz: number }; readonly answer: true };
   readonly recoverTakes: { readonly ask: Record<string, never>; readonly answer: readonly HeardTake[] };
 }
 
@@ -116,4 +119,5 @@ export type FromWorker =
   | { readonly type: 'reply'; readonly requestId: number; readonly reading: Reading<unknown, Problem> }
   | { readonly type: 'stroke'; readonly stroke: ProvisionalStroke }
   | { readonly type: 'meter'; readonly meter: Meter }
+  | { readonly type: 'sticks'; readonly counted: StickCount }
   | { readonly type: 'problem'; readonly problem: Problem };

@@ -7,6 +7,7 @@ import type { Input } from './input.ts';
 import { measureLoop } from './loop.ts';
 import { measureHeard } from './measuring.ts';
 import type { Packing } from './packing.ts';
+import type { StickListening } from './sticks.ts';
 import type { Takes } from './takes.ts';
 
 /** How many takes are remembered for being measured. Assumption: more than a session has blocks. */
@@ -18,7 +19,7 @@ type Answers = { readonly [Name in RequestName]: (ask: Requests[Name]['ask']) =>
 export function answerFor(
   takes: Takes,
   packing: Packing,
-  input: Input,
+  { input, sticks }: { readonly input: Input; readonly sticks: StickListening },
 ): (request: Extract<ToWorker, { type: 'request' }>) => Promise<Reading<unknown>> {
   const heard = new Map<string, Reading<HeardTake>>();
   const remember = async (takeId: string, reading: Promise<Reading<HeardTake>>): Promise<Reading<HeardTake>> => {
@@ -34,6 +35,10 @@ export function answerFor(
     hearFile: (file) => remember(file.takeId, hearFile(file)),
     packTake: () => packing.packOne(),
     measureLoop: (ask) => measureLoop(input, ask),
+    listenForSticks: async (asked) => {
+      sticks(asked);
+      return { value: true, problems: [] };
+    },
     recoverTakes: () => takes.recover(),
   };
   return (request) => (answers[request.name] as (ask: unknown) => Promise<Reading<unknown>>)(request.ask);
