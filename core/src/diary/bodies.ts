@@ -138,7 +138,10 @@ export const BODIES: Readonly<Record<KnownKind, { readonly v: number; readonly f
   session: { v: 1, fields: SESSION },
   block: { v: 1, fields: BLOCK },
   take: { v: 1, fields: TAKE },
-  note: { v: 1, fields: { text: 'text', sessionId: 'text?' } },
+  note: {
+    v: 1,
+    fields: { text: 'text', sessionId: 'text?', part: { perhaps: { fields: { takeId: 'text', fromSec: 'number', toSec: 'number' } } } },
+  },
   stickingPoint: { v: 1, fields: STICKING_POINT },
   plan: { v: 1, fields: PLAN },
   setting: { v: 1, fields: { name: 'text', value: 'plain' } },

@@ -98,10 +98,19 @@ export interface TakeBody {
   readonly problems: readonly SavedProblem[];
 }
 
+/** A stretch of a take, in seconds of it. */
+export interface NotePart {
+  readonly takeId: string;
+  readonly fromSec: number;
+  readonly toSec: number;
+}
+
 /** A line of the player's own. */
 export interface NoteBody {
   readonly text: string;
   readonly sessionId: string | null;
+  /** Present where the line is an idea that was kept ("keep that"). */
+  readonly part?: NotePart;
 }
 
 /** A phrase that will not hold. The record's id is the sticking point's id. */

@@ -1,4 +1,5 @@
 /** The door of this stage: what others may import. */
+export { askedTempoBpm } from './again.ts';
 export * from './block.ts';
 export * from './command.ts';
 export * from './present.ts';

@@ -6,5 +6,7 @@ export type SessionStatement =
   | Statement<'block-not-heard', Record<string, never>>
   /** Rounds by the player's own word. */
   | Statement<'block-by-word', { readonly hadIt: number; readonly again: number }>
+  /** "Keep that": the last bars of a take. */
+  | Statement<'idea-kept', { readonly tempoBpm: number; readonly perBeat: number; readonly sticking: string }>
   | Statement<'block-without-word', Record<string, never>>
   | Statement<'session-hurt', Record<string, never>>;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { outcomeSoFar, barsPlayed } from './saying.ts';
-import { newSession } from './state.ts';
+import { barsPlayed, outcomeSoFar } from './saying.ts';
 import type { SessionEvent } from './state.ts';
+import { newSession } from './state.ts';
 import { blockOf, heardAt, play, ticks } from './trial.case.ts';
 
 const RATE = 48_000;

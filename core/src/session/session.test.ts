@@ -172,7 +172,22 @@ describe('a session from start to end', () => {
   });
 
   test('no event is lost: whatever is pressed and however the ticks fall, every opened take is closed and every block written or asked for once', () => {
-    const press = fc.constantFrom('pause', 'resume', 'skip', 'dontCount', 'repeat', 'slower', 'faster', 'goOn', 'keep', 'tick', 'tick', 'tick', 'stop', 'hurts') as fc.Arbitrary<'tick'>;
+    const press = fc.constantFrom(
+      'pause',
+      'resume',
+      'skip',
+      'dontCount',
+      'repeat',
+      'slower',
+      'faster',
+      'goOn',
+      'keep',
+      'tick',
+      'tick',
+      'tick',
+      'stop',
+      'hurts',
+    ) as fc.Arbitrary<'tick'>;
     fc.assert(
       fc.property(fc.array(fc.tuple(press, fc.double({ min: 0, max: 20, noNaN: true })), { maxLength: 40 }), (presses) => {
         let sec = 0;

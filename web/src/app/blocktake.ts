@@ -19,6 +19,8 @@ interface BlockTake {
 export interface BlockTakes {
   open(name: string, sessionId: string): void;
   close(name: string, toFrame: number, clicks: readonly SessionClick[]): void;
+  /** A stretch of a take, in seconds of it; null without such a take. */
+  partOf(name: string, fromFrame: number, toFrame: number): { readonly takeId: string; readonly fromSec: number; readonly toSec: number } | null;
   /** Ids of the takes with these names, in order; names without a take are left out. */
   idsOf(names: readonly string[]): readonly string[];
   /** Holds the longest of the takes in `spans` against the block; a pause cuts a block into several. */
@@ -55,6 +57,10 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       const clickVoices = within.map((click) => clickOf(click).voice);
       take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec: take.clicksSec, clickVoices });
       void take.closed.then((heard) => tell(heard.problems));
+    },
+    partOf(name, fromFrame, toFrame) {
+      const take = takes.get(name);
+      return take ? { takeId: take.takeId, fromSec: secOf(take, fromFrame), toSec: secOf(take, toFrame) } : null;
     },
     idsOf: (names) => names.flatMap((name) => takes.get(name)?.takeId ?? []),
     async measure(block, spans) {

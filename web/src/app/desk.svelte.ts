@@ -21,7 +21,7 @@ import { learnAllSentences } from './saidall.ts';
 import { pointOf } from './savedplan.ts';
 import { firstDrums, type Settings } from './settings.ts';
 import { createShelving, type Shelving } from './shelving.svelte.ts';
-import { createSitting, type Sitting } from './sitting.svelte.ts';
+import { createSitting, type Sitting, startedAt } from './sitting.svelte.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
 
 /** A session that is over, or none, leaves time for other things. */
@@ -60,9 +60,9 @@ export interface Desk extends FrontDesk<Desk> {
   /** Goes to a session of what was taken from the shelf. */
   playShelf(): void;
   /** Starts today's session of the plan. */
-  startPlanned(microphone: boolean): Promise<void>;
+  startPlanned(microphone: boolean, tempoBpm?: number): Promise<void>;
   /** Starts what was taken from the shelf. */
-  startShelf(blocks: readonly SessionBlock[], microphone: boolean): Promise<void>;
+  startShelf(blocks: readonly SessionBlock[], microphone: boolean, tempoBpm?: number): Promise<void>;
   /** Closes the sticking point of the plan, puts it aside, or opens it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   /** The sound of a take, while it is on this device. */
@@ -109,6 +109,11 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     await refresh();
     if (byPlan) await planning.sessionOver(ended);
   }
+
+  const four = () => {
+    const { startBy } = settings();
+    return startBy === 'touch' ? null : startBy;
+  };
 
   const earlier = (view: DiaryView | null = diary()) => (view ? resultsOf(view) : []);
 
@@ -157,14 +162,15 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       fromShelf = true;
       go('session');
     },
-    async startPlanned(microphone) {
+    async startPlanned(microphone, tempoBpm) {
       byPlan = true;
       const { standing, goesOn } = planning;
-      await sitting.start(planning.blocks(), { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), goesOn });
+      const blocks = startedAt(planning.blocks(), tempoBpm);
+      await sitting.start(blocks, { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), four: four(), goesOn });
     },
-    async startShelf(blocks, microphone) {
+    async startShelf(blocks, microphone, tempoBpm) {
       byPlan = false;
-      await sitting.start(blocks, { microphone, stickingPointId: points.id(), earlier: earlier() });
+      await sitting.start(startedAt(blocks, tempoBpm), { microphone, stickingPointId: points.id(), earlier: earlier(), four: four() });
       fromShelf = false;
     },
     async setPoint(is) {

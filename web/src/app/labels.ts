@@ -240,7 +240,6 @@ export const labels = {
     listening: 'Working out what you played …',
     heard: 'Heard',
     nextTempo: (tempo: string) => `Next time: ${tempo}`,
-    keys: 'Space pauses · Page Down next · X does not count · Escape stops',
     hurtTitle: 'Stopped',
     notListened: 'Played, not heard.',
     leftEarly: 'Left before there was enough to tell.',

@@ -1,11 +1,21 @@
 /** What a session leaves in the diary: a record when it begins, one per block as it ends, and how it ended. */
-import { type BlockBody, type DiaryRecord, type EditBody, editOf, type KnownRecord, type RecordDraft } from '@evenhand/core/diary';
+import {
+  type BlockBody,
+  type DiaryRecord,
+  deletionOf,
+  type EditBody,
+  editOf,
+  type KnownRecord,
+  type NotePart,
+  type RecordDraft,
+} from '@evenhand/core/diary';
 import type { Problem } from '@evenhand/core/problem';
 import { minutesOf, type SessionBlock, type SessionSummary } from '@evenhand/core/session';
 import type { Store } from '../store/store.ts';
 import { type BlockPage, blockBody, editsTo, joined } from './blockpage.ts';
 import type { CutOff } from './cutoff.ts';
 import type { Room } from './room.ts';
+import { say } from './said.ts';
 
 export interface SessionPages {
   readonly sessionId: string;
@@ -13,6 +23,9 @@ export interface SessionPages {
   soFar(page: BlockPage): void;
   /** Writes a block, or what changed since it was written. */
   block(page: BlockPage): void;
+  /** Writes that a stretch of a take is to be kept as an idea, or takes that back. */
+  keep(part: NotePart, block: SessionBlock): void;
+  letGo(part: NotePart): void;
   end(summary: SessionSummary): void;
   /** Settles when everything asked for so far is on the device. */
   written(): Promise<void>;
@@ -38,6 +51,8 @@ export function sessionPages(
   /** Blocks as they stand in the diary, by place; a block that was begun before the session was cut off goes on in its record. */
   const blocks = new Map<number, KnownRecord<'block'>>(goesOn?.begun ? [[0, goesOn.begun]] : []);
   const ids = new Map<number, string>();
+  /** Ideas by the stretch they are. */
+  const kept = new Map<string, DiaryRecord>();
   const now = () => room.writtenNow();
   let session: KnownRecord<'session'> | null = goesOn?.session ?? null;
   let queue: Promise<void> = Promise.resolve();
@@ -84,6 +99,17 @@ export function sessionPages(
     options.onProblems(kept?.problems ?? []);
   }
 
+  async function writeKept(part: NotePart, { exercise, tempoBpm }: SessionBlock): Promise<void> {
+    const text = say({ code: 'idea-kept', params: { tempoBpm, perBeat: exercise.perBeat, sticking: exercise.sticking } });
+    const [written] = await append([{ kind: 'note', ...now(), body: { text, sessionId, part } }]);
+    if (written) kept.set(JSON.stringify(part), written);
+  }
+
+  async function writeLetGo(part: NotePart): Promise<void> {
+    const written = kept.get(JSON.stringify(part));
+    if (written) await append([edit(deletionOf(written))]);
+  }
+
   async function writeEnd(summary: SessionSummary, atMs: number): Promise<void> {
     if (!session) return;
     const ended = summary.hurt ? 'hurt' : summary.stoppedEarly ? 'stopped' : 'done';
@@ -95,6 +121,8 @@ export function sessionPages(
     sessionId,
     soFar: (page) => inTurn(() => keepSoFar(page)),
     block: (page) => inTurn(() => writeBlock(page)),
+    keep: (part, block) => inTurn(() => writeKept(part, block)),
+    letGo: (part) => inTurn(() => writeLetGo(part)),
     end(summary) {
       const { atMs } = now();
       inTurn(() => writeEnd(summary, atMs));

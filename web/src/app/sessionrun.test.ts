@@ -202,3 +202,26 @@ test('a page killed in the second round loses the bar in progress alone, and the
   expect(entry!.blocks[0]!.body).toMatchObject({ durationSec: 60, playerRounds: { hadIt: 1, again: 2 }, playerSays: 'again', unfinished: false });
   expect(entry!.session.body.ended).toBe('done');
 });
+
+test('“keep that” writes where the last bars lie in the take, and said again takes it back (issue 8)', async () => {
+  const stage = standIn(true);
+  const { room, engine, store, records } = stage;
+  const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks: [block], earlier: [], onState: () => {}, onProblems: () => {} });
+  for (let sec = 0; sec < 19; sec++) {
+    stage.move(1);
+    run.send('tick');
+  }
+  run.send('keep');
+  await pages.written();
+  const [kept] = fold(records).days[0]!.notes;
+  // The take begins at the first tick after the lead; 17 s on, two bars of count-in and six of the block are over: the last six, of 2 s each.
+  expect(kept!.body.part!.toSec - kept!.body.part!.fromSec).toBeCloseTo(12, 9);
+  expect(kept!.body.text).toContain('at 120');
+  run.send('keep');
+  await pages.written();
+  expect(fold(records).days[0]!.notes).toEqual([]);
+  run.send('stop');
+  run.send('stop');
+  await run.over;
+});

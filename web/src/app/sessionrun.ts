@@ -33,7 +33,9 @@ export interface SessionRun {
   readonly sessionId: string;
   state(): SessionState;
   /** Something happened now. */
-  send(kind: Exclude<SessionEvent['kind'], 'measured'>): void;
+  send(kind: Exclude<SessionEvent['kind'], 'measured' | 'tempo'>): void;
+  /** The tempo of what comes, as it was clicked or tapped. */
+  tempo(tempoBpm: number): void;
   /** Settles when the session is over and everything of it is written. */
   readonly over: Promise<SessionState>;
 }
@@ -113,6 +115,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
     sessionId: pages.sessionId,
     state: () => state,
     send: (kind) => send({ kind, frame: engine.nextFrame() }),
+    tempo: (tempoBpm) => send({ kind: 'tempo', frame: engine.nextFrame(), tempoBpm }),
     over,
   };
 }
@@ -129,6 +132,10 @@ function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): voi
       break;
     case 'measure':
       void measure(effect, state, hands);
+      break;
+    case 'keep':
+    case 'letGo':
+      keepPart(effect, state, hands);
       break;
     case 'writeBlock':
       writeBlock(effect.outcome, state, hands);
@@ -164,6 +171,13 @@ function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void 
   } else {
     hands.takes.close(effect.take, effect.atFrame, hands.clicks);
   }
+}
+
+function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionState, { takes, options }: Hands): void {
+  const stretch = takes.partOf(part.take, part.fromFrame, part.toFrame);
+  if (!stretch) return;
+  if (kind === 'letGo') options.pages.letGo(stretch);
+  else options.pages.keep(stretch, state.blocks[part.block]!);
 }
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {

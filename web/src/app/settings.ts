@@ -21,6 +21,8 @@ export interface Settings {
   readonly ownDrums: string;
   readonly noteNames: NoteNames;
   readonly tolerance: Tolerance;
+  /** What starts a session besides key, pedal and screen: nothing, four stick clicks, or four that give the tempo as well. */
+  readonly startBy: 'touch' | 'go' | 'tempo';
   /** Hour at which a new practice day begins, 0 to 12. */
   readonly cutOverHour: number;
   /** Days away that need no word. */
@@ -34,6 +36,7 @@ export const CHOICES = {
   atHand: ['kit', 'quietKit', 'pad', 'own'],
   noteNames: ['american', 'british'],
   tolerance: ['wide', 'medium', 'narrow'],
+  startBy: ['touch', 'go', 'tempo'],
 } as const satisfies { readonly [Name in keyof Settings]?: readonly Settings[Name][] };
 
 /** What can be told by a whole number, and from where to where. */
@@ -48,6 +51,7 @@ export const DEFAULT_SETTINGS: Settings = {
   ownDrums: '',
   noteNames: 'american',
   tolerance: 'medium',
+  startBy: 'touch',
   cutOverHour: CUT_OVER_HOUR,
   daysAwayFine: 3,
 };
@@ -65,6 +69,7 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     ownDrums: typeof saved.ownDrums === 'string' ? saved.ownDrums : '',
     noteNames: one('noteNames'),
     tolerance: one('tolerance'),
+    startBy: one('startBy'),
     cutOverHour: whole('cutOverHour'),
     daysAwayFine: whole('daysAwayFine'),
   };

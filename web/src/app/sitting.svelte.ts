@@ -1,10 +1,25 @@
 /** Today's session as the screens see it: the state of the machine, what is under the eyes now, and the ways to steer. */
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
-import { lastRound, type OwnWord, type Present, presentStroke, type SessionBlock, type SessionState, secLeftInBlock } from '@evenhand/core/session';
+import {
+  askedTempoBpm,
+  type FourClicks,
+  lastRound,
+  type OwnWord,
+  type Present,
+  presentStroke,
+  type SaidCommand,
+  type SessionBlock,
+  type SessionState,
+  saidBySticks,
+  secLeftInBlock,
+} from '@evenhand/core/session';
 import type { Tolerance } from '@evenhand/core/tempo';
+import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
+import type { Armed } from './armed.ts';
 import { stayAwake } from './awake.ts';
+import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
@@ -26,6 +41,8 @@ export interface SittingStart {
   readonly stickingPointId: string | null;
   /** Results of earlier sessions. */
   readonly earlier: readonly BlockResult[];
+  /** What four stick clicks are, while it runs; null: sticks say nothing. */
+  readonly four: FourClicks | null;
   /** A session that was cut off, to go on with. */
   readonly goesOn?: CutOff | null;
 }
@@ -36,6 +53,10 @@ export interface Sitting {
   readonly starting: boolean;
   start(blocks: readonly SessionBlock[], options: SittingStart): Promise<void>;
   send(kind: Parameters<SessionRun['send']>[0]): void;
+  /** Listens for four stick clicks, where the microphone is allowed already; gives the way to stop. */
+  waitForSticks(onGo: (tempoBpm: number) => void): () => void;
+  /** off: not listened for; asked: not allowed by the browser yet; on. */
+  readonly sticks: 'off' | 'asked' | 'on';
   /** What is under the eyes at this instant, by the audio clock. */
   present(): Present;
   /** Whole seconds left in the present block, by the audio clock. */
@@ -48,6 +69,14 @@ export interface Sitting {
   leave(): void;
 }
 
+/** Commands that change what comes, so that one that was not meant is heard. Pause and next are heard by themselves. */
+const ANSWERED = ['dontCount', 'repeat', 'slower', 'faster', 'keep', 'goOn'] as const;
+
+const isAnswered = (kind: string): kind is (typeof ANSWERED)[number] => (ANSWERED as readonly string[]).includes(kind);
+
+const confirm = (engine: Engine, command: Parameters<typeof confirmation>[0]): void =>
+  void engine.play(confirmation(command, engine.sampleRateHz), engine.sampleRateHz);
+
 /** The blocks that a shelf's choice makes, each at its start tempo. */
 export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
   return shelf.chosen.flatMap(({ id, minutes }) => {
@@ -55,6 +84,10 @@ export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
     return exercise ? [blockOf(exercise, minutes, startTempoBpm(shelf, id))] : [];
   });
 }
+
+/** Blocks whose first takes a tempo that was clicked, unless its tempo is the same every week. */
+export const startedAt = (blocks: readonly SessionBlock[], tempoBpm: number | undefined): readonly SessionBlock[] =>
+  blocks.map((block, i) => (i === 0 && tempoBpm !== undefined ? { ...block, tempoBpm: askedTempoBpm(block, tempoBpm) ?? block.tempoBpm } : block));
 
 function blockOf(exercise: Exercise, minutes: number, tempoBpm: number): SessionBlock {
   const aim = { code: 'aim-as-wanted', params: { tempoBpm, perBeat: exercise.perBeat } };
@@ -75,6 +108,8 @@ export function createSitting(
   let problems = $state.raw<readonly Problem[]>([]);
   let starting = $state(false);
   let run: SessionRun | null = null;
+  let sticks = $state<Sitting['sticks']>('off');
+  let armed: Armed | null = null;
 
   const onProblems = (more: readonly Problem[]): void => {
     const fresh = more.filter((problem) => !problems.some((known) => known.code === problem.code));
@@ -83,6 +118,57 @@ export function createSitting(
 
   const byWord = (block: SessionBlock | undefined): boolean =>
     run !== null && block !== undefined && block.judgedBy !== 'nobody' && (!run.engine.microphone || block.judgedBy === 'word');
+
+  /** The sound that is open for the start already, else a new one. */
+  async function openSound(microphone: boolean): ReturnType<Room['openEngine']> {
+    if (armed && microphone) {
+      const engine = armed.take();
+      armed = null;
+      confirm(engine, 'start');
+      return { value: engine, problems: [] };
+    }
+    await armed?.close();
+    armed = null;
+    return room.openEngine({ microphone: microphone ? 'asked' : 'none' });
+  }
+
+  function waitForSticks(onGo: (tempoBpm: number) => void): () => void {
+    let wanted = true;
+    void (async () => {
+      const { arm } = await import('./armed.ts');
+      const opened = await arm(room, onGo, onProblems);
+      sticks = opened ? 'on' : 'asked';
+      if (wanted && !run) armed = opened;
+      else await opened?.close();
+    })();
+    return () => {
+      wanted = false;
+      sticks = 'off';
+      if (starting || run) return;
+      void armed?.close();
+      armed = null;
+    };
+  }
+
+  /** Sticks speak in the rests of a session. */
+  function hearSticks(session: SessionRun, four: FourClicks): () => void {
+    const ear = room.ear();
+    ear.listenForSticks(session.engine.sampleRateHz);
+    const off = ear.onSticks((counted) => {
+      const said = saidBySticks(session.state(), counted, four);
+      if (said) steer(session, said);
+    });
+    return () => {
+      off();
+      ear.listenForSticks(null);
+    };
+  }
+
+  function steer(session: SessionRun, { command, tempoBpm }: SaidCommand): void {
+    if (tempoBpm !== null) session.tempo(tempoBpm);
+    confirm(session.engine, command);
+    session.send(command);
+  }
 
   return {
     get state() {
@@ -94,11 +180,15 @@ export function createSitting(
     get starting() {
       return starting;
     },
-    async start(blocks, { microphone, stickingPointId, earlier, goesOn = null }) {
+    get sticks() {
+      return sticks;
+    },
+    waitForSticks,
+    async start(blocks, { microphone, stickingPointId, earlier, four, goesOn = null }) {
       if (starting || run || blocks.length === 0) return;
       starting = true;
       problems = [];
-      const sound = await room.openEngine({ microphone: microphone ? 'asked' : 'none' });
+      const sound = await openSound(microphone);
       onProblems(sound.problems);
       if (!sound.value) {
         starting = false;
@@ -111,13 +201,18 @@ export function createSitting(
       run = runSession({ room, engine: sound.value, pages, blocks, earlier, tolerance: tolerance(), onProblems, onState: (next) => (state = next) });
       state = run.state();
       starting = false;
+      const deaf = four && sound.value.microphone ? hearSticks(run, four) : () => {};
       const ended = await run.over;
+      deaf();
       run = null;
       sleep();
       await over(ended);
       letGo();
     },
-    send: (kind) => run?.send(kind),
+    send(kind) {
+      if (run && isAnswered(kind)) steer(run, { command: kind, tempoBpm: null });
+      else run?.send(kind);
+    },
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
     secLeft: () => (run && state && state.phase !== 'paused' ? secLeftInBlock(run.state(), run.engine.audibleFrame()) : null),
     byWord,

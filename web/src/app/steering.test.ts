@@ -29,9 +29,21 @@ test.each([
   ['ArrowDown', 'again'],
   ['PageDown', 'skip'],
   [' ', 'pause'],
-] as const)('"%s" means %s where the word counts, and the word’s keys mean nothing elsewhere (issue 3: by key or pedal)', (key, kind) => {
+] as const)('"%s" means %s where the word counts, and the word’s letters mean nothing elsewhere (issue 3: by key or pedal)', (key, kind) => {
   expect(meantBy(press(key), 'playing', 'byWord')).toBe(kind);
-  if (kind === 'hadIt' || kind === 'again') expect(meantBy(press(key), 'playing')).toBeNull();
+  if (key === 'h' || key === 'A') expect(meantBy(press(key), 'playing')).toBeNull();
+});
+
+test.each([
+  ['r', 'repeat'],
+  ['+', 'faster'],
+  ['ArrowUp', 'faster'],
+  ['-', 'slower'],
+  ['ArrowDown', 'slower'],
+  ['K', 'keep'],
+  ['g', 'goOn'],
+] as const)('"%s" means %s where no word is asked for (issue 8: by key or pedal)', (key, kind) => {
+  expect(meantBy(press(key), 'breather')).toBe(kind);
 });
 
 test('a key held down means nothing more', () => {

@@ -1,7 +1,7 @@
 /** Keys that steer a session: a keyboard's, and those a page-turn pedal sends. */
 import type { SessionEvent, SessionState } from '@evenhand/core/session';
 
-type Steering = Exclude<SessionEvent['kind'], 'measured' | 'tick' | 'start'>;
+type Steering = Exclude<SessionEvent['kind'], 'measured' | 'tick' | 'start' | 'tempo'>;
 
 interface KeyPress {
   readonly key: string;
@@ -37,11 +37,17 @@ export function meantBy(press: KeyPress, phase: SessionState['phase'], byWord: '
     case 'Escape':
       return 'stop';
     default:
-      return null;
+      return COMMANDS[press.key] ?? null;
   }
 }
 
 const WORDS: Readonly<Record<string, 'hadIt' | 'again'>> = { h: 'hadIt', H: 'hadIt', ArrowUp: 'hadIt', a: 'again', A: 'again', ArrowDown: 'again' };
+
+/** A pedal's upward and downward keys move the tempo where they say no word. */
+const COMMANDS: Readonly<Record<string, 'repeat' | 'faster' | 'slower' | 'keep' | 'goOn'>> = {
+  ...{ r: 'repeat', R: 'repeat', k: 'keep', K: 'keep', g: 'goOn', G: 'goOn' },
+  ...{ '+': 'faster', '=': 'faster', ArrowUp: 'faster', '-': 'slower', ArrowDown: 'slower' },
+};
 
 const CONTROLS = 'button, a, input, select, textarea, summary, [contenteditable]';
 

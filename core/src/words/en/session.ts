@@ -1,6 +1,7 @@
 /** English for what a session says. */
 import type { SessionStatement } from '../../session/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { tempoName } from './notevalue.ts';
 
 const roundsOf = (count: number): string => (count === 1 ? '1 round' : `${count} rounds`);
 
@@ -10,5 +11,6 @@ export const sessionSentences: Sentences<SessionStatement> = {
   'block-by-word': ({ hadIt, again }) =>
     again === 0 ? `By your word: had it, ${roundsOf(hadIt)}.` : `By your word: had it in ${hadIt} of ${roundsOf(hadIt + again)}.`,
   'block-without-word': () => 'Played. You said nothing about it, so nothing follows from it.',
+  'idea-kept': ({ tempoBpm, perBeat, sticking }, noteNames) => `Kept from the last bars of ${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}.`,
   'session-hurt': () => 'You stopped because something hurts. Rest; if it lasts or comes back, ask a licensed clinician.',
 };
