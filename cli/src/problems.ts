@@ -31,6 +31,7 @@ export type FileProblem =
   | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
   | Problem<'clicks-none', Record<string, never>>
   | Problem<'exercise-not-read', { readonly file: string }>
+  | Problem<'played-not-read', { readonly file: string }>
   | Problem<'results-heading', { readonly file: string; readonly line: number; readonly missing: readonly string[] }>
   | Problem<'results-quote-open', { readonly file: string; readonly line: number }>
   | Problem<'results-none', { readonly file: string }>
@@ -85,6 +86,7 @@ const sentences: Sentences<CliProblem> = {
   'clicks-not-a-time': ({ given, line }) =>
     `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,
   'clicks-none': () => 'The click file holds no times. Write one number per line, in seconds from the start of the recording.',
+  'played-not-read': ({ file }) => `${file} is no take as evenhand listen --json prints one.`,
   'exercise-not-read': ({ file }) => `"${file}" does not hold an exercise. Give one exercise as \`evenhand exercises --json\` prints it.`,
   'results-heading': ({ file, line, missing }) =>
     `Line ${line} of "${file}" must name the columns day, tempoBpm, clean and runs, parted by commas; ${listed(missing)} missing.`,

@@ -112,6 +112,31 @@ test('exercises: DESIGN.md, Command line; its strokes are counted from 1', () =>
   expect(json.exercises[0].sticking.replace(/[^K]/g, '')).toBe('KK');
 });
 
+test('exercises: at a tempo, with takes of one’s own: what lies beyond the reach so far says so, and the kick is the player’s', () => {
+  const strokes = Array.from({ length: 120 }, (_, i) => {
+    const limb = ['R', 'L', 'R', 'L', 'K', 'K'][i % 6];
+    return { limb, status: 'played', expectedSec: (i * 15) / 90, errorMs: limb === 'K' ? 60 : 0 };
+  });
+  const take = fileOf('take.json', JSON.stringify({ format: 'listen/1', strokes }));
+  const { exit, json } = evenhandJson('exercises', ...phrase, '--tempo', '90', '--played', take);
+  expect(exit).toBe(0);
+  // Arithmetic: sixteenths at 90 are 6 a second, which this foot did not hold; usual figures would allow 13.3.
+  expect(json.reach[2]).toMatchObject({ limb: 'K', played: true });
+  expect(json.reach[2].perSec[0]).toBeCloseTo(6, 9);
+  expect(json.reach[2].text).toMatch(/^The kick: two in a row at 6\.0 a second.*yours so far\.$/);
+  const asking = json.exercises.findIndex(({ beyond }: { beyond: unknown[] }) => beyond.length > 0);
+  expect(asking).toBeGreaterThan(12);
+  expect(json.exercises.slice(asking).every(({ beyond }: { beyond: unknown[] }) => beyond.length > 0)).toBe(true);
+  expect(JSON.stringify(json)).not.toMatch(/impossible/i);
+});
+
+test('exercises: the piece of the week is named with its place and tempo; a tempo missing is refused with an example', () => {
+  const { json } = evenhandJson('exercises', ...phrase, '--family', 'use', '--piece', 'Blue Hour, bridge@92', '--limit', '1');
+  expect(json.exercises[0].title).toBe('In “Blue Hour”, bridge, at 92: four bars of time, four bars of RLRLKK');
+  const wrong = evenhandJson('exercises', ...phrase, '--piece', 'Blue Hour');
+  expect(wrong).toMatchObject({ exit: 2, json: { problems: [{ code: 'call-option-not' }] } });
+});
+
 test.each([
   { ending: 'musicxml', says: 'FACTS.md 10, MusicXML 4.0', begins: /^<\?xml[\s\S]{0,200}<score-partwise version="4.0">/ },
   { ending: 'mid', says: 'FACTS.md 10, Standard MIDI File', begins: /^MThd.{9}[\s\S]MTrk/s },

@@ -1,10 +1,11 @@
 /** `exercises`: the shelf of exercises for a cell of a phrase. */
-import { defaultFocus, type Exercise, exercisesFor, type Family, readFocus } from '@evenhand/core/exercise';
+import { defaultFocus, type Exercise, exercisesFor, type Family, type Piece, type PlayedAt, readFocus } from '@evenhand/core/exercise';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import { nearest } from '../nearest.ts';
 import type { Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
 import { refuse } from '../problems.ts';
+import { beyondJson, playedOption, reachJson, readReach } from '../reach.ts';
 import type { Call, Verb } from '../verb.ts';
 
 const format = 'exercises/1';
@@ -28,6 +29,21 @@ export const exercises: Verb = {
       about: 'First and last stroke to work on, counted from 1; unless said, the first double.',
     },
     { name: 'family', kind: 'text', placeholder: 'F', example: 'inversion', about: `One kind only: ${families.join(', ')}.` },
+    {
+      name: 'tempo',
+      kind: 'number',
+      placeholder: 'BPM',
+      example: '96',
+      about: 'Beats per minute they are wanted at: what lies beyond the reach so far comes last, and says so.',
+    },
+    playedOption,
+    {
+      name: 'piece',
+      kind: 'text',
+      placeholder: '"TITLE, PLACE@BPM"',
+      example: '"Blue Hour, bridge@92"',
+      about: 'What is being rehearsed: exercises in music name it.',
+    },
     { name: 'limit', kind: 'whole', placeholder: 'N', example: '5', about: 'At most so many.' },
   ],
   example: 'evenhand exercises --sticking "RLRLKK" --per-beat 4 --cell 5-6 --limit 5',
@@ -48,17 +64,39 @@ function shelfOf(call: Call): Outcome {
   const focus = call.span.cell ? readFocus(call.span.cell, phrase.sticking) : { value: defaultFocus(phrase.sticking), problems: [] };
   const all = [...problems, ...focus.problems.map((problem) => sayProblem(problem))];
   if (!focus.value) return wrong(all, pointed);
+  const piece = readPiece(call.text.piece);
+  if (piece.problem) return wrong([...all, piece.problem], pointed);
+  const known = readReach(call);
+  if (known.problems.length > 0) return { ...wrong([...all, ...known.problems], pointed), exit: 1 };
   const { family } = call.text;
-  const { limit } = call.number;
+  const { limit, tempo } = call.number;
+  const at: PlayedAt | null = tempo === undefined ? null : { tempoBpm: tempo, reach: known.reach };
   const shelf = exercisesFor(phrase.content, focus.value, {
     ...(family ? { families: [family as Family] } : {}),
     ...(limit ? { limit } : {}),
+    ...(at ? { at } : {}),
+    ...(piece.value ? { piece: piece.value } : {}),
   });
+  const beyond = (exercise: Exercise) => (at ? { beyond: beyondJson(exercise, phrase.content, at) } : {});
+  const found = shelf.exercises.map((exercise) => ({ ...jsonOfExercise(exercise), ...beyond(exercise) }));
+  const reach = at ? { reach: reachJson(known) } : {};
   return {
     exit: 0,
-    json: { format, total: shelf.total, exercises: shelf.exercises.map(jsonOfExercise), problems: all },
-    lines: linesOf(shelf),
+    json: { format, total: shelf.total, ...reach, exercises: found, problems: all },
+    lines: [...linesOf({ total: shelf.total, exercises: found }), ...(reach.reach ? ['', ...reach.reach.map(({ text }) => text)] : [])],
     pointed,
+  };
+}
+
+/** `Blue Hour, bridge@92` as a piece; the place may be left out. */
+function readPiece(given: string | undefined): { readonly value?: Piece; readonly problem?: SaidProblem } {
+  if (given === undefined) return {};
+  const found = /^\s*([^,@]+?)\s*(?:,\s*([^@]+?)\s*)?@\s*(\d+(?:\.\d+)?)\s*$/.exec(given);
+  const tempoBpm = Number(found?.[3]);
+  if (found && tempoBpm > 0) return { value: { title: found[1]!, place: found[2] ?? '', tempoBpm } };
+  const example = '--piece "Blue Hour, bridge@92"';
+  return {
+    problem: refuse('call-option-not', { option: '--piece', given, wanted: 'a title, a place if you like, and a tempo above zero', example }),
   };
 }
 
@@ -81,10 +119,18 @@ export const jsonOfExercise = ({ id, family, title, sticking, surfaces, perBeat,
   reason: say(reason),
 });
 
-function linesOf({ total, exercises: found }: { readonly total: number; readonly exercises: readonly Exercise[] }): string[] {
+interface PrintedExercise {
+  readonly title: string;
+  readonly sticking: string;
+  readonly reason: string;
+  readonly beyond?: readonly { readonly text: string }[];
+}
+
+function linesOf({ total, exercises: found }: { readonly total: number; readonly exercises: readonly PrintedExercise[] }): string[] {
   const heading = found.length === total ? `${total} exercises.` : `${found.length} of ${total} exercises.`;
-  return [
-    heading,
-    ...found.flatMap((exercise, i) => ['', `${i + 1}. ${say(exercise.title)}`, `   ${exercise.sticking}`, `   ${say(exercise.reason)}`]),
+  const lines = ({ title, sticking, reason, beyond = [] }: PrintedExercise, i: number) => [
+    ...['', `${i + 1}. ${title}`, `   ${sticking}`, `   ${reason}`],
+    ...beyond.map(({ text }) => `   ${text}`),
   ];
+  return [heading, ...found.flatMap(lines)];
 }

@@ -11,6 +11,7 @@ import { type PlanFile, readPlanFile, type WrittenSession, writtenSession } from
 import { asksForLife, lifeOptions, live } from '../plan-life.ts';
 import { planLines } from '../plan-lines.ts';
 import { doubt, refuse } from '../problems.ts';
+import { playedOption, readReach } from '../reach.ts';
 import { type Call, type OptionSpec, typed, type Verb } from '../verb.ts';
 import { jsonOfExercise } from './exercises.ts';
 
@@ -51,6 +52,7 @@ export const plan: Verb = {
       example: '96',
       about: 'The tempo it is wanted at; unless said, sixteenths at 90 and what is as fast.',
     },
+    playedOption,
     { name: 'from', kind: 'text', placeholder: 'PLAN.json', example: 'plan.json', about: 'A plan that was printed with --json.' },
     { name: 'missed', kind: 'texts', placeholder: 'DATE …', example: '2026-02-04', about: 'Days of that plan on which there was no session.' },
     ...agreedOptions,
@@ -70,7 +72,11 @@ function planAnew(call: Call): Outcome {
   if (!phrase) return failed(2, problems, pointed);
   const focus = call.span.cell ? readFocus(call.span.cell, phrase.sticking) : { value: defaultFocus(phrase.sticking), problems: [] };
   if (!focus.value) return failed(2, [...problems, ...focus.problems.map((problem) => sayProblem(problem))], pointed);
-  const asked = requestOf(call, exercisesFor(phrase.content, focus.value).exercises, contentId(phrase.content));
+  const reached = readReach(call);
+  if (reached.problems.length > 0) return failed(1, [...problems, ...reached.problems], pointed);
+  const goalBpm = call.number.goal ?? assumedGoalBpm(phrase.content.perBeat);
+  const shelf = exercisesFor(phrase.content, focus.value, { at: { tempoBpm: goalBpm, reach: reached.reach } });
+  const asked = requestOf(call, shelf.exercises, { phraseId: contentId(phrase.content), goalBpm });
   const agreement = readAgreed(call, asked);
   if (agreement.problems.length > 0) return failed(2, [...problems, ...agreement.problems], pointed);
   const own = agreement.agreed.own?.map(({ exercise }) => exercise) ?? [];
@@ -91,12 +97,16 @@ function planAnew(call: Call): Outcome {
   });
 }
 
-function requestOf({ number, text }: Call, exercises: readonly Exercise[], phraseId: string): PlanRequest {
+function requestOf(
+  { number, text }: Call,
+  exercises: readonly Exercise[],
+  { phraseId, goalBpm }: { readonly phraseId: string; readonly goalBpm: number },
+): PlanRequest {
   const phrase = exercises.find(({ id }) => id === phraseId)!;
   const { tempo } = number;
   return {
     phrase,
-    goalBpm: number.goal ?? assumedGoalBpm(phrase.perBeat),
+    goalBpm,
     exercises,
     ...(tempo === undefined ? {} : { known: [{ exerciseId: phraseId, tempoBpm: tempo, days: 1 }] }),
     weeks: number.weeks!,

@@ -2,7 +2,8 @@
 import type { Problem } from '../problem.ts';
 import type { Rational } from '../rational.ts';
 import type { Limb } from '../sticking/index.ts';
-import type { ExerciseReason, ExerciseTitle } from './said.ts';
+import type { ExerciseReason } from './reason.ts';
+import type { ExerciseTitle } from './title.ts';
 
 /** Kinds of exercise. */
 export type Family = 'rudiment' | 'pad' | 'groove' | 'fill' | 'kit' | 'dynamics' | 'inversion' | 'use';
@@ -47,6 +48,20 @@ export interface Focus {
   readonly cell: { readonly first: number; readonly last: number };
   /** How much each main stroke needs work, 0 to 1, by index. */
   readonly weights: readonly number[];
+}
+
+/** What is being rehearsed or played now: the piece of the week. */
+export interface Piece {
+  /** As the player wrote it. */
+  readonly title: string;
+  /** Where in it: `bridge`, `bar 17`; '' for anywhere. */
+  readonly place: string;
+  /** Its beats a minute. */
+  readonly tempoBpm: number;
+  /** Bars of the place, as of a loop; default eight, the usual part of a song. */
+  readonly bars?: number;
+  /** Whether there is a recording of it to play over; default false. */
+  readonly recorded?: boolean;
 }
 
 /** One main stroke that a player is expected to play in a cycle. */

@@ -3,7 +3,8 @@ import { barsUntilMet, contentId } from './content.ts';
 import type { Exercise, ExerciseContent, Family, Meter } from './exercise.ts';
 import { type Line, slotsOf, surfacesOf, textOf } from './line.ts';
 import type { Phrase } from './phrase.ts';
-import type { ExerciseReason, ExerciseTitle } from './said.ts';
+import type { ExerciseReason } from './reason.ts';
+import type { ExerciseTitle } from './title.ts';
 
 /** What a family gives for a phrase. */
 export interface Idea {

@@ -5,7 +5,7 @@ import type { Family } from './exercise.ts';
 import type { Idea } from './idea.ts';
 import { hit, hitsIn, isFoot, type Line, place, repeated, rest, slotsOf, windowOf } from './line.ts';
 import { barSlotsOf, drumOf, otherHand, type Phrase } from './phrase.ts';
-import type { CellPlace } from './said.ts';
+import type { CellPlace } from './reason.ts';
 
 const family: Family = 'inversion';
 

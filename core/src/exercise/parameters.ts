@@ -33,6 +33,9 @@ export const MOVED_PLACES = 4;
 /** Bars of time and of the phrase beside each other, the usual first. Common practice, no source. */
 export const MUSIC_BARS: readonly number[] = [2, 4];
 
+/** Bars of a place in a piece when none are told. Common practice, no source: most parts of songs are eight. */
+export const PIECE_BARS = 8;
+
 /** From so many slots per beat on, strokes in neighbouring slots count as a burst. Assumption: eighths can be kept up at any tempo of these exercises. */
 export const BURST_FROM_PER_BEAT = 3;
 

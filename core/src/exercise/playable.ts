@@ -1,5 +1,9 @@
 /** Whether a drummer's four limbs can play a line. */
-import { beyondReach, demandsOf, type LoopStroke, type Reach, type SetUp, usualReach, widerReach } from '../kit/index.ts';
+import { type BeyondReach, beyondReach, demandsOf, type LoopStroke, type Reach, type SetUp, usualReach, widerReach } from '../kit/index.ts';
+import { toNumber } from '../rational.ts';
+import type { Sticking } from '../sticking/index.ts';
+import { stickingOfContent } from './content.ts';
+import type { ExerciseContent } from './exercise.ts';
 import { type Hit, hitsIn, type Line, onsetsOf, slotsOf } from './line.ts';
 import { BURST_FROM_PER_BEAT, BURST_LEAST } from './parameters.ts';
 
@@ -42,6 +46,30 @@ type Reaches = (strokes: readonly LoopStroke[], lengthSec: number) => boolean;
 export function reachFor(own: LoopAt, reach: Reach = usualReach(), side: SetUp['side'] = 'R'): Reaches {
   const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
   return (strokes, lengthSec) => beyondReach(strokes, lengthSec, { reach: wide, side }).length === 0;
+}
+
+/**
+ * What a content asks at a tempo beyond the reach so far; nothing where it lies within. What the phrase asks by itself is within.
+ * @param phrase the phrase that it is for. @param side of the floor tom.
+ */
+export function beyondSoFar(
+  content: ExerciseContent,
+  phrase: ExerciseContent,
+  { tempoBpm, reach = usualReach(), side = 'R' }: PlayedAt & { readonly side?: SetUp['side'] },
+): readonly BeyondReach[] {
+  const own = loopOf(phrase, stickingOfContent(phrase), tempoBpm);
+  const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
+  const { strokes, lengthSec } = loopOf(content, stickingOfContent(content), tempoBpm);
+  return beyondReach(strokes, lengthSec, { reach: wide, side });
+}
+
+/** A content as it is played at a tempo. @param sticking of the content, read. */
+export function loopOf({ surfaces, perBeat }: ExerciseContent, { strokes, slotCount }: Sticking, tempoBpm: number): LoopAt {
+  const slotSec = 60 / (tempoBpm * perBeat);
+  return {
+    strokes: strokes.map(({ limb, slot, index }) => ({ limb, drum: surfaces[index]!, timeSec: toNumber(slot) * slotSec })),
+    lengthSec: slotCount * slotSec,
+  };
 }
 
 /** The same for lines. @param phrase the phrase as it stands, with its slots per beat. */

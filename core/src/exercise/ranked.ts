@@ -1,9 +1,8 @@
 /** Any exercises for a phrase in an order: within reach before beyond it, one new thing before two, as they came otherwise. */
-import { toNumber } from '../rational.ts';
 import type { Sticking } from '../sticking/index.ts';
 import { stickingOfContent } from './content.ts';
 import type { ExerciseContent } from './exercise.ts';
-import { type LoopAt, type PlayedAt, reachFor } from './playable.ts';
+import { loopOf, type PlayedAt, reachFor } from './playable.ts';
 
 /** Who plays, on what. */
 export interface RankedFor extends PlayedAt {
@@ -15,13 +14,13 @@ export interface RankedFor extends PlayedAt {
 export function ranked<Each extends ExerciseContent>(phrase: ExerciseContent, all: readonly Each[], options: RankedFor): readonly Each[] {
   const { tempoBpm, reach, side } = options;
   const own = lookOf(phrase, stickingOfContent(phrase));
-  const reaches = reachFor(loopAt(phrase, stickingOfContent(phrase), tempoBpm), reach, side);
+  const reaches = reachFor(loopOf(phrase, stickingOfContent(phrase), tempoBpm), reach, side);
   // Many candidates are one sticking on other drums: each is read once.
   const known = new Map<string, Sticking>();
   const rows = all.map((each) => {
     const sticking = known.get(each.sticking) ?? stickingOfContent(each);
     known.set(each.sticking, sticking);
-    const { strokes, lengthSec } = loopAt(each, sticking, tempoBpm);
+    const { strokes, lengthSec } = loopOf(each, sticking, tempoBpm);
     return { each, cost: newBeside(own, lookOf(each, sticking)) + (reaches(strokes, lengthSec) ? 0 : BEYOND) };
   });
   return rows.sort((a, b) => a.cost - b.cost).map(({ each }) => each);
@@ -29,14 +28,6 @@ export function ranked<Each extends ExerciseContent>(phrase: ExerciseContent, al
 
 /** More than there can be new things. */
 const BEYOND = 16;
-
-function loopAt({ surfaces, perBeat }: ExerciseContent, { strokes, slotCount }: Sticking, tempoBpm: number): LoopAt {
-  const slotSec = 60 / (tempoBpm * perBeat);
-  return {
-    strokes: strokes.map(({ limb, slot, index }) => ({ limb, drum: surfaces[index]!, timeSec: toNumber(slot) * slotSec })),
-    lengthSec: slotCount * slotSec,
-  };
-}
 
 /**
  * How many things a content has that the phrase has not: drums, limbs, accents or ghosts in other places, another note value, another meter,

@@ -403,6 +403,18 @@ export const CHECKS: Checks = {
     expect(timeBarsIn(exercise)).toBe(bars);
     landsOn(exercise, landing);
   },
+  'reason-in-piece': ({ timeBars, bars, landing }, { exercise }) => {
+    expect(exercise.bars).toBe(timeBars + bars);
+    expect(timeBarsIn(exercise)).toBeGreaterThanOrEqual(timeBars);
+    landsOn(exercise, landing);
+  },
+  'reason-free': ({ cell, bars }, { exercise }) => {
+    expect(exercise.bars).toBe(2 * bars);
+    const bar = barOf(exercise);
+    const later = soundsOf(exercise).filter(({ slot }) => slot >= bars * bar);
+    expect(later.map(({ limb }) => limb).join('')).toBe(lettersOf(cell).repeat(bars));
+    for (const { slot } of later) expect(slot % bar).toBeLessThan(slotsOf(cell));
+  },
   'reason-in-time': ({ cell, beat }, { exercise }) => {
     const bar = barOf(exercise);
     const end = bar + (beat - 1) * exercise.perBeat;

@@ -3,7 +3,7 @@ import { plainName } from '../kit/index.ts';
 import { SLOT_LIMIT } from '../sticking/index.ts';
 import { canonicalOf, contentId } from './content.ts';
 import { dynamicsIdeas } from './dynamics.ts';
-import type { ExerciseContent, Family, Focus, Shelf } from './exercise.ts';
+import type { ExerciseContent, Family, Focus, Piece, Shelf } from './exercise.ts';
 import { fillIdeas } from './fill.ts';
 import { grooveIdeas } from './groove.ts';
 import { type History, withHistory } from './history.ts';
@@ -35,6 +35,8 @@ export interface ShelfOptions {
   readonly feet?: boolean;
   /** At what tempo, and what this player reaches so far; what lies beyond comes last, and is not left out. Default unknown. */
   readonly at?: PlayedAt;
+  /** The piece of the week: the family *use* names it, with place and tempo. Default none. */
+  readonly piece?: Piece;
   /** What was done lately, kept and dropped. */
   readonly history?: History;
 }
@@ -46,9 +48,9 @@ export interface ShelfOptions {
  * @param focus of `readFocus` or `defaultFocus`, or made from findings.
  */
 export function exercisesFor(content: ExerciseContent, focus: Focus, options: ShelfOptions = {}): Shelf {
-  const { families, drums, limit, feet = true, at, history } = options;
+  const { families, drums, limit, feet = true, at, history, piece = null } = options;
   const phrase = phraseOf(content, focus, options);
-  const asked = inTurn(ideasFor(phrase)).filter(({ family, line }) => (!families || families.includes(family)) && (feet || withoutFeet(line)));
+  const asked = inTurn(ideasFor(phrase, piece)).filter(({ family, line }) => (!families || families.includes(family)) && (feet || withoutFeet(line)));
   const made = asked.map((idea) => draftOf(phrase, idea));
   const single = withoutDoubles(drums ? made.flatMap((draft) => onDrums(draft, drums.map(plainName))) : made);
   const known = history ? withHistory(single, ({ content: each }) => contentId(each), history) : single;
@@ -75,12 +77,12 @@ function withinReachFirst(
 }
 
 /** Every idea that can be played, the phrase itself always. */
-function ideasFor(phrase: Phrase): readonly Idea[] {
+function ideasFor(phrase: Phrase, piece: Piece | null): readonly Idea[] {
   const inner = innerPhrase(phrase);
-  const ofInner = inner ? ideasOf(inner).map((idea) => ({ ...idea, turn: idea.turn + INNER_WAIT })) : [];
+  const ofInner = inner ? ideasOf(inner, null).map((idea) => ({ ...idea, turn: idea.turn + INNER_WAIT })) : [];
   const run = burstOf(phrase.line);
   const can = ({ line, perBeat = phrase.content.perBeat }: Idea) => slotsOf(line) <= SLOT_LIMIT && isPlayable(line, perBeat, run);
-  return [...ideasOf(phrase), ...ofInner].filter((idea) => textOf(idea.line) === phrase.sticking.text || can(idea));
+  return [...ideasOf(phrase, piece), ...ofInner].filter((idea) => textOf(idea.line) === phrase.sticking.text || can(idea));
 }
 
 /** The phrase with the first pair of one limb inside its cell as the cell; null where there is none, or nothing else in it. */
@@ -94,7 +96,7 @@ function innerPhrase(phrase: Phrase): Phrase | null {
   return inner.shape.pair === null ? null : inner;
 }
 
-function ideasOf(phrase: Phrase): readonly Idea[] {
+function ideasOf(phrase: Phrase, piece: Piece | null): readonly Idea[] {
   return [
     ...padIdeas(phrase),
     ...rudimentIdeas(phrase),
@@ -103,7 +105,7 @@ function ideasOf(phrase: Phrase): readonly Idea[] {
     ...kitIdeas(phrase),
     ...grooveIdeas(phrase),
     ...fillIdeas(phrase),
-    ...useIdeas(phrase),
+    ...useIdeas(phrase, piece),
   ];
 }
 

@@ -2,3 +2,4 @@
 export * from './drums.ts';
 export * from './places.ts';
 export * from './reach.ts';
+export { type ReachStatement, toldBeyond, toldReach } from './said.ts';

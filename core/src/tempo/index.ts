@@ -1,6 +1,7 @@
 /** The door of this stage: what others may import. */
 
 export { cleanOdds, entropyBits, expectedEntropyBits, type OddsCurve, posterior, whereOddsAre } from './belief.ts';
+export { burstsHeard, type HeardStroke } from './burstsheard.ts';
 export { type CarriedPair, type CarryOver, carryOver, type Kept, usualShare } from './carryover.ts';
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
 export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TempoRange, type TooLittle } from './cleantempo.ts';

@@ -1,6 +1,6 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
-import type { Exercise } from '@evenhand/core/exercise';
+import type { Exercise, PlayedAt } from '@evenhand/core/exercise';
 import type { Plan, PlanChange, Refitted } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
@@ -27,6 +27,7 @@ import type { Room } from './room.ts';
 import { say } from './said.ts';
 import { isAtRest, planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
 import type { Settings } from './settings.ts';
+import { START_SHARE, whatIsKnown } from './shelfknown.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
 
 /** A plan that was asked for and is not kept yet. */
@@ -132,9 +133,18 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   function laidOut(phrase: Phrase, cell: Cell): Material | null {
     const settings = stand.settings();
     const choices = stand.diary()?.choices ?? [];
-    const key = JSON.stringify([phrase, cell, settings, choices.map(({ id }) => id)]);
-    if (laid?.key !== key) laid = { key, material: materialOf(phrase, cell, { settings, diary: { choices } }) };
+    const at = reachFor(phrase);
+    const key = JSON.stringify([phrase, cell, settings, choices.map(({ id }) => id), at]);
+    if (laid?.key !== key) laid = { key, material: materialOf(phrase, cell, { settings, diary: { choices }, ...(at ? { at } : {}) }) };
     return laid.material;
+  }
+
+  /** What this player reaches so far, for the tempo at which work on a phrase starts. */
+  function reachFor(phrase: Phrase): PlayedAt | null {
+    const [diary, tempoBpm] = [stand.diary(), tempoOf(phrase)];
+    if (!diary || tempoBpm === null) return null;
+    const asked = { tempoBpm: tempoBpm * START_SHARE, today: room.writtenNow().day, hand: stand.settings().hand };
+    return whatIsKnown(resultsOf(diary), asked).at ?? null;
   }
 
   /** The material of the plan's phrase as it was kept. */

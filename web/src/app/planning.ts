@@ -1,7 +1,7 @@
 /** From a phrase and some weeks to a plan, and what becomes of it as days pass: everything but keeping it. */
 import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
 import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/diary';
-import { contentId, type Exercise, exercisesFor, type Family, readFocus } from '@evenhand/core/exercise';
+import { contentId, type Exercise, exercisesFor, type Family, type PlayedAt, readFocus } from '@evenhand/core/exercise';
 import { type KnownTempo, makePlan, type Plan, type PlannedSession, type PlanRequest, planAgain, type Refitted, refit } from '@evenhand/core/plan';
 import type { Reading } from '@evenhand/core/problem';
 import { arranged, choicesOf, shelfIdOf } from './choices.ts';
@@ -45,15 +45,20 @@ export interface MaterialFor {
   readonly settings?: Settings;
   /** What was kept comes first, what was dropped is never planned. */
   readonly diary?: Pick<DiaryView, 'choices'>;
+  /** What this player reaches so far at the tempo work starts at: what lies beyond is planned last. */
+  readonly at?: PlayedAt;
 }
 
 /** Exercises of all families for a phrase and cell, as the player's drums, hands and choices allow; null while the phrase does not read. */
-export function materialOf(phrase: Phrase, cell: Cell, { settings = DEFAULT_SETTINGS, diary }: MaterialFor = {}): Material | null {
+export function materialOf(phrase: Phrase, cell: Cell, { settings = DEFAULT_SETTINGS, diary, at }: MaterialFor = {}): Material | null {
   const sticking = readingOf(phrase).value;
   const focus = sticking && readFocus(cell, sticking).value;
   if (!focus) return null;
   const content = contentOf(phrase, sticking);
-  const exercises = handFirst(exercisesFor(content, focus, shelfOptions(settings, content.surfaces)).exercises, settings.hand);
+  const exercises = handFirst(
+    exercisesFor(content, focus, { ...shelfOptions(settings, content.surfaces), ...(at ? { at } : {}) }).exercises,
+    settings.hand,
+  );
   const whole = exercises.find(({ id }) => id === contentId(content));
   if (!whole) return null;
   return { phrase: whole, exercises: diary ? arranged(exercises, choicesOf(diary, shelfIdOf(phrase))) : exercises };

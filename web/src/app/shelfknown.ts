@@ -7,6 +7,9 @@ import { TARGET_SHARE } from '@evenhand/core/tempo';
 import type { BlockResult } from './results.ts';
 import type { Side } from './settings.ts';
 
+/** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
+export const START_SHARE = 0.85;
+
 /** What a shelf is asked with beside the phrase. */
 export interface ShelfAsked {
   /** Beats a minute at which its exercises start. */

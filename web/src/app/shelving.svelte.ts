@@ -10,10 +10,7 @@ import type { Room } from './room.ts';
 import { savedExercise } from './savedplan.ts';
 import { handFirst, type Settings, shelfOptions } from './settings.ts';
 import { furtherDozen } from './shelffurther.ts';
-import { whatIsKnown } from './shelfknown.ts';
-
-/** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
-const START_SHARE = 0.85;
+import { START_SHARE, whatIsKnown } from './shelfknown.ts';
 
 export interface Shelving {
   /** What was said of the exercises of the phrase. */

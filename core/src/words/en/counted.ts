@@ -1,5 +1,7 @@
 /** Places in the beat and in the bar as drummers count them aloud, and small words about strokes. */
 
+import { countedAs, UNSAID } from '../../exercise/index.ts';
+
 /** Names of the places in a beat, as counted aloud. */
 const COUNTED: Readonly<Record<number, readonly string[]>> = {
   2: ['the beat', 'the &'],
@@ -13,18 +15,20 @@ export function placesListed(slots: readonly number[], perBeat: number): string 
   return listed(slots.map((slot) => COUNTED[perBeat]?.[slot] ?? (slot === 0 ? 'the beat' : `place ${slot + 1} of the beat`)));
 }
 
-const SPOKEN: Readonly<Record<number, readonly string[]>> = { 1: [], 2: ['&'], 3: ['trip', 'let'], 4: ['e', '&', 'a'] };
-
-/** Strokes as counted from beat 1: slots 1 2 in sixteenths are `e &`, -1 0 `a 1`. */
+/** Strokes as counted from beat 1: slots 1 2 in sixteenths are `e &`, -1 0 `a 1`. As the row under the notes counts (`countedAs`); a slot on which nothing is said is named by its number. */
 export function countedAloud(slots: readonly number[], perBeat: number): string {
   return slots
     .map((slot) => {
-      const inBeat = (slot + perBeat) % perBeat;
-      const beat = Math.floor(slot / perBeat) + 1;
-      return inBeat === 0 ? `${beat}` : (SPOKEN[perBeat]?.[inBeat - 1] ?? `${beat}.${inBeat + 1}`);
+      const within = ((slot % perBeat) + perBeat) % perBeat;
+      const beat = Math.floor(slot / perBeat);
+      const said = countedAs({ beat, within, perBeat });
+      return said === UNSAID ? `${beat + 1}.${within + 1}` : said;
     })
     .join(' ');
 }
+
+/** A piece: `“Blue Hour”, bridge,`. */
+export const pieceName = (title: string, place: string): string => (place === '' ? `“${title}”` : `“${title}”, ${place},`);
 
 /** `a`, `a and b`, `a, b and c`. */
 export const listed = (names: readonly string[]): string =>

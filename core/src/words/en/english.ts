@@ -4,6 +4,7 @@ import { deviceSentences } from './device.ts';
 import { diarySentences } from './diary.ts';
 import { exerciseSentences } from './exercise.ts';
 import { findingSentences } from './finding.ts';
+import { kitSentences } from './kit.ts';
 import { measurementSentences } from './measurement.ts';
 import { pictureSentences } from './picture.ts';
 import { planSentences } from './plan.ts';
@@ -20,6 +21,7 @@ export const english = {
   ...findingSentences,
   ...deviceSentences,
   ...diarySentences,
+  ...kitSentences,
   ...measurementSentences,
   ...pictureSentences,
   ...planSentences,

@@ -1,7 +1,7 @@
 /** English for what an exercise is called, and what can be wrong with one that was asked for. */
 import type { ExerciseProblem, ExerciseReason, ExerciseTitle } from '../../exercise/index.ts';
 import type { Sentences } from '../sentences.ts';
-import { capital, counted, countedAloud, drumName, limbName, listed } from './counted.ts';
+import { capital, counted, countedAloud, drumName, limbName, listed, pieceName } from './counted.ts';
 import { exerciseReasons } from './exercisereason.ts';
 import { noteValue } from './notevalue.ts';
 
@@ -74,6 +74,9 @@ export const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-fill-short': ({ sticking, beats }) => `A fill of ${beats === 1 ? 'one beat' : `${counted(beats)} beats`}: ${sticking}`,
   'title-fill-two-bars': ({ sticking }) => `A fill of two bars: ${sticking}`,
   'title-time-and-phrase': ({ sticking, bars }) => `${capital(counted(bars))} bars of time, ${counted(bars)} of ${sticking}`,
+  'title-in-piece': ({ recorded, title, place, tempoBpm, timeBars, bars, sticking }) =>
+    `${recorded ? 'Over your recording of' : 'In'} ${pieceName(title, place)} at ${Math.round(tempoBpm)}: ${barsOf(timeBars)} of time, ${barsOf(bars)} of ${sticking}`,
+  'title-free': ({ cell, bars }) => `${capital(counted(bars))} bars of time, ${counted(bars)} free with ${cell}`,
   'title-in-time': ({ cell, beat }) => `${cell} once in two bars of time, before ${beat}`,
   'title-feet-in-time': ({ sticking }) => `Only the feet of ${sticking}, under ride and backbeat`,
   'title-rudiment': ({ name, number, sticking }) => `${name} (rudiment ${number}): ${sticking}`,

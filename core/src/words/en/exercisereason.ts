@@ -1,7 +1,7 @@
 /** English for why an exercise is there. */
 import type { ExerciseReason } from '../../exercise/index.ts';
 import type { Sentences } from '../sentences.ts';
-import { capital, counted, countedAloud, drumName, limbName, listed, placesListed, strokesOf } from './counted.ts';
+import { capital, counted, countedAloud, drumName, limbName, listed, pieceName, placesListed, strokesOf } from './counted.ts';
 import { noteValue } from './notevalue.ts';
 
 export const exerciseReasons: Sentences<ExerciseReason> = {
@@ -115,6 +115,10 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-fill-two-bars': ({ lengths, landing }) => `Two bars without the safety of the beat (${lengths.join(' + ')}), ${landed(landing)}.`,
   'reason-time-and-phrase': ({ bars, landing }) =>
     `${capital(counted(bars))} bars of groove and ${counted(bars)} of the phrase, ${landed(landing)}: the change there and back is where it falls apart in music.`,
+  'reason-in-piece': ({ recorded, title, place, tempoBpm, timeBars, bars, landing, sticking }) =>
+    `${recorded ? 'The recording goes round and does not wait' : `As it will be needed in ${pieceName(title, place)}, at ${Math.round(tempoBpm)}`}: ${counted(timeBars)} ${timeBars === 1 ? 'bar' : 'bars'} of time, ${counted(bars)} of ${sticking}, ${landed(landing)}. What holds alone has to hold beside other people.`,
+  'reason-free': ({ cell, bars }) =>
+    `${capital(counted(bars))} bars of groove, then ${counted(bars)} that are yours: ${cell} opens each of them, and what comes after it is free. What is free is not written, so your own word counts here.`,
   'reason-in-time': ({ cell, beat }) =>
     `A plain groove, and once in two bars ${cell} before the backbeat on ${beat}: it must not push the beat along.`,
   'reason-feet-in-time': ({ kickCount }) =>
