@@ -32,17 +32,13 @@ export async function walkOnce(timing: Timing, address: string, times: Times): P
   await page.goto('about:blank');
   await page.goto(`${address}?demo=read`);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Today’s session');
-  await openMarks(page, timed);
-  await changeDay(page, timed);
-  await seeWhatChanged(page, timed);
-  await keepAndDrop(page, timed);
-  await typeSticking(page, timed);
-  await startSession(page, timed);
+  for (const part of [openMarks, changeDay, seeWhatChanged, useShelf, openSettings, typeSticking, startSession]) await part(page, timed);
 }
 
 type TimeIt = (name: string, awaited: Awaited, act: () => Promise<void>, kind?: 'click' | 'input') => Promise<void>;
 
 const mark = (page: Page, name: string) => page.getByRole('navigation').getByRole('link', { name });
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name, ...(typeof name === 'string' ? { exact: true } : {}) });
 
 async function openMarks(page: Page, timed: TimeIt): Promise<void> {
   for (const [index, [name, shown]] of MARKS.entries()) await timed(`${'ABCDEF'[index]} ${name}: open`, shown, () => mark(page, name).click(AT_ONCE));
@@ -50,26 +46,44 @@ async function openMarks(page: Page, timed: TimeIt): Promise<void> {
 
 async function changeDay(page: Page, timed: TimeIt): Promise<void> {
   await mark(page, 'Session').click();
-  await timed('Session: only a pad', { selector: 'legend', text: 'What do the feet play on?' }, () =>
-    page.getByRole('button', { name: 'Only a pad' }).click(AT_ONCE),
-  );
-  await timed('Session: as planned', { selector: 'button.start' }, () => page.getByRole('button', { name: 'As planned' }).click(AT_ONCE));
+  const feet = { selector: 'legend', text: 'What do the feet play on?' };
+  await timed('Session: only a pad', feet, () => button(page, 'Only a pad').click(AT_ONCE));
+  await timed('Session: as planned', { selector: 'button.start' }, () => button(page, 'As planned').click(AT_ONCE));
 }
 
 async function seeWhatChanged(page: Page, timed: TimeIt): Promise<void> {
   await mark(page, 'Diary').click();
-  await timed('Diary: what changed over the days', { selector: '.picture' }, () =>
-    page.getByRole('button', { name: 'What changed over the days' }).click(AT_ONCE),
-  );
+  await timed('Diary: what changed over the days', { selector: '.picture' }, () => button(page, 'What changed over the days').click(AT_ONCE));
 }
 
-async function keepAndDrop(page: Page, timed: TimeIt): Promise<void> {
+/** Three are in the session from the start, so one is put back and taken again. What is kept and dropped is taken back for the next walk. */
+async function useShelf(page: Page, timed: TimeIt): Promise<void> {
   await mark(page, 'Shelf').click();
-  const boxes = page.getByRole('checkbox', { name: /In the session/ });
-  const first = boxes.first();
-  await expect(first).toBeVisible();
-  const [kept, dropped] = (await first.isChecked()) ? ['dropped', 'kept'] : ['kept', 'dropped'];
-  for (const done of [kept, dropped]) await timed(`Shelf: exercise ${done}`, { selector: 'article' }, () => first.click(AT_ONCE));
+  const sheet = page
+    .getByRole('article')
+    .filter({ has: page.getByRole('checkbox', { name: /^In the session/, checked: true }) })
+    .first();
+  await sheet.scrollIntoViewIfNeeded();
+  const title = (await sheet.getByRole('heading').textContent()) ?? '';
+  const box = (name: string) => page.getByRole('checkbox', { name: `${name}: ${title}`, exact: true });
+  for (const what of ['put back', 'taken'])
+    await timed(`Shelf: exercise ${what}`, { selector: 'article' }, () => box('In the session').click(AT_ONCE));
+  for (const what of ['kept', 'not kept']) await timed(`Shelf: exercise ${what}`, { selector: 'article' }, () => box('Keep').click(AT_ONCE));
+  await timed('Shelf: listen', { selector: 'button[aria-pressed=true]' }, () => button(page, `Listen: ${title}`).click(AT_ONCE));
+  await button(page, `Listen: ${title}`).click();
+  await timed('Shelf: change it', { selector: 'article form' }, () => button(page, `Change it: ${title}`).click(AT_ONCE));
+  await button(page, 'Leave it').click();
+  await timed('Shelf: drop', { selector: 'li', text: 'Dropped.' }, () => button(page, `Drop: ${title}`).click(AT_ONCE));
+  await timed('Shelf: bring it back', { selector: 'article' }, () => button(page, /^Bring it back/).click(AT_ONCE));
+  await timed('Shelf: write one', { selector: 'section form' }, () => button(page, 'Write one').click(AT_ONCE));
+  await button(page, 'Leave it').click();
+  const kind = page.getByRole('combobox', { name: /^Kind/ });
+  await timed('Shelf: only in music', { selector: 'article' }, async () => void (await kind.selectOption('use')), 'input');
+}
+
+async function openSettings(page: Page, timed: TimeIt): Promise<void> {
+  await timed('Settings: open', { selector: 'h2', text: 'Settings' }, () => button(page, 'Settings').click(AT_ONCE));
+  await button(page, 'Settings').click();
 }
 
 async function typeSticking(page: Page, timed: TimeIt): Promise<void> {
@@ -81,7 +95,5 @@ async function typeSticking(page: Page, timed: TimeIt): Promise<void> {
 
 async function startSession(page: Page, timed: TimeIt): Promise<void> {
   await mark(page, 'Session').click();
-  await timed('Session: start', { selector: 'main', text: 'Get ready' }, () =>
-    page.getByRole('button', { name: 'Start', exact: true }).click(AT_ONCE),
-  );
+  await timed('Session: start', { selector: 'main', text: 'Get ready' }, () => button(page, 'Start').click(AT_ONCE));
 }

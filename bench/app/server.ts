@@ -5,12 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { HEADER_POLICY } from '../../adapters/src/policy/index.ts';
-
-/** One answer: the file and the bytes of its body on the wire. */
-export interface Fetched {
-  readonly path: string;
-  readonly gzipBytes: number;
-}
+import type { Fetched } from '../../web/e2e/firstload.ts';
 
 export interface AppServer {
   readonly address: string;
@@ -32,11 +27,11 @@ const KINDS: Readonly<Record<string, string>> = {
 export async function serveApp(folder: string): Promise<AppServer> {
   let fetched: Fetched[] = [];
   const server = createServer((request, response) => {
-    const path = normalize(new URL(request.url ?? '/', 'http://localhost').pathname).replace(/^\/$/, '/index.html');
-    const file = join(folder, path);
+    const path = normalize(new URL(request.url ?? '/', 'http://localhost').pathname);
+    const file = join(folder, path === '/' ? 'index.html' : path);
     if (!existsSync(file)) return void response.writeHead(404).end();
     const body = gzipSync(readFileSync(file));
-    fetched.push({ path: path.slice(1), gzipBytes: body.length });
+    fetched.push({ path, gzipBytes: body.length });
     response.writeHead(200, {
       'Content-Type': KINDS[extname(file)] ?? 'application/octet-stream',
       'Content-Encoding': 'gzip',

@@ -25,6 +25,9 @@ export interface Timing {
   readonly browser: CDPSession;
 }
 
+/** Nothing is waited for longer. Assumption: what takes longer on a busy machine is broken. */
+const LONGEST_MS = 10_000;
+
 export async function openTiming(page: Page): Promise<Timing> {
   const browser = await page.context().newCDPSession(page);
   await browser.send('Performance.enable', { timeDomain: 'threadTicks' });
@@ -38,7 +41,7 @@ export async function openTiming(page: Page): Promise<Timing> {
 export async function time({ page, browser }: Timing, awaited: Awaited, kind: 'click' | 'input', act: () => Promise<void>): Promise<Timed> {
   // The page rests before, so that nothing earlier is timed.
   await page.evaluate(() => new Promise((resolve) => requestIdleCallback(resolve, { timeout: 500 })));
-  await page.evaluate(watch, { kind, awaited });
+  await page.evaluate(watch, { kind, awaited, longestMs: LONGEST_MS });
   const beforeMs = await threadMs(browser);
   await act();
   const timed = await page.evaluate(() => (window as unknown as { timed: Promise<InPage> }).timed);
@@ -53,7 +56,7 @@ async function threadMs(browser: CDPSession): Promise<number> {
 }
 
 /** Runs in the page: two paints are told apart from the moment the event was made, waiting in the queue included. */
-function watch({ kind, awaited }: { readonly kind: string; readonly awaited: Awaited }): void {
+function watch({ kind, awaited, longestMs }: { readonly kind: string; readonly awaited: Awaited; readonly longestMs: number }): void {
   let eventMs = 0;
   const witness = new PerformanceObserver((list) => {
     for (const { duration } of list.getEntries()) eventMs = Math.max(eventMs, duration);
@@ -73,7 +76,7 @@ function watch({ kind, awaited }: { readonly kind: string; readonly awaited: Awa
     const paintMs = performance.now() - event.timeStamp;
     let shownMs = paintMs;
     while (!isShown()) {
-      if (shownMs > 10_000) throw new Error(`not shown after 10 s: ${awaited.selector} ${awaited.text ?? ''}`);
+      if (shownMs > longestMs) throw new Error(`not shown after ${longestMs} ms: ${awaited.selector} ${awaited.text ?? ''}`);
       await painted();
       shownMs = performance.now() - event.timeStamp;
     }
@@ -85,6 +88,7 @@ function watch({ kind, awaited }: { readonly kind: string; readonly awaited: Awa
   };
   const place = window as unknown as { timed: Promise<InPage> };
   place.timed = new Promise((resolve, reject) => {
+    setTimeout(() => reject(new Error(`no ${kind} came within ${longestMs} ms, or nothing was painted after it`)), longestMs);
     addEventListener(kind, (event) => void measured(event).then(resolve, reject), { once: true, capture: true });
   });
   witness.observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit);

@@ -26,6 +26,9 @@ const SMALLEST_WHOLE = 1.4;
 const SHELF_BARS = 2;
 const DESK_BARS = 24;
 
+/** Fetches the engraver, because sheets will be drawn soon; when that fails, drawing tries again. */
+export const fetchEngraver = (): void => void import('@evenhand/core/sheet').catch(() => {});
+
 /** For the shelf: small, at its own size. @param widthPx room it has. */
 export async function engraveForShelf(exercise: Exercise, options: { readonly widthPx: number; readonly label: string }): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');

@@ -102,6 +102,7 @@ export const planLabels = {
     toDiary: 'To the diary',
     away: (days: number) =>
       days === 0 ? 'You practised today.' : days === 1 ? 'The last session was yesterday.' : `${days} days since the last session.`,
+    looking: 'Looking through the diary …',
     never: 'Nothing was practised yet. After the first session its figures stand here.',
     practised: 'Days and minutes',
     week: 'Week from',

@@ -3,6 +3,7 @@ import { type Exercise, expectedCycle, stickingOfContent } from '@evenhand/core/
 import type { Problem } from '@evenhand/core/problem';
 import { seededRandom } from '@evenhand/core/random';
 import type { Engine } from '../audio/engine.ts';
+import { painted } from './painted.ts';
 import type { Room } from './room.ts';
 
 export interface Listening {
@@ -37,7 +38,8 @@ export function createListening(room: Room): Listening {
 
   async function start(exercise: Exercise, tempoBpm: number): Promise<void> {
     const own = turn;
-    const [opened, { renderLoop }] = await Promise.all([room.openEngine({ microphone: 'none' }), import('@evenhand/core/sound')]);
+    // Rendering takes a tenth of a second: the pressed button is seen first.
+    const [opened, { renderLoop }] = await Promise.all([room.openEngine({ microphone: 'none' }), import('@evenhand/core/sound'), painted()]);
     if (own !== turn || !opened.value) {
       problems = opened.problems;
       if (own === turn) id = null;

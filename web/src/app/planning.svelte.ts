@@ -7,6 +7,7 @@ import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { type CutOff, daysOver, goingOn } from './cutoff.ts';
 import { labels } from './labels.ts';
+import { painted } from './painted.ts';
 import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import {
   caughtUp,
@@ -55,7 +56,10 @@ export interface Planning {
   ask(change: Partial<PlanAsked>): void;
   /** Keeps the plan that is looked at. */
   accept(): Promise<boolean>;
-  fit(change: Partial<DayAsItIs>): void;
+  /** The day is not as planned: said at once, refitted as soon as that is seen. */
+  fit(change: Partial<DayAsItIs>): Promise<void>;
+  /** Today's session is not refitted yet to what was said of the day. */
+  readonly fitting: boolean;
   /** Today's session that was cut off and can go on with what is planned; null when there is none. */
   readonly goesOn: CutOff | null;
   /** Today's session as it is now: its blocks, or those that are left of one that was cut off. */
@@ -72,6 +76,9 @@ export interface Planning {
   sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
 }
 
+/** Other drums than those of the plan's exercises. */
+const needsMore = ({ onlyPad, quiet }: DayAsItIs): boolean => onlyPad || quiet;
+
 interface Stand {
   ring(): Ring;
   settings(): Settings;
@@ -87,6 +94,8 @@ interface Stand {
 export function createPlanning(room: Room, stand: Stand): Planning {
   let preview = $state.raw<PlanPreview | null>(null);
   let day = $state.raw<DayAsItIs>(asPlanned);
+  /** The day that today's session is refitted to. */
+  let fittedDay = $state.raw<DayAsItIs>(asPlanned);
   let moved = $state.raw<readonly PlanChange[]>([]);
   let busy = false;
   let laid: { readonly key: string; readonly material: Material | null } | null = null;
@@ -108,7 +117,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   });
   const fitted = $derived.by(() => {
     if (!standing || planned?.at !== 'session') return null;
-    return fitDay(planned.session, day, {
+    return fitDay(planned.session, fittedDay, {
       exercises: drawnOn(standing),
       nameOf: (title, how) => labels.today.standIn(say(title), how),
       daysAway: awayNow(),
@@ -126,7 +135,14 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
   function drawnOn(plan: StandingPlan): readonly Exercise[] {
-    return day.onlyPad || day.quiet ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
+    return needsMore(fittedDay) ? [...plan.exercises, ...(materialOfPlan(plan)?.exercises ?? [])] : plan.exercises;
+  }
+
+  async function fit(change: Partial<DayAsItIs>): Promise<void> {
+    day = { ...day, ...change };
+    const said = day;
+    if (needsMore(said)) await painted();
+    if (day === said) fittedDay = said;
   }
 
   /** Laying out takes a tenth of a second, and a plan is looked at again with every figure that is typed: the last one is remembered. */
@@ -178,7 +194,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     const kept = await keep(plan, { stickingPointId, goalBpm, minutes, exercises: preview.exercises });
     busy = false;
     if (kept) preview = null;
-    day = asPlanned;
+    day = fittedDay = asPlanned;
     return kept;
   }
 
@@ -199,7 +215,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   async function sessionOver({ hurt }: Pick<SessionState, 'hurt'>): Promise<void> {
     moved = [];
-    day = asPlanned;
+    day = fittedDay = asPlanned;
     const diary = stand.diary();
     if (diary && standing && !hurt) await planAgainFrom(diary, standing);
   }
@@ -251,9 +267,10 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     },
     ask,
     accept,
-    fit: (change) => {
-      day = { ...day, ...change };
+    get fitting() {
+      return day !== fittedDay;
     },
+    fit,
     blocks() {
       return runningBlocks(left, { feetHeard: fitted?.today.feetHeard ?? true });
     },

@@ -21,6 +21,7 @@ import type { Armed } from './armed.ts';
 import { stayAwake } from './awake.ts';
 import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
+import { fetchEngraver } from './engraver.ts';
 import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
@@ -51,6 +52,8 @@ export interface Sitting {
   readonly state: SessionState | null;
   readonly problems: readonly Problem[];
   readonly starting: boolean;
+  /** Fetches what a session needs that is not there yet, because one is about to begin. */
+  prepare(microphone: boolean): void;
   start(blocks: readonly SessionBlock[], options: SittingStart): Promise<void>;
   send(kind: Parameters<SessionRun['send']>[0]): void;
   /** Listens for four stick clicks, where the microphone is allowed already; gives the way to stop. */
@@ -208,6 +211,10 @@ export function createSitting(
       sleep();
       await over(ended);
       letGo();
+    },
+    prepare(microphone) {
+      if (microphone) room.ear();
+      fetchEngraver();
     },
     send(kind) {
       if (run && isAnswered(kind)) steer(run, { command: kind, tempoBpm: null });
