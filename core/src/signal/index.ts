@@ -2,6 +2,7 @@
 export * from './bands.ts';
 export * from './decimate.ts';
 export * from './foretell.ts';
+export * from './loudness.ts';
 export * from './peaks.ts';
 export * from './predict.ts';
 export * from './quantile.ts';
