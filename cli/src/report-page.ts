@@ -10,7 +10,7 @@ import { limbNames } from './limbs.ts';
 type Heard = NonNullable<BlockBody['heard']>;
 
 /** An exercise with the first and the latest time it was heard at its latest tempo. */
-interface Reported {
+export interface Reported {
   readonly body: BlockBody;
   readonly day: string;
   readonly heard: Heard;
@@ -31,7 +31,7 @@ table{border-collapse:collapse}th,td{text-align:left;padding:.15rem .9rem .15rem
 </style></head><body>`;
 
 /** Latest first; a block that repeats an exercise stands for it. */
-function reportedIn({ days }: DiaryView): Reported[] {
+export function reportedIn({ days }: DiaryView): Reported[] {
   const blocks = days
     .flatMap(({ day, sessions }) =>
       sessions.flatMap(({ blocks: of }) => of.flatMap(({ body }) => (body.heard ? [{ day, body, heard: body.heard }] : []))),
@@ -71,7 +71,7 @@ const fitsIn = (finding: Heard['findings'][number] | undefined): readonly Statem
   (finding as { readonly fits?: readonly Statement[] } | undefined)?.fits;
 
 /** What the ring needs of a measurement. Single strokes are not kept in the record of a block, only how many there were: they stand without times. */
-function measurementOf({ tempoBpm }: BlockBody, { trackedBpm, offsetMs, places, pairs }: Heard): Measurement {
+export function measurementOf({ tempoBpm }: BlockBody, { trackedBpm, offsetMs, places, pairs }: Heard): Measurement {
   const strokes = places.flatMap(({ index, limb, count }) =>
     Array.from({ length: count }, (_, cycle) => ({
       cycle,

@@ -1,2 +1,3 @@
 /** The door of this folder: what others may import. */
+export * from './findings.ts';
 export * from './paper.ts';

@@ -17,6 +17,15 @@ export const TEXT_SIZE = 9.5;
 export const SMALL_SIZE = 8;
 export const LARGE_TYPE = 1.35;
 
+/** The sentence of a finding: read first, at arm's length. */
+export const SAID_SIZE = 14;
+
+/** The stroke ring on a page for a student. */
+export const RING_WIDTH = 250;
+
+/** Shares of the width of the table of strokes: stroke, drum, comes, varies, volume. */
+export const STROKE_COLUMNS = [0.08, 0.14, 0.31, 0.12, 0.35] as const;
+
 /** Between the parts of an exercise, and between exercises. */
 export const GAP = 4;
 export const BLOCK_GAP = 16;

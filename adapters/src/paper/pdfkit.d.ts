@@ -13,6 +13,8 @@ declare module 'pdfkit' {
     readonly lineBreak?: boolean;
     readonly lineGap?: number;
     readonly baseline?: 'alphabetic' | number;
+    readonly fill?: boolean;
+    readonly stroke?: boolean;
   }
 
   export default class PDFDocument {
@@ -39,6 +41,7 @@ declare module 'pdfkit' {
     lineTo(x: number, y: number): this;
     lineWidth(width: number): this;
     fillOpacity(share: number): this;
+    strokeOpacity(share: number): this;
     fill(): this;
     stroke(): this;
     clip(): this;

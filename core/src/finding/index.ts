@@ -1,6 +1,7 @@
 /** The door of this stage: what others may import. */
 export { audibleMs } from './audible.ts';
 export type { TakeOptions } from './cases.ts';
+export { cellToWorkOn } from './cell.ts';
 export * from './finding.ts';
 export { type FindingOptions, type FurtherTake, findingsOf } from './findings.ts';
 export { spacesMs, writtenAlike } from './observations.ts';

@@ -1,6 +1,6 @@
 /** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Probe } from '@evenhand/core/finding';
+import { cellToWorkOn, type Probe } from '@evenhand/core/finding';
 import type { Problem } from '@evenhand/core/problem';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
@@ -155,18 +155,9 @@ function hearProbe(ring: Ring, heard: HeardPhrase): Ring {
   return { ...ring, take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
 }
 
-/**
- * The strokes to work on, by the first finding that names any: one stroke with the one before it, so that the way into it is practised; strokes that
- * stand together; of strokes that lie apart the first with the one before it. The whole cycle when most are named, or none.
- */
-export function proposedCell(heard: HeardPhrase): Cell {
-  const strokeCount = heard.measurement.places.length;
-  const named = heard.findings.find((finding) => finding.indices.length > 0)?.indices ?? [];
-  const [first, last] = [named[0], named.at(-1)];
-  if (first === undefined || last === undefined || named.length > strokeCount / 2) return { first: 0, last: strokeCount - 1 };
-  const together = last - first + 1 === named.length && named.length > 1;
-  return together ? { first, last } : { first: (first + strokeCount - 1) % strokeCount, last: first };
-}
+/** The strokes to work on, as what was heard proposes them. */
+export const proposedCell = ({ findings, measurement }: Pick<HeardPhrase, 'findings' | 'measurement'>): Cell =>
+  cellToWorkOn(findings, measurement.places.length);
 
 function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): Shelf {
   const chosen = exercises.slice(0, BLOCKS_AT_MOST).map(({ id }) => ({ id, minutes: BLOCK_MINUTES }));

@@ -9,6 +9,7 @@ import { measurementSentences } from './measurement.ts';
 import { pictureSentences } from './picture.ts';
 import { planSentences } from './plan.ts';
 import { progressSentences } from './progress.ts';
+import { reportSentences } from './report.ts';
 import { sessionSentences } from './session.ts';
 import { sheetSentences } from './sheet.ts';
 import { songSentences } from './song.ts';
@@ -26,6 +27,7 @@ export const english = {
   ...pictureSentences,
   ...planSentences,
   ...progressSentences,
+  ...reportSentences,
   ...sessionSentences,
   ...sheetSentences,
   ...songSentences,
