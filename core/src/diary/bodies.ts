@@ -130,6 +130,8 @@ const STICKING_POINT: Fields = {
   perBeat: 'number',
   tempoBpm: 'number',
   cell: { maybe: { fields: { first: 'number', last: 'number' } } },
+  shapes: { perhaps: { list: 'text' } },
+  fill: { perhaps: { fields: { first: 'number', last: 'number' } } },
   state: { perhaps: { fields: { is: 'text', day: 'text' } } },
 };
 

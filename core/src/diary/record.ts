@@ -122,6 +122,10 @@ export interface StickingPointBody {
   readonly tempoBpm: number;
   /** First and last main stroke of the cell that fails, from 0; null when not known yet. */
   readonly cell: { readonly first: number; readonly last: number } | null;
+  /** What is meant beside evenness: `leaning`, `first-accented`, `swing`, `laid-back`, `ghosted`; missing: even. */
+  readonly shapes?: readonly string[];
+  /** First and last main stroke of the fill, from 0; missing: not told. */
+  readonly fill?: { readonly first: number; readonly last: number };
   /** Put aside or closed, since that practice day; missing or open: worked on. */
   readonly state?: { readonly is: 'open' | 'paused' | 'closed'; readonly day: string };
 }

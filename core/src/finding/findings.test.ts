@@ -4,6 +4,7 @@ import { cycleOf, play } from '../measurement/play.case.ts';
 import { normal, seededRandom } from '../random.ts';
 import { say } from '../words/index.ts';
 import { audibleMs } from './audible.ts';
+import { cellToWorkOn } from './cell.ts';
 import type { Finding, Shape } from './finding.ts';
 import { findingsOf } from './findings.ts';
 
@@ -15,6 +16,19 @@ test.each([
   { intervalMs: 1000, ms: 25 },
 ])('at $intervalMs ms a displacement of $ms ms is heard (says: Friberg & Sundberg 1995)', ({ intervalMs, ms }) => {
   expect(audibleMs(intervalMs)).toBeCloseTo(ms, 12);
+});
+
+describe('the strokes proposed to work on', () => {
+  test.each([
+    { says: 'DESIGN.md --cell 5-6: the stroke and the one before it', indices: [5], first: 4, last: 5 },
+    { says: 'a pair is its own cell', indices: [4, 5], first: 4, last: 5 },
+    { says: 'the stroke before the first is the last of the cycle', indices: [0], first: 5, last: 0 },
+    { says: 'nothing stands out: the whole cycle', indices: [], first: 0, last: 5 },
+    { says: 'strokes that lie apart: the first of them and the one before it', indices: [1, 4], first: 0, last: 1 },
+    { says: 'most of the strokes: the whole cycle', indices: [0, 2, 3, 4], first: 0, last: 5 },
+  ])('$indices gives $first to $last: $says', ({ indices, first, last }) => {
+    expect(cellToWorkOn([{ indices }], 6)).toEqual({ first, last });
+  });
 });
 
 interface Fault {

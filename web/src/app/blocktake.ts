@@ -1,4 +1,5 @@
 /** The takes of a running session: each opened, closed, heard and held against its exercise by the ear. */
+import type { Shape } from '@evenhand/core/finding';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
 import { secOfFrames } from '@evenhand/core/units';
@@ -24,7 +25,7 @@ export interface BlockTakes {
   /** Ids of the takes with these names, in order; names without a take are left out. */
   idsOf(names: readonly string[]): readonly string[];
   /** Holds the longest of the takes in `spans` against the block; a pause cuts a block into several. */
-  measure(block: SessionBlock, spans: readonly ExerciseSpan[]): Promise<Reading<MeasuredTake>>;
+  measure(block: SessionBlock, spans: readonly ExerciseSpan[], shapes?: readonly Shape[]): Promise<Reading<MeasuredTake>>;
   /** Settles when every take that was closed is stored and heard. */
   allClosed(): Promise<void>;
 }
@@ -63,7 +64,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       return take ? { takeId: take.takeId, fromSec: secOf(take, fromFrame), toSec: secOf(take, toFrame) } : null;
     },
     idsOf: (names) => names.flatMap((name) => takes.get(name)?.takeId ?? []),
-    async measure(block, spans) {
+    async measure(block, spans, shapes = []) {
       const name = longestOf(spans);
       const take = name === null ? undefined : takes.get(name);
       const heard = await take?.closed;
@@ -72,7 +73,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
         .filter((span) => span.take === name)
         .map((span) => ({ fromSec: secOf(take, span.fromFrame), toSec: secOf(take, span.toFrame), fromBeat: span.fromBeat }));
       const { cycle, tempoBpm } = block;
-      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.clicksSec, spans: inTake });
+      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.clicksSec, spans: inTake, shapes });
     },
     async allClosed() {
       await Promise.all([...takes.values()].map((take) => take.closed));

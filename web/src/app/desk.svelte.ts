@@ -11,10 +11,11 @@ import { createKeeping, type Keeping } from './keeping.svelte.ts';
 import { createListening, type Listening } from './listening.svelte.ts';
 import { machinesOn } from './machines.ts';
 import { packAtRest } from './packing.ts';
-import { emptyPhrase, phraseOf, tempoOf } from './phrase.ts';
+import { emptyPhrase, type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
+import { judgedAnew } from './probing.ts';
 import { practisedOf, resultsOf } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
@@ -43,6 +44,8 @@ export interface Desk extends FrontDesk<Desk> {
   lookAt(hash: string): void;
   /** Makes the strokes of the exercise that came with the address the phrase to work on. */
   takeGiven(): void;
+  /** Says how the phrase is meant; what was heard of it is judged anew. */
+  mean(change: Partial<Pick<Phrase, 'shapes' | 'fill'>>): void;
   /** Keeps a setting in the diary. */
   set<Name extends keyof Settings>(name: Name, value: Settings[Name]): Promise<boolean>;
   /** Loads everything again, as after another diary has taken the place of this one. */
@@ -90,7 +93,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (ring().take.at === 'recording') void taking.stop();
     listening.stop();
   });
-  const sitting = createSitting(room, store, sessionOver, () => settings().tolerance);
+  const sitting = createSitting(room, store, sessionOver, () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes }));
   const keeping = createKeeping(room, store, behind.writtenAtMs);
   const cutOffs = cutOffSessions({ diary, store, append, refresh });
   const cutOff = () => (sitting.state ? null : cutOffs.last);
@@ -140,6 +143,11 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       const { exercise } = given;
       if (exercise) turn({ kind: 'phraseEdited', change: phraseOf({ ...exercise, tempoBpm: tempoOf(ring().phrase) ?? Number(emptyPhrase.tempo) }) });
       given.putAway();
+    },
+    mean(change) {
+      turn({ kind: 'phraseEdited', change });
+      const { heard, phrase } = ring();
+      if (heard) turn({ kind: 'judgedAnew', heard: judgedAnew(heard, phrase) });
     },
     get welcomeBack() {
       const view = diary();

@@ -17,6 +17,8 @@ export interface HeardPhrase {
   readonly phrase: Phrase;
   readonly measurement: Measurement;
   readonly findings: readonly Finding[];
+  /** The strokes to work on, as the findings propose them. */
+  readonly cell: { readonly first: number; readonly last: number };
   /** Doubtful ones: worth knowing, nothing that hinders. */
   readonly problems: readonly Problem[];
   /** Short takes beside it that changed one thing. */

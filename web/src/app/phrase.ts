@@ -1,5 +1,6 @@
 /** The phrase being typed: what it reads as, what is wrong with it, and how one key mends it. */
 import { COMMON_TIME, countedAs, type ExerciseContent } from '@evenhand/core/exercise';
+import type { Shape } from '@evenhand/core/finding';
 import { DEFAULT_DRUMS, DRUMS } from '@evenhand/core/kit';
 import type { Reading } from '@evenhand/core/problem';
 import { toNumber } from '@evenhand/core/rational';
@@ -12,7 +13,27 @@ export interface Phrase {
   /** As typed; may be no number yet. */
   readonly tempo: string;
   readonly drums: Readonly<Record<Limb, string>>;
+  /** What is meant beside evenness, and so is no fault. */
+  readonly shapes: readonly Shape[];
+  /** First and last main stroke of the fill, from 0; null: those on the toms, if there are such. */
+  readonly fill: { readonly first: number; readonly last: number } | null;
 }
+
+/** What may be meant, in the order it is shown. The core's own list would bring all that is found with the first screen. */
+export const SHAPES = ['leaning', 'first-accented', 'swing', 'laid-back', 'ghosted'] as const satisfies readonly Shape[];
+
+/** What a take is judged against beside its strokes. */
+export interface Wanted {
+  readonly shapes: readonly Shape[];
+  /** Main strokes of the fill, from 0. */
+  readonly fill: readonly number[];
+}
+
+/** What the phrase says of how it is meant. */
+export const wantedOf = ({ shapes, fill }: Pick<Phrase, 'shapes' | 'fill'>): Wanted => ({
+  shapes,
+  fill: fill ? Array.from({ length: Math.max(0, fill.last - fill.first + 1) }, (_, i) => fill.first + i) : [],
+});
 
 /** Subdivisions on offer, in slots per beat. */
 export const SUBDIVISIONS: readonly number[] = [2, 3, 4, 5, 6, 7, 8];
@@ -31,6 +52,8 @@ export const emptyPhrase: Phrase = {
   perBeat: 4,
   tempo: '96',
   drums: DEFAULT_DRUMS,
+  shapes: [],
+  fill: null,
 };
 
 /** The sticking as the core reads it. */
@@ -59,6 +82,8 @@ export function phraseOf(point: {
   readonly surfaces: readonly string[];
   readonly perBeat: number;
   readonly tempoBpm: number;
+  readonly shapes?: readonly string[];
+  readonly fill?: { readonly first: number; readonly last: number };
 }): Phrase {
   const strokes = readSticking(point.sticking).value?.strokes ?? [];
   const drumOf = (limb: Limb) => point.surfaces[strokes.find((stroke) => stroke.limb === limb)?.index ?? -1] ?? DEFAULT_DRUMS[limb];
@@ -67,6 +92,8 @@ export function phraseOf(point: {
     perBeat: point.perBeat,
     tempo: String(point.tempoBpm),
     drums: { R: drumOf('R'), L: drumOf('L'), K: drumOf('K'), H: drumOf('H') },
+    shapes: SHAPES.filter((shape) => point.shapes?.includes(shape)),
+    fill: point.fill ?? null,
   };
 }
 

@@ -29,7 +29,9 @@ export function pointKeeper(room: Pick<Room, 'newId' | 'writtenNow'>, stand: Sta
       const tempoBpm = tempoOf(phrase);
       if (!sticking || tempoBpm === null) return null;
       const { surfaces, perBeat } = contentOf(phrase, sticking);
-      const body = { name: sticking.text, sticking: sticking.text, surfaces, perBeat, tempoBpm, cell };
+      const { shapes, fill } = phrase;
+      const meant = { ...(shapes.length > 0 ? { shapes } : {}), ...(fill ? { fill } : {}) };
+      const body = { name: sticking.text, sticking: sticking.text, surfaces, perBeat, tempoBpm, cell, ...meant };
       const known = stand.diary()?.stickingPoints.find((point) => JSON.stringify(bodyAsTyped(point.body, body.name)) === JSON.stringify(body));
       id = known?.id ?? room.newId();
       if (!known) await stand.append([{ id, kind: 'stickingPoint', ...room.writtenNow(), body }]);

@@ -1,6 +1,8 @@
 /** Short takes beside the first that change one thing, and what they do to what was found. */
 import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
 import {
+  cellToWorkOn,
+  type Finding,
   findingsOf,
   type Probe,
   type ProbeKind,
@@ -12,7 +14,7 @@ import {
 } from '@evenhand/core/finding';
 import type { Measurement, MeasurementProblem } from '@evenhand/core/measurement';
 import type { HeardPhrase, HeardProbe } from './heardphrase.ts';
-import { contentOf, readingOf } from './phrase.ts';
+import { contentOf, type Phrase, readingOf, wantedOf } from './phrase.ts';
 
 /** At most so many probes follow a take. @source [JobBrief] up to six */
 const MOST_PROBES = 6;
@@ -33,7 +35,8 @@ export function offeredProbes(heard: HeardPhrase): readonly Probe[] {
   const probes = heard.probes ?? [];
   if (!content || heard.findings[0]?.code !== 'cause-fits' || probes.length >= MOST_PROBES) return [];
   const played: ProbeKind[] = probes.map(({ probe }) => probe.kind);
-  return proposeProbes(heard.measurement, { cycle: expectedCycle(content), content, further: furtherOf(probes), played, most: OFFERED });
+  const asked = { cycle: expectedCycle(content), content, ...wantedOf(heard.phrase) };
+  return proposeProbes(heard.measurement, { ...asked, further: furtherOf(probes), played, most: OFFERED });
 }
 
 /** Tempo of a probe, in whole beats per minute. */
@@ -51,10 +54,27 @@ export function withProbe(heard: HeardPhrase, probe: Probe, measurement: Measure
   if (!content) return heard;
   const before = heard.probes ?? [];
   const all = [...before, { probe, measurement, ruledOut: [] }];
-  const problems = heard.problems as readonly MeasurementProblem[];
-  const findings = findingsOf(heard.measurement, { cycle: expectedCycle(content), problems }, furtherOf(all));
+  const findings = judged(heard, content, all);
   const out = ruledOut(heard.findings[0]!, findings[0]!);
-  return { ...heard, findings, probes: [...before, { probe, measurement, ruledOut: out }] };
+  return { ...heardOf({ ...heard, findings }), probes: [...before, { probe, measurement, ruledOut: out }] };
+}
+
+/** A take as the heard screen has it: with the strokes that its findings propose to work on. */
+export const heardOf = (heard: Omit<HeardPhrase, 'cell'>): HeardPhrase => ({
+  ...heard,
+  cell: cellToWorkOn(heard.findings, heard.measurement.places.length),
+});
+
+/** What was heard, judged against another shape: nothing needs to be played again. */
+export function judgedAnew(heard: HeardPhrase, phrase: Phrase): HeardPhrase {
+  const meant = { ...heard, phrase };
+  const content = contentOfHeard(meant);
+  return content ? heardOf({ ...meant, findings: judged(meant, content, heard.probes ?? []) }) : heard;
+}
+
+function judged({ measurement, phrase, problems }: HeardPhrase, content: ExerciseContent, probes: readonly HeardProbe[]): readonly Finding[] {
+  const options = { cycle: expectedCycle(content), problems: problems as readonly MeasurementProblem[], ...wantedOf(phrase) };
+  return findingsOf(measurement, options, furtherOf(probes));
 }
 
 /** Where in tempo it shows, of the takes of this phrase that were just heard; none of one tempo. */
@@ -64,6 +84,6 @@ export function zonesOf(heard: HeardPhrase): readonly TempoZoneStatement[] {
   const cycle = expectedCycle(content);
   return tempoZones(
     [...(heard.earlier ?? []), heard.measurement].map((measurement) => ({ measurement, cycle })),
-    { perBeat: content.perBeat },
+    { perBeat: content.perBeat, shapes: heard.phrase.shapes },
   ).slice(0, 1);
 }

@@ -2,7 +2,7 @@ import type { Exercise } from '@evenhand/core/exercise';
 import { describe, expect, test } from 'vitest';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase } from './phrase.ts';
-import { inCell, newRing, proposedCell, type Ring, type RingEvent, type Shelf, startTempoBpm, turnRing } from './ring.ts';
+import { inCell, newRing, type Ring, type RingEvent, type Shelf, startTempoBpm, turnRing } from './ring.ts';
 
 const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
   ({
@@ -10,6 +10,7 @@ const heardWith = (indices: readonly number[], strokeCount = 6): HeardPhrase =>
     phrase: emptyPhrase,
     measurement: { places: Array.from({ length: strokeCount }, (_, index) => ({ index })) },
     findings: [{ code: 'f', params: {}, cause: 'place', indices, weight: 1 }],
+    cell: { first: 4, last: 5 },
     problems: [],
   }) as unknown as HeardPhrase;
 
@@ -19,17 +20,6 @@ const filled: RingEvent = { kind: 'shelfFilled', exercises, problems: [], tempoB
 const shelfOf = (ring: Ring): Shelf => ring.shelf as Shelf;
 
 describe('the strokes proposed to work on', () => {
-  test.each([
-    { says: 'DESIGN.md --cell 5-6: the stroke and the one before it', indices: [5], first: 4, last: 5 },
-    { says: 'a pair is its own cell', indices: [4, 5], first: 4, last: 5 },
-    { says: 'the stroke before the first is the last of the cycle', indices: [0], first: 5, last: 0 },
-    { says: 'nothing stands out: the whole cycle', indices: [], first: 0, last: 5 },
-    { says: 'strokes that lie apart: the first of them and the one before it', indices: [1, 4], first: 0, last: 1 },
-    { says: 'most of the strokes: the whole cycle', indices: [0, 2, 3, 4], first: 0, last: 5 },
-  ])('$indices gives $first to $last: $says', ({ indices, first, last }) => {
-    expect(proposedCell(heardWith(indices))).toEqual({ first, last });
-  });
-
   test('a cell that wraps around holds both ends and nothing between (arithmetic)', () => {
     expect([0, 1, 2, 3, 4, 5].filter((index) => inCell({ first: 5, last: 0 }, index))).toEqual([0, 5]);
     expect([0, 1, 2, 3, 4, 5].filter((index) => inCell({ first: 2, last: 3 }, index))).toEqual([2, 3]);
@@ -69,6 +59,19 @@ test('another sticking forgets what was heard of the old one; another tempo does
   expect(turned(heard, { kind: 'phraseEdited', change: { tempo: '100' } }).heard).not.toBeNull();
   const other = turned(heard, { kind: 'phraseEdited', change: { sticking: 'RLRR' } });
   expect([other.heard, other.cell, other.shelf]).toEqual([null, null, null]);
+});
+
+test('another shape that is meant forgets nothing that was heard, and what is judged anew brings its strokes', () => {
+  const heard = turned(newRing('phrase'), { kind: 'takeHeard', heard: heardWith([5]) }, filled);
+  const meant = turned(heard, { kind: 'phraseEdited', change: { shapes: ['swing'] } });
+  expect(meant.heard).toBe(heard.heard);
+  const anew = { ...heardWith([1]), cell: { first: 0, last: 1 } };
+  expect(turned(meant, { kind: 'judgedAnew', heard: anew })).toMatchObject({
+    heard: anew,
+    cell: { first: 0, last: 1 },
+    shelf: null,
+    screen: 'heard',
+  });
 });
 
 test('another cell empties the shelf, so that it is laid out anew', () => {

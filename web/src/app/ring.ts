@@ -1,6 +1,6 @@
 /** Where the drummer is on the way round, as one pure state: phrase, take, what was heard, cell, shelf, session. */
 import type { Exercise } from '@evenhand/core/exercise';
-import { cellToWorkOn, type Probe } from '@evenhand/core/finding';
+import type { Probe } from '@evenhand/core/finding';
 import type { Problem } from '@evenhand/core/problem';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
@@ -79,6 +79,8 @@ export type RingEvent =
   | { readonly kind: 'probeAsked'; readonly probe: Probe | null }
   /** The take with the probe in it, judged anew. */
   | { readonly kind: 'probeHeard'; readonly heard: HeardPhrase }
+  /** What was heard, judged against another shape. */
+  | { readonly kind: 'judgedAnew'; readonly heard: HeardPhrase }
   | { readonly kind: 'ownWordGiven'; readonly strokeCount: number }
   | { readonly kind: 'cellChosen'; readonly cell: Cell }
   | { readonly kind: 'shelfAsked' }
@@ -121,6 +123,8 @@ export function turnRing(ring: Ring, event: RingEvent): Ring {
       return { ...ring, probe: event.probe, takeProblems: [] };
     case 'probeHeard':
       return hearProbe(ring, event.heard);
+    case 'judgedAnew':
+      return { ...ring, heard: event.heard, cell: event.heard.cell, shelf: null };
     case 'ownWordGiven':
       return { ...ring, screen: 'heard', heard: null, shelf: null, cell: ring.cell ?? { first: 0, last: Math.max(0, event.strokeCount - 1) } };
     case 'cellChosen':
@@ -146,18 +150,14 @@ function editPhrase(ring: Ring, change: Partial<Phrase>): Ring {
 /** Another sticking forgets what was heard, so what is still there is of the same phrase. */
 function hear(ring: Ring, taken: HeardPhrase): Ring {
   const heard = ring.heard ? { ...taken, earlier: [...(ring.heard.earlier ?? []), ring.heard.measurement].slice(-MOST_TEMPI) } : taken;
-  return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
+  return { ...ring, screen: 'heard', take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: heard.cell, shelf: null };
 }
 
 /** The sentence is renewed and the cell proposed anew; the drummer stays where they are. */
 function hearProbe(ring: Ring, heard: HeardPhrase): Ring {
   if (!ring.heard || !ring.probe) return { ...ring, take: { at: 'idle' }, probe: null };
-  return { ...ring, take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: proposedCell(heard), shelf: null };
+  return { ...ring, take: { at: 'idle' }, takeProblems: [], probe: null, heard, cell: heard.cell, shelf: null };
 }
-
-/** The strokes to work on, as what was heard proposes them. */
-export const proposedCell = ({ findings, measurement }: Pick<HeardPhrase, 'findings' | 'measurement'>): Cell =>
-  cellToWorkOn(findings, measurement.places.length);
 
 function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): Shelf {
   const chosen = exercises.slice(0, BLOCKS_AT_MOST).map(({ id }) => ({ id, minutes: BLOCK_MINUTES }));

@@ -13,12 +13,11 @@ import {
   type SessionState,
   stepSession,
 } from '@evenhand/core/session';
-import type { Tolerance } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import type { BlockPage } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
-import { heardBlock } from './heardblock.ts';
+import { heardBlock, type Judged } from './heardblock.ts';
 import { heardByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
 import type { BlockResult } from './results.ts';
@@ -40,15 +39,13 @@ export interface SessionRun {
   readonly over: Promise<SessionState>;
 }
 
-export interface SessionRunOptions {
+export interface SessionRunOptions extends Judged {
   readonly room: Room;
   readonly engine: Engine;
   readonly pages: SessionPages;
   readonly blocks: readonly SessionBlock[];
   /** Results of earlier sessions, for the tempo that follows from the player's word. */
   readonly earlier: readonly BlockResult[];
-  /** What counts as in time; medium unless said. */
-  readonly tolerance?: Tolerance;
   readonly onState: (state: SessionState) => void;
   readonly onProblems: (problems: readonly Problem[]) => void;
 }
@@ -181,17 +178,17 @@ function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionStat
 }
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
-  const { engine, onProblems, tolerance } = hands.options;
+  const { engine, onProblems, tolerance, shapes } = hands.options;
   const block = state.blocks[effect.block]!;
   let heard: Heard | null = null;
   if (!engine.microphone || block.judgedBy === 'word') {
     const rounds = state.outcomes.find((outcome) => outcome.block === effect.block)?.rounds ?? { hadIt: 0, again: 0 };
     heard = heardByWord(block, rounds, earlierOf(block, effect.block, hands));
   } else {
-    const reading = await hands.takes.measure(block, effect.spans);
+    const reading = await hands.takes.measure(block, effect.spans, shapes);
     onProblems(reading.problems);
     if (reading.value) hands.measured.set(effect.block, reading.value);
-    heard = heardBlock(block, reading, { tolerance, earlier: earlierOf(block, effect.block, hands) });
+    heard = heardBlock(block, reading, { tolerance, shapes, earlier: earlierOf(block, effect.block, hands) });
   }
   if (heard && heard.runs > 0 && !block.fixedTempo)
     hands.results.set(effect.block, { exerciseId: block.exercise.id, tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs });

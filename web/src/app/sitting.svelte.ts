@@ -14,7 +14,6 @@ import {
   saidBySticks,
   secLeftInBlock,
 } from '@evenhand/core/session';
-import type { Tolerance } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
 import type { Armed } from './armed.ts';
@@ -22,6 +21,7 @@ import { stayAwake } from './awake.ts';
 import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
+import type { Judged } from './heardblock.ts';
 import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
@@ -99,14 +99,9 @@ function blockOf(exercise: Exercise, minutes: number, tempoBpm: number): Session
 
 /**
  * @param over called when a session is over and written.
- * @param tolerance what counts as in time, asked when a session starts.
+ * @param judged what blocks are judged against, asked when a session starts.
  */
-export function createSitting(
-  room: Room,
-  store: () => Store | null,
-  over: (state: SessionState) => Promise<void>,
-  tolerance: () => Tolerance,
-): Sitting {
+export function createSitting(room: Room, store: () => Store | null, over: (state: SessionState) => Promise<void>, judged: () => Judged): Sitting {
   let state = $state.raw<SessionState | null>(null);
   let problems = $state.raw<readonly Problem[]>([]);
   let starting = $state(false);
@@ -201,7 +196,7 @@ export function createSitting(
       const pages = sessionPages(room, store(), { blocks, stickingPointId, goesOn, onProblems });
       const letGo = holdSession(pages.sessionId);
       const sleep = await stayAwake();
-      run = runSession({ room, engine: sound.value, pages, blocks, earlier, tolerance: tolerance(), onProblems, onState: (next) => (state = next) });
+      run = runSession({ room, engine: sound.value, pages, blocks, earlier, ...judged(), onProblems, onState: (next) => (state = next) });
       state = run.state();
       starting = false;
       const deaf = four && sound.value.microphone ? hearSticks(run, four) : () => {};

@@ -5,7 +5,9 @@ import { readName } from '@evenhand/core/kit';
 import { readSticking } from '@evenhand/core/sticking';
 import { saveFile } from '../backup/download.ts';
 import { EXERCISE_MARK, holdsExercise } from './address.ts';
+import type { HeardPhrase } from './heardphrase.ts';
 import { minutesName, shortDay, tempoName } from './labels.ts';
+import { contentOf } from './phrase.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
 import { todayBlocks } from './today.ts';
@@ -43,6 +45,16 @@ export async function savePracticeSheet(
     ...options,
   });
   saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(title)}.pdf`);
+}
+
+/** Saves what was heard as a page for a student: the sentence, the ring, the strokes, what to try. @param day practice day. */
+export async function saveReport({ phrase, measurement, findings }: HeardPhrase, day: string): Promise<void> {
+  const sticking = readSticking(phrase.sticking).value;
+  if (!sticking) return;
+  const { reportPdf } = await import('@evenhand/adapters/report');
+  const content = contentOf(phrase, sticking);
+  const bytes = await reportPdf([{ content, tempoBpm: measurement.tempoBpm, day, measurement, findings }], { day, madeMs: Date.now() });
+  saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(sticking.text)}.pdf`);
 }
 
 /** What a week of a plan holds, as it goes on paper: its days with their blocks, and each exercise of its work once. */

@@ -2,8 +2,8 @@
 import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import type { TakeSpan } from '../worker/protocol.ts';
-import { contentOf, readingOf, tempoOf } from './phrase.ts';
-import { probeTempoBpm, withProbe } from './probing.ts';
+import { contentOf, readingOf, tempoOf, wantedOf } from './phrase.ts';
+import { heardOf, probeTempoBpm, withProbe } from './probing.ts';
 import { beginRecording, countInAt, dropRecording, endRecording, LONGEST_TAKE_SEC, type Recording } from './recording.ts';
 import type { Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
@@ -132,11 +132,12 @@ export function createTaking(room: Room, stand: Stand): Taking {
       tempoBpm: against.tempoBpm,
       ...(taken.clicksSec.length > 0 ? { clicksSec: taken.clicksSec } : {}),
       ...(taken.spans ? { spans: taken.spans } : {}),
+      ...(probe ? {} : wantedOf(phrase)),
     });
     const problems = [...taken.problems, ...reading.problems];
     if (!reading.value) return fail(problems);
     if (probe && heard) return stand.turn({ kind: 'probeHeard', heard: withProbe(heard, probe, reading.value.measurement) });
-    stand.turn({ kind: 'takeHeard', heard: { takeId: taken.takeId, phrase, ...reading.value, problems } });
+    stand.turn({ kind: 'takeHeard', heard: heardOf({ takeId: taken.takeId, phrase, ...reading.value, problems }) });
   }
 
   return {

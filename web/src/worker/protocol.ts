@@ -1,6 +1,6 @@
 /** Everything page and Worker say to each other. */
 import type { ExpectedCycle } from '@evenhand/core/exercise';
-import type { Finding } from '@evenhand/core/finding';
+import type { Finding, Shape } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { StickCount } from '@evenhand/core/session';
@@ -42,6 +42,9 @@ export interface MeasureRequest {
   readonly clicksSec?: readonly number[];
   /** The parts of the take in which the exercise was to be played (rounds), in order; default all of it. */
   readonly spans?: readonly TakeSpan[];
+  /** What is meant beside evenness, and main strokes of the fill, from 0. */
+  readonly shapes?: readonly Shape[];
+  readonly fill?: readonly number[];
 }
 
 export interface MeasuredTake {

@@ -10,7 +10,7 @@ export function measureHeard(heard: Reading<HeardTake> | undefined, ask: Measure
   if (!heard) return { value: null, problems: [{ code: 'take-not-stored', severity: 'refused', params: { takeId: ask.takeId } }] };
   if (!heard.value) return { value: null, problems: heard.problems };
   const { candidates, durationSec, loudness, latencySec = 0 } = heard.value;
-  const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }] } = ask;
+  const { cycle, tempoBpm, clicksSec = [], spans = [{ fromSec: 0, toSec: durationSec, fromBeat: 0 }], shapes = [], fill = [] } = ask;
   const { value, problems } = measureSpans(candidates, cycle, {
     tempoBpm,
     // What is played to a click arrives as much later as the click itself would.
@@ -21,5 +21,5 @@ export function measureHeard(heard: Reading<HeardTake> | undefined, ask: Measure
   if (!value) return { value: null, problems };
   // Unevenness needs no latency; whether all comes ahead of the click or behind it cannot be told without.
   const offsetMs = heard.value.latencySec === undefined ? null : value.offsetMs;
-  return { value: { measurement: { ...value, offsetMs }, findings: findingsOf(value, { cycle, problems }) }, problems };
+  return { value: { measurement: { ...value, offsetMs }, findings: findingsOf(value, { cycle, problems, shapes, fill }) }, problems };
 }
