@@ -100,6 +100,7 @@ export async function walk(page: Page, { recording, silence, see }: Walk): Promi
   await page.getByText('The figures behind it').click();
   await see('heard-figures');
   await page.getByRole('button', { name: 'Lay out exercises' }).click();
+  await page.locator('article').first().scrollIntoViewIfNeeded();
   await expect(page.locator('main svg').first()).toBeVisible();
   await see('shelf');
   await toSession(page, 0.2);

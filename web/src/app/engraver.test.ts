@@ -15,6 +15,15 @@ test('the largest size is taken that fits the space', async () => {
   expect(phone.scale).toBeLessThanOrEqual(page.scale);
 });
 
+test('an exercise of one line is never cut, however low the desk', async () => {
+  const low = readContent(readSticking('R+K K - -').value!, { perBeat: 4, surfaces: 'hi-hat kick kick' }).value!;
+  for (const heightPx of [500, 400, 300, 200]) {
+    const page = await engraveForDesk({ ...whole, ...low, bars: 1 }, { widthPx: 1400, heightPx, label: '' });
+    expect(page.engraving.lineCount).toBe(1);
+    expect(page.engraving.heightPx * page.scale).toBeLessThanOrEqual(heightPx);
+  }
+});
+
 test('three bars hold eight cycles of six sixteenths; the ninth is framed where the first stands (arithmetic: 48/6 = 8)', async () => {
   const page = await engraveForDesk(whole, { widthPx: 900, heightPx: 900, label: '' });
   expect(page.engraving.strokes).toHaveLength(48);

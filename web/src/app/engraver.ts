@@ -47,8 +47,9 @@ export async function engraveForDesk(exercise: Exercise, options: Space & { read
     const shownLines = whole ? lineCount : Math.min(lineCount, Math.max(1, Math.floor(heightPx / (linePx * scale))));
     return { engraving, scale, shownLines };
   }).filter((page) => page.scale === 1 || page.engraving.widthPx * page.scale <= widthPx);
-  const whole = pages.find((page) => page.shownLines === page.engraving.lineCount && page.scale >= SMALLEST_WHOLE);
-  return whole ?? pages.find((page) => page.shownLines >= 2) ?? pages.at(-1)!;
+  const fits = (page: EngravedPage): boolean => page.engraving.heightPx * page.scale <= heightPx;
+  const whole = pages.find((page) => fits(page) && page.scale >= SMALLEST_WHOLE);
+  return whole ?? pages.find((page) => page.shownLines >= 2 && page.shownLines < page.engraving.lineCount) ?? pages.find(fits) ?? pages.at(-1)!;
 }
 
 /**
