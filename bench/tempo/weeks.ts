@@ -66,10 +66,10 @@ function told(results: readonly WeighedResult[], day: string, learner: Learner):
   return { error: median / truth - 1, held: low90 <= truth && truth <= high90, width: high90 / low90 - 1 };
 }
 
-function sinceLastChange(results: readonly WeighedResult[]): readonly WeighedResult[] {
+export function sinceLastChange(results: readonly WeighedResult[]): readonly WeighedResult[] {
   const changed = results.map(({ tempoBpm }) => tempoBpm === results.at(-1)!.tempoBpm).lastIndexOf(false);
   return results.slice(changed + 1);
 }
 
-const whole = (random: Random, { least, most }: { readonly least: number; readonly most: number }): number =>
+export const whole = (random: Random, { least, most }: { readonly least: number; readonly most: number }): number =>
   least + Math.floor((most - least + 1) * random());
