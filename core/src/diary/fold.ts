@@ -41,7 +41,7 @@ export interface DiaryView {
   readonly stickingPoints: readonly KnownRecord<'stickingPoint'>[];
   /** The plan that stands: the revision made last, or null. */
   readonly plan: KnownRecord<'plan'> | null;
-  /** The last revision of the plan of each phrase, in the order in which they were made. */
+  /** The last revision of the plan of each phrase that was not replaced by one for another, in the order in which they were made. */
   readonly plans: readonly KnownRecord<'plan'>[];
   /** The last value of each setting. */
   readonly settings: Readonly<Record<string, SettingBody['value']>>;
@@ -68,7 +68,7 @@ export function fold(records: readonly DiaryRecord[]): DiaryView {
     days: daysOf(shown, deletedSessions(merged, edits)),
     stickingPoints: byTime(ofKind(shown, 'stickingPoint')),
     plan: ofKind(shown, 'plan').at(-1) ?? null,
-    plans: lastOfEach(ofKind(shown, 'plan'), ({ body }) => body.stickingPointId ?? ''),
+    plans: standingPlans(ofKind(shown, 'plan')),
     settings: Object.fromEntries(ofKind(shown, 'setting').map(({ body }) => [body.name, body.value])),
     setups: byTime(ofKind(shown, 'setup')),
     setup: ofKind(shown, 'setup').at(-1) ?? null,
@@ -94,6 +94,11 @@ const ofKind = <Kind extends KnownKind>(records: readonly KnownRecord[], kind: K
 
 const byTime = <R extends DiaryRecord>(records: readonly R[]): readonly R[] =>
   [...records].sort((a, b) => a.atMs - b.atMs || compareText(a.id, b.id));
+
+function standingPlans(revisions: readonly KnownRecord<'plan'>[]): readonly KnownRecord<'plan'>[] {
+  const replaced = new Set(revisions.map(({ body }) => body.replaces));
+  return lastOfEach(revisions, ({ body }) => body.stickingPointId ?? '').filter(({ id }) => !replaced.has(id));
+}
 
 function lastOfEach<Item>(items: readonly Item[], nameOf: (item: Item) => string): readonly Item[] {
   const last = new Map(items.map((item) => [nameOf(item), item]));

@@ -86,7 +86,15 @@ test('dropped while a plan stands: it is planned again without it, and the days 
   const [today, tomorrow] = ['2026-01-05', '2026-01-06'];
   const plan = planFor(material, usualPlan(today, 92), []).value!;
   const gone = plan.sessions.flatMap(({ blocks }) => blocks).find(({ exerciseId }) => exerciseId !== material.phrase.id)!.exerciseId;
-  const standing: StandingPlan = { id: 'p', stickingPointId: null, goalBpm: 92, minutes: 12, plan, exercises: material.exercises };
+  const standing: StandingPlan = {
+    id: 'p',
+    stickingPointId: null,
+    goalBpm: 92,
+    minutes: 12,
+    plan,
+    exercises: material.exercises,
+    agreed: NOTHING_AGREED,
+  };
   const without = materialOf(phrase, CELL, { diary: diaryOf([material.exercises.find(({ id }) => id === gone)!, 'dropped']) })!;
   const again = plannedAgain(standing, without, { done: [today], today: tomorrow, known: [] })!.plan;
   expect([comesUp(plan, gone, today), comesUp(again, gone, tomorrow)]).toEqual([true, false]);

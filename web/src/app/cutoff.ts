@@ -81,7 +81,7 @@ export function recovered(diary: DiaryView, sessionId: string, kept: BlockSoFar 
 }
 
 /** Days whose session is over: played, and not merely cut off today. A day that is past is over in any case. */
-export const daysOver = (diary: DiaryView, today: string): readonly string[] =>
+export const daysOver = (diary: Pick<DiaryView, 'days'>, today: string): readonly string[] =>
   diary.days
     .filter(({ day, sessions }) => sessions.some(({ playedSec, session }) => playedSec > 0 && (day !== today || session.body.ended !== null)))
     .map(({ day }) => day);

@@ -1,5 +1,5 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import { type DiaryView, editOf } from '@evenhand/core/diary';
+import type { DiaryView } from '@evenhand/core/diary';
 import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
@@ -19,7 +19,6 @@ import { judgedAnew } from './probing.ts';
 import { practisedOf, resultsOf } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
-import { pointOf } from './savedplan.ts';
 import { firstDrums, type Settings } from './settings.ts';
 import { createShelving, type Shelving } from './shelving.svelte.ts';
 import { createSitting, type Sitting, startedAt } from './sitting.svelte.ts';
@@ -182,11 +181,10 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       fromShelf = false;
     },
     async setPoint(is) {
-      const view = diary();
-      const { standing } = planning;
-      const point = view && standing ? pointOf(view, standing) : null;
-      const now = room.writtenNow();
-      if (point) await append([{ kind: 'edit', ...now, body: editOf(point, 'state', { is, day: now.day }) }]);
+      await planning.setPoint(is);
+      await refresh();
+      // What was put aside for days moves on when it is worked on again.
+      if (is === 'open') await planning.catchUp();
     },
     async set(name, value) {
       const written = await append([{ kind: 'setting', ...room.writtenNow(), body: { name, value } }]);

@@ -1,32 +1,22 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise, PlayedAt } from '@evenhand/core/exercise';
-import type { Plan, PlanChange, Refitted } from '@evenhand/core/plan';
+import type { Plan, PlanChange } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
-import { type CutOff, daysOver, goingOn } from './cutoff.ts';
+import { type CutOff, goingOn } from './cutoff.ts';
 import { labels } from './labels.ts';
 import { painted } from './painted.ts';
-import { type Phrase, phraseOf, tempoOf } from './phrase.ts';
-import {
-  caughtUp,
-  comesUp,
-  type Material,
-  materialOf,
-  type PlanAsked,
-  type PlannedDay,
-  planFor,
-  plannedAgain,
-  plannedDay,
-  usualPlan,
-  waitsForPlan,
-} from './planning.ts';
-import { hurtOn, knownOf, practisedDays, practisedOf, resultsOf } from './results.ts';
+import { contentOf, type Phrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
+import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
+import { planKeeper } from './plankeeping.ts';
+import { type Material, materialOf, type PlanAsked, type PlannedDay, planFor, usualPlan } from './planning.ts';
+import { hurtOn, knownOf, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
-import { isAtRest, planBody, pointOf, type StandingPlan, standingPlan } from './savedplan.ts';
+import { type Agreed, AT_HAND, daysOfPlan, NOTHING_AGREED, planOfPhrase, pointOf, type StandingPlan, standingPlan, stateOf } from './savedplan.ts';
 import type { Settings } from './settings.ts';
 import { START_SHARE, whatIsKnown } from './shelfknown.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
@@ -37,11 +27,19 @@ export interface PlanPreview {
   readonly plan: Plan | null;
   readonly problems: readonly Problem[];
   readonly exercises: readonly Exercise[];
+  /** The plan of the same phrase, whose place it takes. */
+  readonly replaces: StandingPlan | null;
 }
 
 export interface Planning {
-  /** The plan that is kept. */
+  /** The plan that is at hand. */
   readonly standing: StandingPlan | null;
+  /** Every phrase that has a plan, in the order in which the plans were made. */
+  readonly phrases: readonly PlannedPhrase[];
+  /** Whether a phrase as it is typed has a plan. */
+  hasPlan(phrase: Phrase): boolean;
+  /** Takes another phrase's plan up. */
+  takeUp(standing: StandingPlan): Promise<void>;
   readonly preview: PlanPreview | null;
   /** What the plan has for today; null without a plan. */
   readonly planned: PlannedDay | null;
@@ -74,6 +72,10 @@ export interface Planning {
   dropped(exerciseId: string): Promise<void>;
   /** What is left is planned again with what came out. */
   sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
+  /** Agrees on caps, ways of work or own blocks of the plan at hand; gives what is wrong with them. */
+  agree(change: Partial<Agreed>): Promise<readonly Problem[]>;
+  /** Closes the phrase of the plan at hand, puts it aside, or works on it again. */
+  setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
 }
 
 /** Other drums than those of the plan's exercises. */
@@ -99,21 +101,23 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   let moved = $state.raw<readonly PlanChange[]>([]);
   let busy = false;
   let laid: { readonly key: string; readonly material: Material | null } | null = null;
+  const keeper = planKeeper(room, { append: stand.append, materialOf: materialOfPlan });
   const standing = $derived.by(() => {
     const diary = stand.diary();
     return diary && standingPlan(diary);
   });
-  const lived = (diary: DiaryView) => ({ done: practisedDays(diary), today: room.writtenNow().day });
+  const phrases = $derived.by(() => {
+    const diary = stand.diary();
+    return diary ? plannedPhrases(diary, room.writtenNow().day) : [];
+  });
+  /** Days since this phrase was played last, whatever else was. */
   const awayNow = () => {
     const diary = stand.diary();
-    return (diary && daysAway(practisedOf(diary), room.writtenNow().day)) ?? 0;
+    return (diary && standing && daysAway(practisedOf(daysOfPlan(diary, standing)), room.writtenNow().day)) ?? 0;
   };
-  const planned = $derived.by(() => {
-    const diary = stand.diary();
-    const today = room.writtenNow().day;
-    // Nothing is proposed for what was closed or put aside; the plan stays as it is.
-    if (diary && standing && isAtRest(diary, standing)) return { at: 'rest' as const, next: null };
-    return diary && standing && plannedDay(standing.plan, { done: daysOver(diary, today), today });
+  const planned = $derived.by((): PlannedDay | null => {
+    const now = phrases.find((one) => one.standing.id === standing?.id)?.planned ?? null;
+    return day.oneMore && now?.at === 'done' && now.session ? { at: 'session', session: now.session } : now;
   });
   const fitted = $derived.by(() => {
     if (!standing || planned?.at !== 'session') return null;
@@ -180,8 +184,10 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       return;
     }
     const asked = { ...(preview?.asked ?? usualPlan(room.writtenNow().day, goalBpm)), ...change };
-    const { value, problems } = planFor(material, asked, knownOf(resultsOf(diary)));
-    preview = { asked, plan: value, problems, exercises: material.exercises };
+    const { sticking, surfaces, perBeat } = material.phrase;
+    const replaces = planOfPhrase(diary, { sticking, surfaces, perBeat });
+    const { value, problems } = planFor(material, asked, knownOf(resultsOf(diary)), replaces?.agreed);
+    preview = { asked, plan: value, problems, exercises: material.exercises, replaces };
   }
 
   async function accept(): Promise<boolean> {
@@ -190,55 +196,60 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     busy = true;
     const stickingPointId = await stand.savePoint(cell);
     const { goalBpm, minutes } = preview.asked;
-    const plan = { ...preview.plan, replaces: standing?.id ?? null };
-    const kept = await keep(plan, { stickingPointId, goalBpm, minutes, exercises: preview.exercises });
+    const { replaces, exercises } = preview;
+    const agreed = replaces?.agreed ?? NOTHING_AGREED;
+    const own = agreed.own.map(({ exercise }) => exercise);
+    const plan = { ...preview.plan, replaces: replaces?.id ?? null };
+    const kept = await keeper.keep(plan, { stickingPointId, goalBpm, minutes, exercises: [...exercises, ...own], agreed });
+    if (kept && phrases.length > 0 && stickingPointId) await atHand(stickingPointId);
     busy = false;
     if (kept) preview = null;
     day = fittedDay = asPlanned;
     return kept;
   }
 
-  const keep = (plan: Plan, made: Parameters<typeof planBody>[1]): Promise<boolean> =>
-    stand.append([{ kind: 'plan', ...room.writtenNow(), body: planBody(plan, made) }]);
+  /** With several plans the diary says which is at hand. */
+  const atHand = (stickingPointId: string): Promise<boolean> =>
+    stand.append([{ kind: 'setting', ...room.writtenNow(), body: { name: AT_HAND, value: stickingPointId } }]);
+
+  /** One revision at a time: what comes while another is written is left out. */
+  async function alone<Given>(work: (diary: DiaryView) => Promise<Given>): Promise<Given | null> {
+    const diary = stand.diary();
+    if (!diary || busy) return null;
+    busy = true;
+    const given = await work(diary);
+    busy = false;
+    return given;
+  }
 
   async function catchUp(): Promise<void> {
-    const diary = stand.diary();
-    if (!diary || !standing || busy || isAtRest(diary, standing)) return;
-    busy = true;
-    // What was missed moves on with it, in one revision.
-    const again = diary.plan && waitsForPlan(diary, diary.plan) ? await planAgainFrom(diary, standing) : null;
-    const refitted = again ? null : caughtUp(standing, lived(diary));
-    if (again) moved = again.changes.filter(({ code }) => code !== 'plan-made-again');
-    if (refitted && (await keep(refitted.plan, standing))) moved = refitted.changes;
-    busy = false;
+    const changes = await alone(keeper.catchUp);
+    if (changes && changes.length > 0) moved = changes;
   }
 
   async function sessionOver({ hurt }: Pick<SessionState, 'hurt'>): Promise<void> {
     moved = [];
     day = fittedDay = asPlanned;
     const diary = stand.diary();
-    if (diary && standing && !hurt) await planAgainFrom(diary, standing);
-  }
-
-  async function dropped(exerciseId: string): Promise<void> {
-    const diary = stand.diary();
-    if (!diary || !standing || busy || !comesUp(standing.plan, exerciseId, room.writtenNow().day)) return;
-    busy = true;
-    await planAgainFrom(diary, standing);
-    busy = false;
-  }
-
-  /** Plans what is left with what came out, and keeps it. Null when nothing changes or could be kept. */
-  async function planAgainFrom(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null> {
-    const material = materialOfPlan(plan);
-    const again = material && plannedAgain(plan, material, { ...lived(diary), known: knownOf(resultsOf(diary)) });
-    if (!again) return null;
-    return (await keep(again.plan, { ...plan, exercises: [...plan.exercises, ...material.exercises] })) ? again : null;
+    if (!diary || !standing || hurt || stateOf(diary, standing) !== 'open') return;
+    const changes = (await keeper.again(diary, standing))?.changes ?? [];
+    moved = changes.filter(({ code }) => code === 'plan-checks');
   }
 
   return {
     get standing() {
       return standing;
+    },
+    get phrases() {
+      return phrases;
+    },
+    hasPlan(phrase) {
+      const [diary, sticking] = [stand.diary(), readingOf(phrase).value];
+      return diary !== null && sticking !== null && planOfPhrase(diary, contentOf(phrase, sticking)) !== null;
+    },
+    async takeUp({ stickingPointId }) {
+      day = asPlanned;
+      if (stickingPointId) await atHand(stickingPointId);
     },
     get preview() {
       return preview;
@@ -282,7 +293,11 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       await stand.append([{ kind: 'session', ...room.writtenNow(), body }]);
     },
     catchUp,
-    dropped,
+    dropped: async (exerciseId) => void (await alone((diary) => keeper.dropped(diary, exerciseId))),
     sessionOver,
+    agree: async (change) => (await alone(async (diary) => (standing ? keeper.agree(diary, standing, change) : []))) ?? [],
+    async setPoint(is) {
+      moved = (await alone(async (diary) => (standing ? keeper.setPoint(diary, standing, is) : []))) ?? [];
+    },
   };
 }

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
 import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf } from './planning.ts';
 import { knownOf, practisedDays, resultsOf } from './results.ts';
-import { planBody, savedExercise, standingPlan } from './savedplan.ts';
+import { NOTHING_AGREED, planBody, savedExercise, standingPlan } from './savedplan.ts';
 
 const START = '2026-01-05';
 const phrase = { ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' };
@@ -23,7 +23,8 @@ function diaryOf(drafts: readonly RecordDraft[]) {
 /** Nothing of the plan is played yet. */
 const TO_COME = { played: new Map<string, number>(), today: START };
 const on = (day: string) => ({ atMs: Date.parse(`${day}T17:00:00Z`), zone: 'UTC', day });
-const kept = (exercises = material.exercises) => planBody(plan, { stickingPointId: null, goalBpm: 92, minutes: 12, exercises });
+const kept = (exercises = material.exercises) =>
+  planBody(plan, { stickingPointId: null, goalBpm: 92, minutes: 12, exercises, agreed: NOTHING_AGREED });
 const standing = standingPlan(diaryOf([{ kind: 'plan', ...on(START), body: kept() }]))!;
 
 /** A session of one block in which the player spoke of every round. */

@@ -2,13 +2,26 @@
 import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
 import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/diary';
 import { contentId, type Exercise, exercisesFor, type Family, type PlayedAt, readFocus } from '@evenhand/core/exercise';
-import { type KnownTempo, makePlan, type Plan, type PlannedSession, type PlanRequest, planAgain, type Refitted, refit } from '@evenhand/core/plan';
+import {
+  isCheck,
+  type KnownTempo,
+  makePlan,
+  type Plan,
+  type PlannedSession,
+  type PlanRequest,
+  planAgain,
+  type Refitted,
+  refit,
+  withCheck,
+} from '@evenhand/core/plan';
 import type { Reading } from '@evenhand/core/problem';
 import { arranged, choicesOf, shelfIdOf } from './choices.ts';
 import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
+import { readinessOf } from './progress.ts';
+import { type BlockResult, knownOf } from './results.ts';
 import type { Cell } from './ring.ts';
-import type { StandingPlan } from './savedplan.ts';
+import { type Agreed, NOTHING_AGREED, type StandingPlan } from './savedplan.ts';
 import { DEFAULT_SETTINGS, handFirst, type Settings, shelfOptions } from './settings.ts';
 
 /** What a drummer asks of a plan. */
@@ -65,17 +78,25 @@ export function materialOf(phrase: Phrase, cell: Cell, { settings = DEFAULT_SETT
 }
 
 /** The plan that was asked for. */
-export const planFor = (material: Material, asked: PlanAsked, known: readonly KnownTempo[]): Reading<Plan> =>
-  makePlan(requestOf(material, asked, known));
+export const planFor = (material: Material, asked: PlanAsked, known: readonly KnownTempo[], agreed: Agreed = NOTHING_AGREED): Reading<Plan> =>
+  makePlan(requestOf(material, asked, { known, agreed }));
 
 const requestOf = (
   { phrase, exercises }: Material,
   { weeks, weekdays, minutes, start, goalBpm }: PlanAsked,
-  known: readonly KnownTempo[],
+  { known, agreed }: { readonly known: readonly KnownTempo[]; readonly agreed: Agreed },
 ): PlanRequest => ({
   ...{ phrase, exercises, known, goalBpm, weeks, minutes, start },
+  ...agreed,
   days: weekdays,
 });
+
+/** What a plan that stands would be asked for again. */
+export const requestAgain = (
+  { plan, goalBpm, minutes, agreed }: StandingPlan,
+  material: Material,
+  { today, known }: { readonly today: string; readonly known: readonly KnownTempo[] },
+): PlanRequest => requestOf(material, { weeks: 1, weekdays: plan.weekdays, minutes, start: today, goalBpm }, { known, agreed });
 
 /** The plan on a day: sessions of days that went by without one moved on. Null when nothing had to change. */
 export function caughtUp({ plan, id }: StandingPlan, { done, today }: { readonly done: readonly string[]; readonly today: string }): Refitted | null {
@@ -106,25 +127,46 @@ export function plannedAgain(
   material: Material,
   { done, today, known }: { readonly done: readonly string[]; readonly today: string; readonly known: readonly KnownTempo[] },
 ): Refitted | null {
-  const { plan, goalBpm, minutes, id } = standing;
-  const asked = { weeks: 1, weekdays: plan.weekdays, minutes, start: today, goalBpm };
-  const again = planAgain(plan, requestOf(material, asked, known), { done, today, planId: id });
+  const { plan, id } = standing;
+  const again = planAgain(plan, requestAgain(standing, material, { today, known }), { done, today, planId: id });
   return JSON.stringify(again.plan.sessions) === JSON.stringify(plan.sessions) ? null : again;
 }
 
 /** What the plan has for a day. */
 export type PlannedDay =
   | { readonly at: 'session'; readonly session: PlannedSession }
-  | { readonly at: 'done' | 'free'; readonly next: PlannedSession | null }
-  /** The phrase is closed or put aside. */
-  | { readonly at: 'rest'; readonly next: null };
+  /** Played; `session` is what was planned for today, null when nothing was. */
+  | { readonly at: 'done'; readonly next: PlannedSession | null; readonly session: PlannedSession | null }
+  | { readonly at: 'free'; readonly next: PlannedSession | null }
+  /** The phrase is closed or put aside; a closed one may have a check to come. */
+  | { readonly at: 'rest'; readonly next: PlannedSession | null };
 
-/** @param done days on which something was played. */
-export function plannedDay({ sessions }: Plan, { done, today }: { readonly done: readonly string[]; readonly today: string }): PlannedDay {
-  const next = sessions.find(({ date }) => date > today) ?? null;
-  if (done.includes(today)) return { at: 'done', next };
-  const session = sessions.find(({ date }) => date === today);
-  return session ? { at: 'session', session } : { at: 'free', next };
+/** @param done days on which something was played. @param state of the phrase; open unless said. */
+export function plannedDay(
+  { sessions }: Plan,
+  { done, today, state = 'open' }: { readonly done: readonly string[]; readonly today: string; readonly state?: 'open' | 'paused' | 'closed' },
+): PlannedDay {
+  // Of a phrase that is put aside nothing is proposed, of a closed one its checks alone.
+  const proposed = state === 'open' ? sessions : state === 'closed' ? sessions.filter(isCheck) : [];
+  const next = proposed.find(({ date }) => date > today) ?? null;
+  const session = proposed.find(({ date }) => date === today) ?? null;
+  if (session !== null && !done.includes(today)) return { at: 'session', session };
+  if (state !== 'open') return { at: 'rest', next };
+  return done.includes(today) ? { at: 'done', next, session } : { at: 'free', next };
+}
+
+/** A plan with a check on the calendar when everything holds and no session comes late enough to try it again. */
+export function checkedLater(
+  standing: StandingPlan,
+  material: Material,
+  { today, results }: { readonly today: string; readonly results: readonly BlockResult[] },
+): Refitted | null {
+  const due = readinessOf(standing, results)?.missing.find(({ code }) => code === 'progress-check-due');
+  if (due?.code !== 'progress-check-due') return null;
+  const from = due.params.from > today ? due.params.from : addDays(today, 1);
+  const { plan, id } = standing;
+  const checked = withCheck(plan, requestAgain(standing, material, { today, known: knownOf(results) }), { from, planId: id });
+  return checked.plan === plan ? null : checked;
 }
 
 /** A day of a plan, and what became of it. */

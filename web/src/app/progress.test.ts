@@ -5,12 +5,12 @@ import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
 import { exerciseDays, readinessOf, thenNow } from './progress.ts';
 import type { BlockResult } from './results.ts';
-import { savedExercise } from './savedplan.ts';
+import { NOTHING_AGREED, savedExercise } from './savedplan.ts';
 
 const START = '2026-01-05';
 const { phrase, exercises } = materialOf({ ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' }, { first: 4, last: 5 })!;
 const plan = planFor({ phrase, exercises }, usualPlan(START, 92), []).value!;
-const standing = { id: 'p', stickingPointId: null, goalBpm: 92, minutes: 12, plan, exercises };
+const standing = { id: 'p', stickingPointId: null, goalBpm: 92, minutes: 12, plan, exercises, agreed: NOTHING_AGREED };
 
 const result = (day: string, tempoBpm: number, clean: number, runs: number, exercise = phrase): BlockResult => ({
   ...{ exerciseId: exercise.id, exercise, day, tempoBpm, clean, runs, byEar: false, reference: false },

@@ -22,10 +22,10 @@ export const blocksOf = (diary: DiaryView): readonly Block[] =>
   [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
 
 /** Whether a block was the phrase at a fixed tempo. */
-export const isReference = ({ body }: Block): boolean => body.reason?.code === 'plan-reason-reference';
+export const isReference = ({ body }: Block): boolean => ['plan-reason-reference', 'plan-reason-check'].includes(body.reason?.code ?? '');
 
 /** Whether a block was at a tempo of its own (bursts at the tempo wanted, the player's own music), which says nothing of where work stands. */
-const isAside = ({ body }: Block): boolean => ['plan-reason-stuck', 'plan-reason-repertoire'].includes(body.reason?.code ?? '');
+const isAside = ({ body }: Block): boolean => ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'].includes(body.reason?.code ?? '');
 
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
 export const resultsOf = (diary: DiaryView): readonly BlockResult[] => blocksOf(diary).flatMap((block) => resultOf(block) ?? []);
@@ -73,7 +73,7 @@ function stuckDaysOf(own: readonly BlockResult[]): number {
 }
 
 /** Sessions in which something was played. */
-export const practisedOf = (diary: DiaryView): readonly PractisedSession[] =>
+export const practisedOf = (diary: Pick<DiaryView, 'days'>): readonly PractisedSession[] =>
   diary.days.flatMap(({ day, sessions }) =>
     sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: playedSec / 60 })),
   );
@@ -83,7 +83,7 @@ export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>
   new Map(diary.days.filter(({ playedSec }) => playedSec > 0).map(({ day, playedSec }) => [day, playedSec / 60]));
 
 /** Days on which something was played. */
-export const practisedDays = (diary: DiaryView): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];
+export const practisedDays = (diary: Pick<DiaryView, 'days'>): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];
 
 /** Whether the player stopped on a day because something hurt. */
 export const hurtOn = (diary: DiaryView, day: string): boolean =>

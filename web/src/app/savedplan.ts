@@ -1,7 +1,7 @@
 /** Plans and exercises as the diary keeps them, and back. */
 import type { DiaryView, KnownRecord, PlanBody, SavedExercise, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import { type Plan, readPlan } from '@evenhand/core/plan';
+import { type Plan, type PlanRequest, readPlan, WAYS, type Way } from '@evenhand/core/plan';
 
 /** The plan that stands, as it was read from the diary. */
 export interface StandingPlan {
@@ -14,7 +14,13 @@ export interface StandingPlan {
   readonly plan: Plan;
   /** Every exercise that its sessions name. */
   readonly exercises: readonly Exercise[];
+  readonly agreed: Agreed;
 }
+
+/** What was agreed for the exercises of a plan, and the player's own blocks; each revision carries it on. */
+export type Agreed = Required<Pick<PlanRequest, 'caps' | 'ways' | 'own'>>;
+
+export const NOTHING_AGREED: Agreed = { caps: [], ways: [], own: [] };
 
 /** An exercise as it is kept. */
 export const savedExercise = ({ id, family, sticking, surfaces, perBeat, meter, bars, title, reason }: Exercise): SavedExercise => ({
@@ -25,29 +31,69 @@ export const savedExercise = ({ id, family, sticking, surfaces, perBeat, meter, 
 /** A kept exercise. Kinds, titles and reasons of another version pass through: `say` gives a code that it does not know as it is. */
 export const exerciseOfSaved = (saved: SavedExercise): Exercise => saved as Exercise;
 
-/** The plan that stands in a diary; null without one, or when it cannot be read. */
-export function standingPlan({ plan: record }: Pick<DiaryView, 'plan'>): StandingPlan | null {
-  if (!record) return null;
-  const { stickingPointId, goalBpm, minutes, exercises } = record.body;
-  const { value: plan } = readPlan(record.body);
-  return plan && { id: record.id, stickingPointId, goalBpm, minutes, plan, exercises: exercises.map(exerciseOfSaved) };
+/** The plans that stand in a diary, one for each phrase, in the order in which they were made; those that cannot be read are left out. */
+export const standingPlans = ({ plans }: Pick<DiaryView, 'plans'>): readonly StandingPlan[] => plans.flatMap((record) => standingOf(record) ?? []);
+
+/** The plan that is at hand: the one that was chosen, else the one made last. Null without one. */
+export function standingPlan(diary: Pick<DiaryView, 'plans' | 'settings'>): StandingPlan | null {
+  const plans = standingPlans(diary);
+  return plans.find(({ stickingPointId }) => stickingPointId !== null && stickingPointId === diary.settings[AT_HAND]) ?? plans.at(-1) ?? null;
 }
 
+/** Name of the setting that says which phrase is at hand, by its id. */
+export const AT_HAND = 'phraseAtHand';
+
+function standingOf(record: KnownRecord<'plan'>): StandingPlan | null {
+  const { stickingPointId, goalBpm, minutes, exercises, caps = [], ways = [], own = [] } = record.body;
+  const { value: plan } = readPlan(record.body);
+  if (!plan) return null;
+  const agreed = {
+    caps,
+    ways: ways.flatMap(({ way, ...rest }) => (isWay(way) ? [{ ...rest, way }] : [])),
+    own: own.flatMap(({ as, exercise, ...rest }) =>
+      as === 'warmUp' || as === 'repertoire' ? [{ ...rest, as: as as 'warmUp' | 'repertoire', exercise: exerciseOfSaved(exercise) }] : [],
+    ),
+  };
+  return { id: record.id, stickingPointId, goalBpm, minutes, plan, exercises: exercises.map(exerciseOfSaved), agreed };
+}
+
+const isWay = (way: string): way is Way => (WAYS as readonly string[]).includes(way);
+
 /** What a revision leaves in the diary. @param made `exercises` among which are all that its sessions name. */
-export function planBody(plan: Plan, made: Pick<StandingPlan, 'stickingPointId' | 'goalBpm' | 'minutes' | 'exercises'>): PlanBody {
-  const { stickingPointId, goalBpm, minutes, exercises } = made;
+export function planBody(plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): PlanBody {
+  const { stickingPointId, goalBpm, minutes, exercises, agreed } = made;
+  const { caps, ways } = agreed;
+  const own = agreed.own.map(({ exercise, ...rest }) => ({ ...rest, exercise: savedExercise(exercise) }));
+  const kept = { ...(caps.length > 0 ? { caps } : {}), ...(ways.length > 0 ? { ways } : {}), ...(own.length > 0 ? { own } : {}) };
   const { replaces, weekdays, away, sessions } = plan;
   const named = new Set(sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
   const once = exercises.filter(({ id }, k) => named.has(id) && exercises.findIndex((other) => other.id === id) === k);
-  return { stickingPointId, goalBpm, minutes, replaces, weekdays, away, sessions, exercises: once.map(savedExercise) };
+  return { stickingPointId, goalBpm, minutes, replaces, weekdays, away, sessions, exercises: once.map(savedExercise), ...kept };
 }
 
 /** The sticking point of a plan; null when it is not in this diary. */
 export const pointOf = ({ stickingPoints }: DiaryView, { stickingPointId }: StandingPlan): KnownRecord<'stickingPoint'> | null =>
   stickingPoints.find(({ id }) => id === stickingPointId) ?? null;
 
-/** Whether the sticking point of a plan is closed or put aside. */
-export const isAtRest = (diary: DiaryView, standing: StandingPlan): boolean => (pointOf(diary, standing)?.body.state?.is ?? 'open') !== 'open';
+/** Whether the sticking point of a plan is worked on, put aside or closed. */
+export const stateOf = (diary: DiaryView, standing: StandingPlan): 'open' | 'paused' | 'closed' => pointOf(diary, standing)?.body.state?.is ?? 'open';
+
+/** The days of a diary without the sessions of the phrases of other plans. */
+export function daysOfPlan(diary: DiaryView, { stickingPointId }: StandingPlan): Pick<DiaryView, 'days'> {
+  const others = new Set(diary.plans.map(({ body }) => body.stickingPointId).filter((id) => id !== null && id !== stickingPointId));
+  if (others.size === 0) return diary;
+  return { days: diary.days.map((day) => ({ ...day, sessions: day.sessions.filter(({ session }) => !others.has(session.body.stickingPointId)) })) };
+}
+
+/** The plan of a phrase typed alike, whatever its tempo and cell. */
+export const planOfPhrase = (diary: DiaryView, typed: Pick<StickingPointBody, 'sticking' | 'surfaces' | 'perBeat'>): StandingPlan | null =>
+  standingPlans(diary).find((standing) => {
+    const body = pointOf(diary, standing)?.body;
+    return (
+      body !== undefined &&
+      JSON.stringify([body.sticking, body.surfaces, body.perBeat]) === JSON.stringify([typed.sticking, typed.surfaces, typed.perBeat])
+    );
+  }) ?? null;
 
 /** A point as the phrase screen would write it: its name and where it stands make no other phrase of it. */
 export const bodyAsTyped = ({ state: _state, ...body }: StickingPointBody, name: string): Omit<StickingPointBody, 'state'> => ({ ...body, name });

@@ -20,10 +20,14 @@ export interface DayAsItIs {
   /** Others want quiet: soft, on a pad. */
   readonly quiet: boolean;
   readonly length: 'planned' | 'fiveMinutes' | 'handsTired' | 'slowDay';
+  /** Nothing listens: the player's word counts. */
+  readonly unheard: boolean;
+  /** One more session on a day that has had its own. */
+  readonly oneMore: boolean;
 }
 
 /** A day as it was planned. */
-export const asPlanned: DayAsItIs = { onlyPad: false, quiet: false, feet: undefined, length: 'planned' };
+export const asPlanned: DayAsItIs = { onlyPad: false, quiet: false, feet: undefined, length: 'planned', unheard: false, oneMore: false };
 
 /** Today's session as it can be played, and the exercises it may name. */
 export interface FittedDay {
@@ -52,29 +56,26 @@ export function fitDay(
   return { today: { ...place, changes }, exercises: [...exercises, ...Object.values(instead)] };
 }
 
-function lengthOf(
-  session: PlannedSession,
-  { length }: DayAsItIs,
-  { exercises, daysAway }: { exercises: readonly Exercise[]; daysAway: number },
-): Today {
-  const back = refitToday(session, { kind: 'backAfter', days: daysAway }, { exercises });
-  const planned: Today = { ...back, changes: back.changes.filter(({ code }) => code !== 'plan-unchanged') };
-  const asked = asCircumstance(length);
-  if (!asked || !planned.session) return planned;
-  const fitted = refitToday(planned.session, asked, { exercises });
-  return { ...fitted, changes: [...planned.changes, ...fitted.changes] };
+function lengthOf(session: PlannedSession, day: DayAsItIs, { exercises, daysAway }: { exercises: readonly Exercise[]; daysAway: number }): Today {
+  const start: Today = { session, feetHeard: true, asks: [], changes: [] };
+  return circumstancesOf(day, daysAway).reduce((so, circumstance) => {
+    if (!so.session) return so;
+    const fitted = refitToday(so.session, circumstance, { exercises });
+    const changes = fitted.changes.filter(({ code }) => code !== 'plan-unchanged' && !so.changes.some((said) => said.code === code));
+    return { ...fitted, changes: [...so.changes, ...changes] };
+  }, start);
 }
 
-function asCircumstance(length: DayAsItIs['length']): Circumstance | null {
-  switch (length) {
-    case 'planned':
-      return null;
-    case 'fiveMinutes':
-      return { kind: 'minutes', minutes: FIVE };
-    case 'handsTired':
-    case 'slowDay':
-      return { kind: length };
-  }
+/** What is different, in the order in which it is fitted: days away first, then how long and how fast, then who judges. */
+function circumstancesOf({ length, unheard, oneMore }: DayAsItIs, daysAway: number): readonly Circumstance[] {
+  const asked: readonly Circumstance[] =
+    length === 'planned' ? [] : length === 'fiveMinutes' ? [{ kind: 'minutes', minutes: FIVE }] : [{ kind: length }];
+  return [
+    { kind: 'backAfter', days: daysAway },
+    ...(oneMore ? [{ kind: 'oneMore' } as const] : []),
+    ...asked,
+    ...(unheard ? [{ kind: 'noMicrophone' } as const] : []),
+  ];
 }
 
 /** A planned block with its exercise. */

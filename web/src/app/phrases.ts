@@ -1,0 +1,23 @@
+/** The phrases that have a plan, and what each has for today. */
+import type { DiaryView } from '@evenhand/core/diary';
+import { daysOver } from './cutoff.ts';
+import { type PlannedDay, plannedDay } from './planning.ts';
+import { daysOfPlan, pointOf, type StandingPlan, standingPlans, stateOf } from './savedplan.ts';
+
+/** A phrase that has a plan. */
+export interface PlannedPhrase {
+  readonly standing: StandingPlan;
+  readonly sticking: string;
+  readonly perBeat: number;
+  readonly state: 'open' | 'paused' | 'closed';
+  readonly planned: PlannedDay;
+}
+
+/** In the order in which their plans were made. */
+export const plannedPhrases = (diary: DiaryView, today: string): readonly PlannedPhrase[] =>
+  standingPlans(diary).map((standing) => {
+    const { sticking = '', perBeat = 4 } = pointOf(diary, standing)?.body ?? {};
+    const state = stateOf(diary, standing);
+    const done = daysOver(daysOfPlan(diary, standing), today);
+    return { standing, sticking, perBeat, state, planned: plannedDay(standing.plan, { done, today, state }) };
+  });

@@ -1,0 +1,107 @@
+/** Revisions of plans: what is kept when days went by, a session is over, something is agreed, a phrase is closed or worked on again. */
+import { type DiaryView, editOf, type RecordDraft } from '@evenhand/core/diary';
+import { closePlan, isCheck, makePlan, type Plan, type PlanChange, planAgain, type Refitted, reopenPlan } from '@evenhand/core/plan';
+import type { Problem } from '@evenhand/core/problem';
+import { caughtUp, checkedLater, comesUp, type Material, plannedAgain, requestAgain, waitsForPlan } from './planning.ts';
+import { knownOf, practisedDays, resultsOf } from './results.ts';
+import type { Room } from './room.ts';
+import { type Agreed, daysOfPlan, planBody, pointOf, type StandingPlan, standingPlans, stateOf } from './savedplan.ts';
+
+export interface PlanKeeper {
+  /** Keeps a revision of a plan. */
+  keep(plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): Promise<boolean>;
+  /** Moves what was missed on in every plan, and plans again where a session that is over was not planned with yet; gives what moved. */
+  catchUp(diary: DiaryView): Promise<readonly PlanChange[]>;
+  /** Plans what is left with what is known now. */
+  again(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null>;
+  /** An exercise was dropped: plans whose sessions to come have it are planned again without it. */
+  dropped(diary: DiaryView, exerciseId: string): Promise<void>;
+  /** Agrees on caps, ways or own blocks; gives what is wrong with them, and then keeps nothing. */
+  agree(diary: DiaryView, plan: StandingPlan, change: Partial<Agreed>): Promise<readonly Problem[]>;
+  /** Closes the phrase of a plan, puts it aside, or works on it again; gives what that changed in the plan. */
+  setPoint(diary: DiaryView, plan: StandingPlan, is: 'open' | 'paused' | 'closed'): Promise<readonly PlanChange[]>;
+}
+
+interface Stand {
+  append(drafts: readonly RecordDraft[]): Promise<boolean>;
+  /** The material of a plan's phrase as it was kept. */
+  materialOf(plan: StandingPlan): Material | null;
+}
+
+/** @param stand where the diary is written. */
+export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKeeper {
+  const today = () => room.writtenNow().day;
+  const lived = (diary: DiaryView, plan: StandingPlan) => ({ done: practisedDays(daysOfPlan(diary, plan)), today: today() });
+  const draft = (plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): RecordDraft => ({
+    kind: 'plan',
+    ...room.writtenNow(),
+    body: planBody(plan, made),
+  });
+  const keep = (plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>) => stand.append([draft(plan, made)]);
+  const withAll = (plan: StandingPlan, material: Material): StandingPlan => ({
+    ...plan,
+    exercises: [...plan.exercises, ...material.exercises, ...plan.agreed.own.map(({ exercise }) => exercise)],
+  });
+
+  async function again(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null> {
+    const material = stand.materialOf(plan);
+    if (!material) return null;
+    const results = resultsOf(diary);
+    const planned = plannedAgain(plan, material, { ...lived(diary, plan), known: knownOf(results) });
+    const checked = checkedLater(planned ? { ...plan, plan: planned.plan } : plan, material, { today: today(), results });
+    const last = checked ?? planned;
+    if (!last || !(await keep(last.plan, withAll(plan, material)))) return null;
+    return { plan: last.plan, changes: [...(planned?.changes ?? []), ...(checked?.changes ?? [])] };
+  }
+
+  async function catchUpOne(diary: DiaryView, plan: StandingPlan): Promise<readonly PlanChange[]> {
+    const state = stateOf(diary, plan);
+    const record = diary.plans.find(({ id }) => id === plan.id);
+    // What was missed moves on with it, in one revision.
+    const planned = state === 'open' && record && waitsForPlan(diary, record) ? await again(diary, plan) : null;
+    if (planned) return planned.changes.filter(({ code }) => code !== 'plan-made-again');
+    const { done } = lived(diary, plan);
+    const checksAlone = plan.plan.sessions.filter(({ date }) => !done.includes(date)).every(isCheck);
+    if (state === 'paused' || (state === 'closed' && !checksAlone)) return [];
+    const refitted = caughtUp(plan, lived(diary, plan));
+    return refitted && (await keep(refitted.plan, plan)) ? refitted.changes : [];
+  }
+
+  return {
+    keep,
+    again,
+    async catchUp(diary) {
+      const moved: PlanChange[] = [];
+      for (const plan of standingPlans(diary)) moved.push(...(await catchUpOne(diary, plan)));
+      return moved;
+    },
+    async dropped(diary, exerciseId) {
+      for (const plan of standingPlans(diary)) {
+        if (stateOf(diary, plan) === 'open' && comesUp(plan.plan, exerciseId, today())) await again(diary, plan);
+      }
+    },
+    async agree(diary, plan, change) {
+      const material = stand.materialOf(plan);
+      if (!material) return [];
+      const next = { ...plan, agreed: { ...plan.agreed, ...change } };
+      const request = requestAgain(next, material, { today: today(), known: knownOf(resultsOf(diary)) });
+      const { value, problems } = makePlan(request);
+      if (!value) return problems;
+      const revised = planAgain(plan.plan, request, { ...lived(diary, plan), planId: plan.id }).plan;
+      await keep({ ...revised, replaces: plan.id }, withAll(next, material));
+      return [];
+    },
+    async setPoint(diary, plan, is) {
+      const point = pointOf(diary, plan);
+      if (!point) return [];
+      const now = room.writtenNow();
+      const edit: RecordDraft = { kind: 'edit', ...now, body: editOf(point, 'state', { is, day: now.day }) };
+      const material = stand.materialOf(plan);
+      const revise = is === 'closed' ? closePlan : is === 'open' && stateOf(diary, plan) === 'closed' ? reopenPlan : null;
+      const request = material && requestAgain(plan, material, { today: now.day, known: knownOf(resultsOf(diary)) });
+      const revised = revise && request && revise(plan.plan, request, { ...lived(diary, plan), planId: plan.id });
+      await stand.append(revised && material ? [edit, draft(revised.plan, withAll(plan, material))] : [edit]);
+      return revised?.changes ?? [];
+    },
+  };
+}
