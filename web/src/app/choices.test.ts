@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { arranged, type Choices, choicesOf, type Stands, shelfIdOf, writingOf, written } from './choices.ts';
 import { emptyPhrase } from './phrase.ts';
 import { comesUp, materialOf, planFor, plannedAgain, usualPlan } from './planning.ts';
-import { type StandingPlan, savedExercise } from './savedplan.ts';
+import { NOTHING_AGREED, type StandingPlan, savedExercise } from './savedplan.ts';
 
 const phrase = { ...emptyPhrase, sticking: 'RLRLKK', tempo: '92' };
 const phraseId = shelfIdOf(phrase)!;

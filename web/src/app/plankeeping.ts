@@ -5,11 +5,11 @@ import type { Problem } from '@evenhand/core/problem';
 import { caughtUp, checkedLater, comesUp, type Material, plannedAgain, requestAgain, waitsForPlan } from './planning.ts';
 import { knownOf, practisedDays, resultsOf } from './results.ts';
 import type { Room } from './room.ts';
-import { type Agreed, daysOfPlan, planBody, pointOf, type StandingPlan, standingPlans, stateOf } from './savedplan.ts';
+import { type Agreed, daysOfPlan, type KeptWith, planBody, pointOf, type StandingPlan, standingPlans, stateOf } from './savedplan.ts';
 
 export interface PlanKeeper {
   /** Keeps a revision of a plan. */
-  keep(plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): Promise<boolean>;
+  keep(plan: Plan, made: KeptWith): Promise<boolean>;
   /** Moves what was missed on in every plan, and plans again where a session that is over was not planned with yet; gives what moved. */
   catchUp(diary: DiaryView): Promise<readonly PlanChange[]>;
   /** Plans what is left with what is known now. */
@@ -32,12 +32,12 @@ interface Stand {
 export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKeeper {
   const today = () => room.writtenNow().day;
   const lived = (diary: DiaryView, plan: StandingPlan) => ({ done: practisedDays(daysOfPlan(diary, plan)), today: today() });
-  const draft = (plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): RecordDraft => ({
+  const draft = (plan: Plan, made: KeptWith): RecordDraft => ({
     kind: 'plan',
     ...room.writtenNow(),
     body: planBody(plan, made),
   });
-  const keep = (plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>) => stand.append([draft(plan, made)]);
+  const keep = (plan: Plan, made: KeptWith) => stand.append([draft(plan, made)]);
   const withAll = (plan: StandingPlan, material: Material): StandingPlan => ({
     ...plan,
     exercises: [...plan.exercises, ...material.exercises, ...plan.agreed.own.map(({ exercise }) => exercise)],

@@ -70,7 +70,10 @@ test('a day without a session moves it on; what was moved is said once, and the 
 
 test('today: its session, then that it is played, then the next day for practice', () => {
   expect(plannedDay(plan, { done: [], today: START })).toEqual({ at: 'session', session: plan.sessions[0] });
-  expect(plannedDay(plan, { done: [START], today: START })).toEqual({ at: 'done', next: plan.sessions[1] });
+  const [session, next] = plan.sessions;
+  expect(plannedDay(plan, { done: [START], today: START })).toEqual({ at: 'done', next, session });
+  // Put aside nothing is proposed; closed, only a check would be.
+  for (const state of ['paused', 'closed'] as const) expect(plannedDay(plan, { done: [], today: START, state })).toEqual({ at: 'rest', next: null });
   const last = plan.sessions.at(-1)!.date;
   expect(plannedDay(plan, { done: [], today: addDays(last, 1) })).toEqual({ at: 'free', next: null });
 });

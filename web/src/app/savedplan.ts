@@ -59,9 +59,12 @@ function standingOf(record: KnownRecord<'plan'>): StandingPlan | null {
 
 const isWay = (way: string): way is Way => (WAYS as readonly string[]).includes(way);
 
+/** What a plan is kept with; nothing is agreed unless said. */
+export type KeptWith = Omit<StandingPlan, 'id' | 'plan' | 'agreed'> & Partial<Pick<StandingPlan, 'agreed'>>;
+
 /** What a revision leaves in the diary. @param made `exercises` among which are all that its sessions name. */
-export function planBody(plan: Plan, made: Omit<StandingPlan, 'id' | 'plan'>): PlanBody {
-  const { stickingPointId, goalBpm, minutes, exercises, agreed } = made;
+export function planBody(plan: Plan, made: KeptWith): PlanBody {
+  const { stickingPointId, goalBpm, minutes, exercises, agreed = NOTHING_AGREED } = made;
   const { caps, ways } = agreed;
   const own = agreed.own.map(({ exercise, ...rest }) => ({ ...rest, exercise: savedExercise(exercise) }));
   const kept = { ...(caps.length > 0 ? { caps } : {}), ...(ways.length > 0 ? { ways } : {}), ...(own.length > 0 ? { own } : {}) };
