@@ -50,7 +50,7 @@ export interface Planning {
   readonly moved: readonly PlanChange[];
   /** Something hurt today. */
   readonly hurt: boolean;
-  /** Looks at a plan, with what is asked changed. Nothing while there is no phrase or cell. */
+  /** Looks at a plan, with what is asked changed. */
   ask(change: Partial<PlanAsked>): void;
   /** Keeps the plan that is looked at. */
   accept(): Promise<boolean>;
@@ -111,20 +111,18 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     return diary ? plannedPhrases(diary, room.writtenNow().day) : [];
   });
   /** Days since this phrase was played last, whatever else was. */
-  const awayNow = () => {
-    const diary = stand.diary();
-    return (diary && standing && daysAway(practisedOf(daysOfPlan(diary, standing)), room.writtenNow().day)) ?? 0;
-  };
+  const awayIn = (diary: DiaryView, plan: StandingPlan) => daysAway(practisedOf(daysOfPlan(diary, plan)), room.writtenNow().day) ?? 0;
   const planned = $derived.by((): PlannedDay | null => {
     const now = phrases.find((one) => one.standing.id === standing?.id)?.planned ?? null;
     return day.oneMore && now?.at === 'done' && now.session ? { at: 'session', session: now.session } : now;
   });
   const fitted = $derived.by(() => {
-    if (!standing || planned?.at !== 'session') return null;
+    const diary = stand.diary();
+    if (!diary || !standing || planned?.at !== 'session') return null;
     return fitDay(planned.session, fittedDay, {
       exercises: drawnOn(standing),
       nameOf: (title, how) => labels.today.standIn(say(title), how),
-      daysAway: awayNow(),
+      daysAway: awayIn(diary, standing),
     });
   });
 
@@ -135,7 +133,6 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     const goes = cut?.ofPlan && planned?.at === 'session' && cut.day === planned.session.date;
     return goes ? goingOn(cut, blocks) : { cutOff: null, left: blocks };
   });
-  const left = $derived(toPlay.left);
 
   /** All that the plan can draw on, those of its sessions first. Only a day that is not as planned needs more. */
   function drawnOn(plan: StandingPlan): readonly Exercise[] {
@@ -248,7 +245,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       return diary !== null && sticking !== null && planOfPhrase(diary, contentOf(phrase, sticking)) !== null;
     },
     async takeUp({ stickingPointId }) {
-      day = asPlanned;
+      day = fittedDay = { ...asPlanned, unheard: day.unheard };
       if (stickingPointId) await atHand(stickingPointId);
     },
     get preview() {
@@ -270,7 +267,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       return toPlay.cutOff;
     },
     get left() {
-      return left;
+      return toPlay.left;
     },
     get hurt() {
       const diary = stand.diary();
@@ -283,7 +280,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     },
     fit,
     blocks() {
-      return runningBlocks(left, { feetHeard: fitted?.today.feetHeard ?? true });
+      return runningBlocks(toPlay.left, { feetHeard: fitted?.today.feetHeard ?? true });
     },
     async stopForToday() {
       const { atMs } = room.writtenNow();
