@@ -1,9 +1,11 @@
 /** Commands that lay the session out anew: again, slower, faster, a tempo, go on now. */
 import { frameOfSec, secOfFrames } from '../units.ts';
-import { type BlockLayout, barFrame, clicksOf, endFrameOf, resumeLayout, type SessionBlock } from './block.ts';
+import { barFrame, endFrameOf } from './beats.ts';
+import { type BlockLayout, resumeLayout, type SessionBlock } from './block.ts';
+import { clicksOf, withFewerClicks } from './click.ts';
 import { ASKED_STEP_SHARE, START_LEAD_SEC } from './parameters.ts';
 import { barAt, roundOf } from './round.ts';
-import type { SessionState } from './state.ts';
+import type { Heard, SessionState } from './state.ts';
 
 /** Whether a block waits for its first count-in. */
 export const waitsToBegin = ({ phase, runs }: SessionState): boolean => (phase === 'breather' || phase === 'paused') && runs.length === 0;
@@ -66,3 +68,12 @@ export function laidFrom(state: SessionState, frame: number, bar: number): { rea
 }
 
 export const clicksEffect = (layout: BlockLayout) => ({ kind: 'clicks', clicks: clicksOf(layout) }) as const;
+
+/** What of a block its layout depends on. */
+export const laidOutBy = (block: SessionBlock | undefined): string => JSON.stringify([block?.tempoBpm, block?.click]);
+
+/** Where clicks are to become fewer, a tempo that would rise stays once and the click is thinned in its place. */
+export function followed(block: SessionBlock, { nextTempoBpm }: Heard): SessionBlock {
+  if (!block.fewerClicks || nextTempoBpm <= block.tempoBpm) return { ...block, tempoBpm: nextTempoBpm };
+  return { ...block, click: withFewerClicks(block.click ?? {}), fewerClicks: false };
+}

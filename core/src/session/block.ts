@@ -3,6 +3,8 @@ import { ParameterError } from '../errors.ts';
 import type { Exercise, ExpectedCycle } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
 import { beatSec, frameOfSec } from '../units.ts';
+import { beatsUntil, type TempoChange, tempoAtBar } from './beats.ts';
+import type { ClickWay } from './click.ts';
 import { BREATHER_SEC, ROUND_BARS, SHORT_BLOCK_SHARE, TWO_BAR_COUNT_IN_SEC } from './parameters.ts';
 
 /** One exercise for some minutes. */
@@ -24,6 +26,12 @@ export interface SessionBlock {
   readonly rounds?: 'usual' | 'short';
   /** Never faster than this, by a teacher's word. */
   readonly capBpm?: number;
+  /** How it is clicked; every beat unless said. */
+  readonly click?: ClickWay;
+  /** Fewer clicks as it goes well: where the tempo would rise, the click is thinned first. */
+  readonly fewerClicks?: boolean;
+  /** Tempo changes at its bar lines, in order. */
+  readonly changes?: readonly TempoChange[];
   /** Place in the session as it was begun; blocks put in or cut in two while it runs keep the place they come from. */
   readonly place?: number;
   /** The rest of a block whose tempo was changed: it follows without a breather. */
@@ -46,12 +54,9 @@ export interface BlockLayout {
   readonly barCount: number;
   /** Bars of the exercise in a round; as many bars of plain time follow. */
   readonly roundBars: number;
-}
-
-/** A click to sound at a frame; the first of a bar is accented. */
-export interface SessionClick {
-  readonly frame: number;
-  readonly accent: boolean;
+  /** Tempo changes at bar lines of the block, in order; none unless said. */
+  readonly changes?: readonly TempoChange[];
+  readonly click?: ClickWay;
 }
 
 /** A time slot on the audio clock, in frames; `toFrame` is outside. */
@@ -75,19 +80,21 @@ export function layoutBlock(block: SessionBlock, slot: FrameSpan, options: { rea
   const slotSec = (slot.toFrame - slot.fromFrame) / sampleRateHz;
   const breatherSec = first ? 0 : Math.min(BREATHER_SEC, slotSec * SHORT_BLOCK_SHARE);
   const startFrame = slot.fromFrame + frameOfSec(breatherSec, sampleRateHz);
-  const barSec = beatSec(block.tempoBpm) * block.exercise.meter.beats;
+  const barSec = beatSec(tempoAtBar(block, 0)) * block.exercise.meter.beats;
   const countInBars = countInBarsOf(barSec, slotSec * SHORT_BLOCK_SHARE);
-  const bars = wholeBars((slot.toFrame - startFrame) / sampleRateHz, barSec);
-  return {
+  const layout = {
     sampleRateHz,
     tempoBpm: block.tempoBpm,
     beatsPerBar: block.exercise.meter.beats,
     startFrame,
     countInBars,
     firstBar: 0,
-    barCount: Math.max(1, bars - countInBars),
+    barCount: 1,
     roundBars: block.rounds === 'short' ? block.exercise.bars : roundBarsOf(block.exercise.bars),
+    ...(block.changes ? { changes: block.changes } : {}),
+    ...(block.click ? { click: block.click } : {}),
   };
+  return { ...layout, barCount: Math.max(1, wholeBars(layout, slot.toFrame)) };
 }
 
 /**
@@ -104,25 +111,9 @@ export const resumeLayout = (layout: BlockLayout, startFrame: number, bar: numbe
 /** Bars of one round: four, or the nearest number in which the cycle meets the bar line again. `roundBarsOf(3)` is 3, of 2 is 4, of 5 is 5. */
 export const roundBarsOf = (exerciseBars: number): number => exerciseBars * Math.max(1, Math.round(ROUND_BARS / exerciseBars));
 
-/** Frame of beat `beat` (any fraction) of a layout, counted from the first beat of the count-in. */
-export const beatFrame = (layout: BlockLayout, beat: number): number =>
-  layout.startFrame + Math.round((beat * 60 * layout.sampleRateHz) / layout.tempoBpm);
-
-/** Frame of the first beat of bar `bar` of the block (0 is the first after the first count-in). */
-export const barFrame = (layout: BlockLayout, bar: number): number =>
-  beatFrame(layout, (layout.countInBars + bar - layout.firstBar) * layout.beatsPerBar);
-
-/** Frame of the bar line that ends a layout. */
-export const endFrameOf = (layout: BlockLayout): number => barFrame(layout, layout.barCount);
-
-/** All clicks of a layout, in order: one per beat, from the first of the count-in to the last of the last bar. */
-export function clicksOf(layout: BlockLayout): readonly SessionClick[] {
-  const beats = (layout.countInBars + layout.barCount - layout.firstBar) * layout.beatsPerBar;
-  return Array.from({ length: beats }, (_, k) => ({ frame: beatFrame(layout, k), accent: k % layout.beatsPerBar === 0 }));
-}
-
-/** Bars that fit, forgiving a millionth of a bar so that 15 minutes of 4/4 at 100 are 375 and not 374. */
-const wholeBars = (sec: number, barSec: number): number => Math.floor(sec / barSec + 1e-6);
+/** Bars that fit before a frame, forgiving a millionth of a bar so that 15 minutes of 4/4 at 100 are 375 and not 374. */
+const wholeBars = (layout: BlockLayout, toFrame: number): number =>
+  Math.floor(beatsUntil(layout, toFrame - 0.5) / layout.beatsPerBar + 1e-6) - layout.countInBars;
 
 function requirePositive(parameter: string, value: number): void {
   if (!(value > 0) || !Number.isFinite(value)) throw new ParameterError(parameter, value, 'a positive number');

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { barFrame, endFrameOf } from './block.ts';
+import { barFrame, endFrameOf } from './beats.ts';
 import { saidBySticks } from './command.ts';
 import { newSession, type SessionEvent, type SessionState } from './state.ts';
 import { blockOf, heardAt, play, ticks } from './trial.case.ts';

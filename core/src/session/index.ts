@@ -1,6 +1,8 @@
 /** The door of this stage: what others may import. */
 export { askedTempoBpm } from './again.ts';
+export * from './beats.ts';
 export * from './block.ts';
+export * from './click.ts';
 export * from './command.ts';
 export * from './present.ts';
 export type { ExerciseSpan } from './round.ts';

@@ -1,7 +1,8 @@
 /** What stands under the player's eyes at a frame: which bar, which beat, which strokes. */
 import { toNumber } from '../rational.ts';
 import { secOfFrames } from '../units.ts';
-import { type BlockLayout, endFrameOf, type SessionBlock } from './block.ts';
+import { beatsUntil, endFrameOf } from './beats.ts';
+import type { BlockLayout, SessionBlock } from './block.ts';
 import { barAt, roundOf } from './round.ts';
 import type { SessionState } from './state.ts';
 
@@ -54,9 +55,6 @@ function presentOf(layout: BlockLayout, block: SessionBlock, frame: number): Pre
   const beatOfRound = barOfRound * layout.beatsPerBar + (beats % layout.beatsPerBar);
   return { part: 'exercise', round, bar: barOfRound, bars, beat, ...strokeAt(block, beatOfRound) };
 }
-
-/** Beats since the count-in began. Half a frame is added because a beat sounds at its rounded frame. */
-const beatsUntil = (layout: BlockLayout, frame: number): number => ((frame - layout.startFrame + 0.5) * layout.tempoBpm) / (60 * layout.sampleRateHz);
 
 /** The strokes of the last onset before `beatOfRound`; a cycle that begins with a rest still shows the one before. */
 function strokeAt(block: SessionBlock, beatOfRound: number): { readonly cycle: number; readonly indices: readonly number[] } {

@@ -1,5 +1,6 @@
 /** Rounds: some bars of the exercise, then as many of plain time; which of them count, and where they lie. */
-import { type BlockLayout, barFrame, endFrameOf } from './block.ts';
+import { barFrame, beatsUntil, endFrameOf } from './beats.ts';
+import type { BlockLayout } from './block.ts';
 
 /** The bars of one round in which the exercise was to be played, as far as they were played. */
 export interface ExerciseSpan {
@@ -23,8 +24,7 @@ export function roundOf(layout: BlockLayout, bar: number): { readonly round: num
 
 /** Bar of the block at a frame, from 0; before the count-in is over, the bar that follows it. Not limited at the end. */
 export function barAt(layout: BlockLayout, frame: number): number {
-  const framesPerBar = (layout.beatsPerBar * 60 * layout.sampleRateHz) / layout.tempoBpm;
-  const bars = Math.floor((frame - layout.startFrame + 0.5) / framesPerBar) - layout.countInBars;
+  const bars = Math.floor(beatsUntil(layout, frame) / layout.beatsPerBar) - layout.countInBars;
   return layout.firstBar + Math.max(0, bars);
 }
 

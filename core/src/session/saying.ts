@@ -1,6 +1,6 @@
 /** The player's own word for a round, and what is told of a block with it. */
 import { secOfFrames } from '../units.ts';
-import { barFrame, endFrameOf } from './block.ts';
+import { barFrame, endFrameOf } from './beats.ts';
 import { barAt, roundOf } from './round.ts';
 import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState } from './state.ts';
 

@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { barFrame, beatFrame, clicksOf, endFrameOf, layoutBlock, roundBarsOf } from './block.ts';
+import { barFrame, beatFrame, endFrameOf } from './beats.ts';
+import { layoutBlock, roundBarsOf } from './block.ts';
+import { clicksOf } from './click.ts';
 import { presentStroke, secLeftInBlock } from './present.ts';
 import { exerciseSpans } from './round.ts';
 import { stepSession } from './session.ts';

@@ -1,8 +1,22 @@
 /** The session as a pure state machine: what happens goes in, what is to be done comes out. It makes no sound and reads no clock. */
 import { frameOfSec } from '../units.ts';
-import { askedTempoBpm, clicksEffect, cutInTwo, laidFrom, nextBarLine, roundStartAt, waitsToBegin, withPresent, withRepeat } from './again.ts';
-import { barFrame, clicksOf, endFrameOf, type FrameSpan, layoutBlock, type SessionBlock } from './block.ts';
-import { lastBars } from './kept.ts';
+import {
+  askedTempoBpm,
+  clicksEffect,
+  cutInTwo,
+  followed,
+  laidFrom,
+  laidOutBy,
+  nextBarLine,
+  roundStartAt,
+  waitsToBegin,
+  withPresent,
+  withRepeat,
+} from './again.ts';
+import { barFrame, endFrameOf } from './beats.ts';
+import { type FrameSpan, layoutBlock, type SessionBlock } from './block.ts';
+import { clicksOf } from './click.ts';
+import { keep } from './kept.ts';
 import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
 import { barAt, exerciseSpans, roundOf } from './round.ts';
 import { lastRound, outcomeOf, withWord } from './saying.ts';
@@ -217,14 +231,6 @@ function goOn(state: SessionState, frame: number): SessionStep {
   return then(silence(state, frame), (s) => beginAt(s, frame, layout.firstBar));
 }
 
-function keep(state: SessionState, frame: number): SessionStep {
-  const part = lastBars(state, frame);
-  if (!part) return still(state);
-  const before = state.kept.find(({ take, toFrame }) => take === part.take && toFrame === part.toFrame);
-  if (before) return { state: { ...state, kept: state.kept.filter((one) => one !== before) }, effects: [{ kind: 'letGo', part: before }] };
-  return { state: { ...state, kept: [...state.kept, part] }, effects: [{ kind: 'keep', part }] };
-}
-
 /** Leaves the block now; the next begins now and the session ends that much earlier. */
 function skip(state: SessionState, frame: number): SessionStep {
   if (!isRunning(state)) return still(state);
@@ -285,8 +291,8 @@ function moveTempo(state: SessionState, measuredBlock: number, heard: Heard): Se
   if (fixedTempo) return still(state);
   const moves = (block: SessionBlock) => block.exercise.id === exercise.id && !block.fixedTempo && block.judgedBy !== 'nobody';
   const begun = state.phase === 'breather' && state.runs.length === 0 ? state.block : state.block + 1;
-  const blocks = state.blocks.map((block, i) => (i >= begun && moves(block) ? { ...block, tempoBpm: heard.nextTempoBpm } : block));
+  const blocks = state.blocks.map((block, i) => (i >= begun && moves(block) ? followed(block, heard) : block));
   const moved = { ...state, blocks };
-  const waits = begun === state.block && state.layout && blocks[begun]?.tempoBpm !== state.blocks[begun]?.tempoBpm;
+  const waits = begun === state.block && state.layout && laidOutBy(blocks[begun]) !== laidOutBy(state.blocks[begun]);
   return waits ? then(silence(moved, state.lastFrame), (s) => enterBlock(s, s.block)) : still(moved);
 }

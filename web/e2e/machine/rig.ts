@@ -3,7 +3,7 @@ import type { DiaryRecord } from '@evenhand/core/diary';
 import type { ExpectedCycle } from '@evenhand/core/exercise';
 import { rational } from '@evenhand/core/rational';
 import type { Click, SoundedClick } from '../../src/audio/click.ts';
-import { openEngine } from '../../src/audio/engine.ts';
+import { type Engine, openEngine } from '../../src/audio/engine.ts';
 import { addWorklets, captureNode, clickNode } from '../../src/audio/worklets.ts';
 import type { DatabaseStep } from '../../src/store/database.ts';
 import { newId, openStore, type Store, writtenNow } from '../../src/store/store.ts';
@@ -24,16 +24,45 @@ async function renderClicks(clicks: readonly Click[], { sampleRateHz, lengthFram
   });
   node.connect(context.destination);
   const [rendered] = await Promise.all([context.startRendering(), allReported]);
-  return { onsets: onsetsOf(rendered), reports };
+  return { onsets: onsetsOf(rendered.getChannelData(0), sampleRateHz), reports };
+}
+
+/**
+ * Clicks sounded by a running engine while something happens to the page: where they begin in what the click's node gives, heard by the capture
+ * worklet beside the loudspeaker. Frames from the first click's; blocks of sound that are missing would show as a frame that is off.
+ */
+async function soundedLive(clicks: readonly Click[], meanwhile: (engine: Engine, firstFrame: number) => Promise<void>) {
+  const heard: { readonly frame: number; readonly samples: Float32Array }[] = [];
+  const { connect } = AudioNode.prototype as unknown as { connect: (this: AudioNode, ...given: unknown[]) => AudioNode };
+  (AudioNode.prototype as unknown as { connect: typeof connect }).connect = function (...given) {
+    if (this instanceof AudioWorkletNode && this.numberOfInputs === 0) {
+      const ear = captureNode(this.context);
+      const { port1, port2 } = new MessageChannel();
+      port1.onmessage = ({ data }) => heard.push(data);
+      ear.port.postMessage({ port: port2 }, [port2]);
+      connect.call(connect.call(this, ear), this.context.destination);
+    }
+    return connect.apply(this, given);
+  };
+  const { value: engine } = await openEngine({ microphone: 'none' });
+  AudioNode.prototype.connect = connect as never;
+  const first = engine!.nextFrame() + Math.round(0.5 * engine!.sampleRateHz);
+  engine!.schedule(clicks.map((click) => ({ ...click, frame: click.frame + first })));
+  await meanwhile(engine!, first);
+  await new Promise((resolve) => setTimeout(resolve, 200));
+  await engine!.close();
+  const sound = new Float32Array(Math.max(...heard.map(({ frame, samples }) => frame + samples.length)));
+  for (const { frame, samples } of heard) sound.set(samples, frame);
+  return onsetsOf(sound, engine!.sampleRateHz).map(({ frame }) => frame - first);
 }
 
 /** First samples of sound after at least 30 ms of silence: a click lasts 35 ms, so that beats are told apart. */
-function onsetsOf(sound: AudioBuffer): readonly { readonly frame: number; readonly value: number }[] {
+function onsetsOf(sound: Float32Array, sampleRateHz: number): readonly { readonly frame: number; readonly value: number }[] {
   const found: { frame: number; value: number }[] = [];
   let lastSound = Number.NEGATIVE_INFINITY;
-  sound.getChannelData(0).forEach((value, frame) => {
+  sound.forEach((value, frame) => {
     if (value === 0) return;
-    if (frame - lastSound > 0.03 * sound.sampleRate) found.push({ frame, value });
+    if (frame - lastSound > 0.03 * sampleRateHz) found.push({ frame, value });
     lastSound = frame;
   });
   return found;
@@ -146,6 +175,7 @@ const rig = {
   openStore,
   readSoundFile,
   renderClicks,
+  soundedLive,
   samplesOf,
   startEar,
   storeOf,

@@ -13,13 +13,15 @@ interface BlockTake {
   readonly takeId: string;
   readonly fromFrame: number;
   closed: Promise<Reading<HeardTake>> | null;
-  clicksSec: readonly number[];
+  /** Every beat of it, clicked or not. */
+  beatsSec: readonly number[];
 }
 
 /** Keeps the takes of one session apart by the names the session gives them. */
 export interface BlockTakes {
   open(name: string, sessionId: string): void;
-  close(name: string, toFrame: number, clicks: readonly SessionClick[]): void;
+  /** @param heard.beats frames of every beat, clicked or not. */
+  close(name: string, toFrame: number, heard: { readonly clicks: readonly SessionClick[]; readonly beats: readonly number[] }): void;
   /** A stretch of a take, in seconds of it; null without such a take. */
   partOf(name: string, fromFrame: number, toFrame: number): { readonly takeId: string; readonly fromSec: number; readonly toSec: number } | null;
   /** Ids of the takes with these names, in order; names without a take are left out. */
@@ -38,7 +40,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
     open(name, sessionId) {
       const fromFrame = engine.nextFrame();
       const takeId = room.newId();
-      takes.set(name, { takeId, fromFrame, closed: null, clicksSec: [] });
+      takes.set(name, { takeId, fromFrame, closed: null, beatsSec: [] });
       const clock = {
         sampleRateHz: engine.sampleRateHz,
         fromFrame,
@@ -50,13 +52,14 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
         .openTake({ takeId, sessionId, ...clock, ...room.writtenNow() })
         .then((opened) => tell(opened.problems));
     },
-    close(name, toFrame, clicks) {
+    close(name, toFrame, { clicks, beats }) {
       const take = takes.get(name);
       if (!take) return;
       const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
-      take.clicksSec = within.map((click) => secOf(take, click.frame));
+      const clicksSec = within.map((click) => secOf(take, click.frame));
+      take.beatsSec = beats.filter((frame) => frame >= take.fromFrame && frame < toFrame).map((frame) => secOf(take, frame));
       const clickVoices = within.map((click) => clickOf(click).voice);
-      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec: take.clicksSec, clickVoices });
+      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec, clickVoices });
       void take.closed.then((heard) => tell(heard.problems));
     },
     partOf(name, fromFrame, toFrame) {
@@ -73,7 +76,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
         .filter((span) => span.take === name)
         .map((span) => ({ fromSec: secOf(take, span.fromFrame), toSec: secOf(take, span.toFrame), fromBeat: span.fromBeat }));
       const { cycle, tempoBpm } = block;
-      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.clicksSec, spans: inTake, shapes });
+      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.beatsSec, spans: inTake, shapes });
     },
     async allClosed() {
       await Promise.all([...takes.values()].map((take) => take.closed));

@@ -28,7 +28,11 @@ export interface Recording {
 }
 
 /** What a click of a session is to the click worklet. */
-export const clickOf = (click: SessionClick): Click => ({ frame: click.frame, voice: click.accent ? 'bar' : 'beat', gainDb: 0 });
+export const clickOf = (click: SessionClick): Click => ({
+  frame: click.frame,
+  voice: click.part ? 'subdivision' : click.accent ? 'bar' : 'beat',
+  gainDb: click.gainDb ?? 0,
+});
 
 /**
  * Opens microphone and take, and starts the click.

@@ -12,6 +12,7 @@ import type { EarClient } from '../worker/client.ts';
 import type { MeasureRequest } from '../worker/protocol.ts';
 import { type CutOff, cutOffIn, goingOn, recovered } from './cutoff.ts';
 import type { Room } from './room.ts';
+import { learnAllSentences } from './saidall.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession } from './sessionrun.ts';
 
@@ -204,6 +205,7 @@ test('a page killed in the second round loses the bar in progress alone, and the
 });
 
 test('“keep that” writes where the last bars lie in the take, and said again takes it back (issue 8)', async () => {
+  learnAllSentences();
   const stage = standIn(true);
   const { room, engine, store, records } = stage;
   const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });

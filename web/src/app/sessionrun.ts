@@ -3,6 +3,7 @@ import type { Problem } from '@evenhand/core/problem';
 import {
   type BlockOutcome,
   barsPlayed,
+  beatFramesOf,
   type Heard,
   newSession,
   outcomeSoFar,
@@ -125,7 +126,7 @@ function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): voi
       break;
     case 'openTake':
     case 'closeTake':
-      record(effect, hands);
+      record(effect, state, hands);
       break;
     case 'measure':
       void measure(effect, state, hands);
@@ -159,14 +160,15 @@ function click(effect: EffectOf<'clicks' | 'cancelClicks'>, hands: Hands): void 
   }
 }
 
-function record(effect: EffectOf<'openTake' | 'closeTake'>, hands: Hands): void {
+function record(effect: EffectOf<'openTake' | 'closeTake'>, state: SessionState, hands: Hands): void {
   const { engine, pages } = hands.options;
   if (!engine.microphone) return;
   if (effect.kind === 'openTake') {
     hands.takeNames.set(effect.block, [...(hands.takeNames.get(effect.block) ?? []), effect.take]);
     hands.takes.open(effect.take, pages.sessionId);
   } else {
-    hands.takes.close(effect.take, effect.atFrame, hands.clicks);
+    const run = [...state.runs, ...(state.previousRun ? [state.previousRun.run] : [])].find(({ take }) => take === effect.take);
+    hands.takes.close(effect.take, effect.atFrame, { clicks: hands.clicks, beats: run ? beatFramesOf(run.layout, effect.atFrame) : [] });
   }
 }
 

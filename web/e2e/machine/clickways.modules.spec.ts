@@ -1,0 +1,140 @@
+/** The click of whole blocks against arithmetic: every onset in the sound at its frame, in each way it can be clicked, and whatever happens to the page. */
+import { type BlockLayout, type ClickWay, clicksOf, type TempoChange } from '@evenhand/core/session';
+import { expect, test } from '@playwright/test';
+import { clickOf } from '../../src/app/recording.ts';
+
+interface Row {
+  readonly says: string;
+  readonly rateHz: number;
+  readonly tempoBpm: number;
+  readonly meter: number;
+  readonly click: ClickWay;
+  readonly changes?: readonly TempoChange[];
+  /** Beats of a bar that click, by hand; `bars` which bars do. */
+  readonly beats: readonly number[];
+  readonly bars?: readonly number[];
+}
+
+const BARS = 4;
+const THIRD = 2 / 3;
+
+const rows: readonly Row[] = [
+  { says: '4/4 at 97.3', rateHz: 44_100, tempoBpm: 97.3, meter: 4, click: {}, beats: [0, 1, 2, 3] },
+  { says: '3/4 at 144 with eighths', rateHz: 48_000, tempoBpm: 144, meter: 3, click: { perBeat: 2 }, beats: [0, 0.5, 1, 1.5, 2, 2.5] },
+  { says: '7 beats at 211', rateHz: 48_000, tempoBpm: 211, meter: 7, click: { accents: [0, 2, 4] }, beats: [0, 1, 2, 3, 4, 5, 6] },
+  {
+    says: '5 beats at 83 in triplets',
+    rateHz: 44_100,
+    tempoBpm: 83,
+    meter: 5,
+    click: { perBeat: 3 },
+    beats: [0, 1, 2, 3, 4].flatMap((b) => [b, b + 1 / 3, b + 2 / 3]),
+  },
+  {
+    says: 'swung eighths at 132',
+    rateHz: 48_000,
+    tempoBpm: 132,
+    meter: 4,
+    click: { perBeat: 2, swing: THIRD },
+    beats: [0, 1, 2, 3].flatMap((b) => [b, b + THIRD]),
+  },
+  { says: 'off-beats at 118', rateHz: 48_000, tempoBpm: 118, meter: 4, click: { place: 'offBeats' }, beats: [0.5, 1.5, 2.5, 3.5] },
+  { says: '2 and 4 at 104', rateHz: 44_100, tempoBpm: 104, meter: 4, click: { place: 'twoAndFour' }, beats: [1, 3] },
+  { says: 'only on 1 at 160', rateHz: 48_000, tempoBpm: 160, meter: 4, click: { place: 'one' }, beats: [0] },
+  { says: 'every second bar at 150', rateHz: 48_000, tempoBpm: 150, meter: 4, click: { place: 'everySecondBar' }, beats: [0], bars: [0, 2] },
+  {
+    says: 'one bar silent after two at 176',
+    rateHz: 48_000,
+    tempoBpm: 176,
+    meter: 4,
+    click: { bars: { sounding: 2, silent: 1 } },
+    beats: [0, 1, 2, 3],
+    bars: [0, 1, 3],
+  },
+  {
+    says: '120 to 93.7 to 181',
+    rateHz: 48_000,
+    tempoBpm: 120,
+    meter: 4,
+    click: {},
+    beats: [0, 1, 2, 3],
+    changes: [
+      { bar: 1, tempoBpm: 93.7 },
+      { bar: 3, tempoBpm: 181 },
+    ],
+  },
+];
+
+const layoutOf = ({ rateHz, tempoBpm, meter, click, changes }: Row, barCount = BARS): BlockLayout => ({
+  ...{ sampleRateHz: rateHz, tempoBpm, beatsPerBar: meter, click, startFrame: 777, countInBars: 1, firstBar: 0, barCount, roundBars: 4 },
+  ...(changes ? { changes } : {}),
+});
+
+/** The ideal frames: the lengths of all bars before, in seconds, and the part of the bar; rounded once. */
+function ideal({ rateHz, tempoBpm, meter, changes = [], beats, bars = [0, 1, 2, 3] }: Row): number[] {
+  const tempi = Array.from({ length: BARS + 1 }, (_, k) => [...changes].reverse().find(({ bar }) => bar <= k - 1)?.tempoBpm ?? tempoBpm);
+  const at = (k: number, beat: number) =>
+    777 + Math.round(rateHz * (tempi.slice(0, k).reduce((sec, tempo) => sec + (60 * meter) / tempo, 0) + (60 * beat) / tempi[k]!));
+  const countIn = Array.from({ length: meter }, (_, beat) => at(0, beat));
+  return [...countIn, ...bars.flatMap((bar) => beats.map((beat) => at(bar + 1, beat)))];
+}
+
+test.beforeEach(({ page }) => page.goto('/e2e/machine/rig.html'));
+
+test('offline every click of every way sounds on its ideal frame (says: arithmetic, seconds of the bars before times the rate)', async ({ page }) => {
+  for (const row of rows) {
+    const clicks = clicksOf(layoutOf(row)).map(clickOf);
+    const options = { sampleRateHz: row.rateHz, lengthFrames: clicks.at(-1)!.frame + row.rateHz };
+    const { onsets } = await page.evaluate(([list, given]) => window.rig.renderClicks(list, given), [clicks, options] as const);
+    expect(
+      onsets.map(({ frame }) => frame),
+      row.says,
+    ).toEqual(ideal(row));
+  }
+});
+
+test('live every click sounds on its frame, with the page blocked 300 ms in every 500, and frozen as one that is long out of sight', async ({
+  page,
+}) => {
+  let tell: () => void = () => {};
+  const begun = new Promise<void>((resolve) => (tell = resolve));
+  await page.exposeFunction('tell', () => tell());
+  const rateHz = await page.evaluate(async () => {
+    const context = new AudioContext();
+    const { sampleRate } = context;
+    await context.close();
+    return sampleRate;
+  });
+  const row: Row = { says: 'live', rateHz, tempoBpm: 211, meter: 4, click: { perBeat: 2 }, beats: [] };
+  const clicks = clicksOf(layoutOf(row, 1)).map(clickOf);
+  const first = clicks[0]!.frame;
+  const sec = (clicks.at(-1)!.frame - first) / rateHz + 0.7;
+  const heard = await page.evaluate(
+    ([list, lastsSec]) =>
+      window.rig.soundedLive(list, async () => {
+        for (const until = performance.now() + 1000 * lastsSec; performance.now() < until; ) {
+          const blockedUntil = performance.now() + 300;
+          while (performance.now() < blockedUntil);
+          await new Promise((resolve) => setTimeout(resolve, 200));
+        }
+      }),
+    [clicks.map((click) => ({ ...click, frame: click.frame - first })), sec] as const,
+  );
+  expect(heard).toEqual(clicks.map(({ frame }) => frame - first));
+
+  const session = await page.context().newCDPSession(page);
+  const away = page.evaluate(
+    ([list, lastsSec]) =>
+      window.rig.soundedLive(list, async () => {
+        window.tell!('clicking');
+        await new Promise((resolve) => setTimeout(resolve, 1000 * lastsSec));
+      }),
+    [clicks.map((click) => ({ ...click, frame: click.frame - first })), sec] as const,
+  );
+  await begun;
+  await session.send('Page.setWebLifecycleState', { state: 'frozen' });
+  // Time must pass here: what is waited for is the sound itself.
+  await new Promise((resolve) => setTimeout(resolve, 1000 * sec));
+  await session.send('Page.setWebLifecycleState', { state: 'active' });
+  expect(await away).toEqual(clicks.map(({ frame }) => frame - first));
+});
