@@ -1,8 +1,9 @@
 /** Commands that lay the session out anew: again, slower, faster, a tempo, go on now. */
 import { frameOfSec, secOfFrames } from '../units.ts';
 import { barFrame, endFrameOf } from './beats.ts';
-import { type BlockLayout, resumeLayout, type SessionBlock } from './block.ts';
+import { resumeLayout, type SessionBlock } from './block.ts';
 import { clicksOf, withFewerClicks } from './click.ts';
+import type { BlockLayout } from './layout.ts';
 import { ASKED_STEP_SHARE, START_LEAD_SEC } from './parameters.ts';
 import { barAt, roundOf } from './round.ts';
 import type { Heard, SessionState } from './state.ts';

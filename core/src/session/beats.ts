@@ -1,11 +1,5 @@
 /** Where the beats of a block fall: musical time to frames and back, also where the tempo changes at bar lines. */
-import type { BlockLayout } from './block.ts';
-
-/** From a bar of the block on, another tempo. */
-export interface TempoChange {
-  readonly bar: number;
-  readonly tempoBpm: number;
-}
+import type { BlockLayout } from './layout.ts';
 
 /** A stretch of one tempo: from a beat, counted from the first of the count-in, and the seconds until there. */
 interface Stretch {

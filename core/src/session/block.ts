@@ -3,8 +3,8 @@ import { ParameterError } from '../errors.ts';
 import type { Exercise, ExpectedCycle } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
 import { beatSec, frameOfSec } from '../units.ts';
-import { beatsUntil, type TempoChange, tempoAtBar } from './beats.ts';
-import type { ClickWay } from './click.ts';
+import { beatsUntil, tempoAtBar } from './beats.ts';
+import type { BlockLayout, ClickWay, TempoChange } from './layout.ts';
 import { BREATHER_SEC, ROUND_BARS, SHORT_BLOCK_SHARE, TWO_BAR_COUNT_IN_SEC } from './parameters.ts';
 
 /** One exercise for some minutes. */
@@ -38,25 +38,6 @@ export interface SessionBlock {
   readonly joined?: boolean;
   /** Put in by "again". */
   readonly repeated?: boolean;
-}
-
-/** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */
-export interface BlockLayout {
-  readonly sampleRateHz: number;
-  readonly tempoBpm: number;
-  readonly beatsPerBar: number;
-  /** Frame of the first beat of the count-in. */
-  readonly startFrame: number;
-  readonly countInBars: number;
-  /** Bar of the block that follows the count-in: 0, or later when a pause cut the block. */
-  readonly firstBar: number;
-  /** Bars of the whole block, count-in not included. Bars firstBar to barCount − 1 are played. */
-  readonly barCount: number;
-  /** Bars of the exercise in a round; as many bars of plain time follow. */
-  readonly roundBars: number;
-  /** Tempo changes at bar lines of the block, in order; none unless said. */
-  readonly changes?: readonly TempoChange[];
-  readonly click?: ClickWay;
 }
 
 /** A time slot on the audio clock, in frames; `toFrame` is outside. */

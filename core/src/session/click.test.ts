@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { barFrame, beatFrame, beatsUntil, endFrameOf } from './beats.ts';
-import { type BlockLayout, layoutBlock } from './block.ts';
-import { beatFramesOf, type ClickWay, clicksOf, withFewerClicks } from './click.ts';
+import { layoutBlock } from './block.ts';
+import { beatFramesOf, clicksOf, withFewerClicks } from './click.ts';
+import type { BlockLayout, ClickWay } from './layout.ts';
 import { presentStroke } from './present.ts';
 import { newSession } from './state.ts';
 import { blockOf, heardAt, play, ticks } from './trial.case.ts';

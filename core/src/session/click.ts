@@ -1,24 +1,6 @@
 /** How a block is clicked, as plain properties: where in the bar, how finely, which bars are silent. */
 import { beatFrame, beatsUntil } from './beats.ts';
-import type { BlockLayout } from './block.ts';
-
-/** Where in a bar it clicks. */
-export type ClickPlace = 'beats' | 'offBeats' | 'twoAndFour' | 'one' | 'everySecondBar' | 'none';
-
-/** All of it may be left out: a click on every beat, the first accented. */
-export interface ClickWay {
-  readonly place?: ClickPlace;
-  /** Clicks in a beat, where every beat is clicked; 1 to 8. */
-  readonly perBeat?: number;
-  /** Share of a pair of parts that its first takes: 0.5 straight, 2/3 a triplet's long and short. Moves off-beats too. */
-  readonly swing?: number;
-  /** Beats that are accented, from 0; default the first. */
-  readonly accents?: readonly number[];
-  /** So many bars sound, then so many are silent, over and over from the first bar on. */
-  readonly bars?: { readonly sounding: number; readonly silent: number };
-  /** Louder or softer than usual, dB. */
-  readonly gainDb?: number;
-}
+import type { BlockLayout, ClickPlace, ClickWay } from './layout.ts';
 
 /** A click to sound at a frame. */
 export interface SessionClick {

@@ -2,7 +2,8 @@
 import { toNumber } from '../rational.ts';
 import { secOfFrames } from '../units.ts';
 import { beatsUntil, endFrameOf } from './beats.ts';
-import type { BlockLayout, SessionBlock } from './block.ts';
+import type { SessionBlock } from './block.ts';
+import type { BlockLayout } from './layout.ts';
 import { barAt, roundOf } from './round.ts';
 import type { SessionState } from './state.ts';
 

@@ -1,6 +1,6 @@
 /** Rounds: some bars of the exercise, then as many of plain time; which of them count, and where they lie. */
 import { barFrame, beatsUntil, endFrameOf } from './beats.ts';
-import type { BlockLayout } from './block.ts';
+import type { BlockLayout } from './layout.ts';
 
 /** The bars of one round in which the exercise was to be played, as far as they were played. */
 export interface ExerciseSpan {

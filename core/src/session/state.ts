@@ -1,7 +1,8 @@
 /** The state of a session, what can happen to it, and what it asks for. Plain data: it can be stored and taken up again. */
 import type { Statement } from '../problem.ts';
-import type { BlockLayout, SessionBlock } from './block.ts';
+import type { SessionBlock } from './block.ts';
 import type { SessionClick } from './click.ts';
+import type { BlockLayout } from './layout.ts';
 import type { ExerciseSpan } from './round.ts';
 
 /** ready: not begun. breather: before a count-in. playing: count-in and bars. listening: all played, the ear is not done. ended. */
