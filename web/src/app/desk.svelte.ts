@@ -31,6 +31,8 @@ const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
 export type FirstDesk = FrontDesk<Desk>;
 
 export interface Desk extends FrontDesk<Desk> {
+  /** For panels that are fetched when they are opened and bring machinery of their own. */
+  readonly machines: Pick<Room, 'openEngine' | 'storeName'>;
   readonly taking: Taking;
   readonly placing: Placing;
   readonly sitting: Sitting;
@@ -129,6 +131,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   }
 
   const rest: Omit<Desk, keyof FirstDesk> = {
+    machines: room,
     taking,
     placing,
     sitting,
@@ -192,8 +195,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       const { phrase, cell } = ring();
       // A phrase that is not begun yet begins on the drums that are at hand now.
       if (phrase.sticking === '') turn({ kind: 'phraseEdited', change: { drums: firstDrums(settings()) } });
-      // Another hand or other drums make another shelf.
-      if (cell && ['hand', 'foot', 'openHanded', 'atHand', 'ownDrums'].includes(name)) turn({ kind: 'cellChosen', cell });
+      // Another hand, other drums or another piece make another shelf.
+      if (cell && ['hand', 'foot', 'openHanded', 'atHand', 'ownDrums', 'pieceTitle'].includes(name)) turn({ kind: 'cellChosen', cell });
       return written;
     },
     openAnew: () => location.reload(),

@@ -1,7 +1,7 @@
 import { exercisesFor, readContent, readFocus } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from 'vitest';
-import { type EngravedPage, engraveForDesk, frameOf, topLine } from './engraver.ts';
+import { type EngravedPage, engraveForDesk, engraveForShelf, frameOf, topLine } from './engraver.ts';
 
 const sticking = readSticking('RLRLKK').value!;
 const content = readContent(sticking, { perBeat: 4 }).value!;
@@ -63,3 +63,12 @@ test.each([
     for (const [line, top] of tops.entries()) expect(line >= top && line < top + shownLines).toBe(true);
   },
 );
+
+test('large type is half as large again, and rows under the notes are drawn when they are asked for', async () => {
+  const look = { rows: { counts: 'en', strokeTypes: true }, large: true } as const;
+  const [usual, large] = [await engraveForShelf(whole, { widthPx: 600, label: '' }), await engraveForShelf(whole, { widthPx: 600, label: '', look })];
+  expect([usual.scale, large.scale]).toEqual([1, 1.5]);
+  expect(large.engraving.widthPx * large.scale).toBeLessThanOrEqual(600);
+  expect(usual.engraving.svg).not.toMatch(/class="counts"|class="types"/);
+  expect(large.engraving.svg).toMatch(/class="types"[\s\S]*class="counts"/);
+});

@@ -1,6 +1,7 @@
 /** The engraver, fetched when the first sheet is to be drawn: it is larger than all the rest of the app. */
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Engraving, StrokeFrame } from '@evenhand/core/sheet';
+import type { SheetLook } from './sheetlook.svelte.ts';
 
 /** An engraving, how much larger than its own size it is shown, and how many of its lines at once. */
 export interface EngravedPage {
@@ -29,26 +30,43 @@ const DESK_BARS = 24;
 /** Fetches the engraver, because sheets will be drawn soon; when that fails, drawing tries again. */
 export const fetchEngraver = (): void => void import('@evenhand/core/sheet').catch(() => {});
 
-/** For the shelf: small, at its own size. @param widthPx room it has. */
-export async function engraveForShelf(exercise: Exercise, options: { readonly widthPx: number; readonly label: string }): Promise<EngravedPage> {
+/** How much larger large type is. Assumption: read at a metre what is usually read at two thirds of it. */
+const LARGE = 1.5;
+
+const USUAL_LOOK: SheetLook = { rows: {}, large: false };
+
+/** What is asked of a sheet beside its room. */
+interface Wanted {
+  readonly label: string;
+  /** Default the letters alone, at the usual size. */
+  readonly look?: SheetLook;
+}
+
+/** For the shelf: at its own size, or in large type. @param options.widthPx room it has. */
+export async function engraveForShelf(
+  exercise: Exercise,
+  { widthPx, label, look = USUAL_LOOK }: Wanted & { readonly widthPx: number },
+): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');
-  const engraving = engrave(exercise, { ...options, barLimit: SHELF_BARS });
-  return { engraving, scale: 1, shownLines: engraving.lineCount };
+  const scale = look.large ? LARGE : 1;
+  const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, ...look.rows, barLimit: SHELF_BARS });
+  return { engraving, scale, shownLines: engraving.lineCount };
 }
 
 /** For the desk: all of it as large as the space allows; when that would be small, some lines of it at a time. */
-export async function engraveForDesk(exercise: Exercise, options: Space & { readonly label: string }): Promise<EngravedPage> {
+export async function engraveForDesk(exercise: Exercise, options: Space & Wanted): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');
-  const { widthPx, heightPx, label } = options;
+  const { widthPx, heightPx, label, look = USUAL_LOOK } = options;
+  const least = look.large ? LARGE * SMALLEST_WHOLE : SMALLEST_WHOLE;
   const pages = DESK_SCALES.map((scale): EngravedPage => {
-    const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, barLimit: DESK_BARS, legend: false });
+    const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, ...look.rows, barLimit: DESK_BARS, legend: false });
     const { lineCount, linePx } = engraving;
     const whole = engraving.heightPx * scale <= heightPx;
     const shownLines = whole ? lineCount : Math.min(lineCount, Math.max(1, Math.floor(heightPx / (linePx * scale))));
     return { engraving, scale, shownLines };
   }).filter((page) => page.scale === 1 || page.engraving.widthPx * page.scale <= widthPx);
   const fits = (page: EngravedPage): boolean => page.engraving.heightPx * page.scale <= heightPx;
-  const whole = pages.find((page) => fits(page) && page.scale >= SMALLEST_WHOLE);
+  const whole = pages.find((page) => fits(page) && page.scale >= least);
   return whole ?? pages.find((page) => page.shownLines >= 2 && page.shownLines < page.engraving.lineCount) ?? pages.find(fits) ?? pages.at(-1)!;
 }
 

@@ -9,6 +9,7 @@ import { newRing, type Ring, type RingEvent, type Screen, turnRing } from './rin
 import type { FirstRoom } from './room.ts';
 import { speakAs } from './said.ts';
 import { DEFAULT_SETTINGS, type Settings, settingsOf } from './settings.ts';
+import { lookAs } from './sheetlook.svelte.ts';
 import { screenIn, startRing } from './startring.ts';
 
 /** What the first screens work with. `Rest` is the whole desk, this one included. */
@@ -95,6 +96,7 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     const view = fold(records);
     settings = settingsOf(view.settings);
     speakAs(settings.noteNames);
+    lookAs(settings);
     room.dayBegins(settings.cutOverHour);
     writtenAtMs = records.length === 0 ? null : Math.max(...records.map(({ made }) => made.wallMs));
     diary = view;

@@ -79,6 +79,9 @@ export const settingsLabels = {
     example: 'snare, kick, floor tom, hi-hat',
     hint: 'A new phrase begins on these, and exercises keep to them and to the drums of the phrase.',
   },
+  countRow: { title: 'Counting under the notes', none: 'none', en: '1 e & a', de: '1 e + e' },
+  strokeTypes: 'Full, down, tap and up strokes under the notes',
+  largeType: 'Large notes',
   noteNames: { title: 'Note values', american: '8ths, 16ths', british: 'quavers, semiquavers' },
   tolerance: {
     title: 'What counts as in time',

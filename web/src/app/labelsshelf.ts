@@ -20,6 +20,8 @@ export const shelfLabels = {
     inversion: 'begun elsewhere',
     use: 'in music',
   },
+  inMusic: 'In music of your own: the piece of the week, and over a recording',
+  inMusicMissing: 'This could not be fetched. Open it again when there is a network.',
   withoutFeet: 'Without feet',
   oneDrum: 'Hands on one drum',
   noneSuch: 'Nothing on the shelf is like that. Ask for less at once.',

@@ -1,6 +1,6 @@
 /** What the player has set: read out of the diary, with what holds when nothing is said, and what follows from it. */
 import { CUT_OVER_HOUR, type SettingBody } from '@evenhand/core/diary';
-import type { Exercise, ShelfOptions } from '@evenhand/core/exercise';
+import type { CountCountry, Exercise, Piece, ShelfOptions } from '@evenhand/core/exercise';
 import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
 import type { Limb } from '@evenhand/core/sticking';
 import type { Tolerance } from '@evenhand/core/tempo';
@@ -23,6 +23,18 @@ export interface Settings {
   readonly tolerance: Tolerance;
   /** What starts a session besides key, pedal and screen: nothing, four stick clicks, or four that give the tempo as well. */
   readonly startBy: 'touch' | 'go' | 'tempo';
+  /** What is counted aloud, under the notes: nothing, or as a country counts. */
+  readonly countRow: 'none' | CountCountry;
+  /** Whether full, down, tap and up strokes stand under the notes. */
+  readonly strokeTypes: boolean;
+  /** Notes half as large again. */
+  readonly largeType: boolean;
+  /** What is being rehearsed: its title ('' for nothing), a place in it, its tempo and bars, and whether a recording of it is on a device. */
+  readonly pieceTitle: string;
+  readonly piecePlace: string;
+  readonly pieceTempoBpm: number;
+  readonly pieceBars: number;
+  readonly pieceRecorded: boolean;
   /** Hour at which a new practice day begins, 0 to 12. */
   readonly cutOverHour: number;
   /** Days away that need no word. */
@@ -37,10 +49,11 @@ export const CHOICES = {
   noteNames: ['american', 'british'],
   tolerance: ['wide', 'medium', 'narrow'],
   startBy: ['touch', 'go', 'tempo'],
+  countRow: ['none', 'en', 'de'],
 } as const satisfies { readonly [Name in keyof Settings]?: readonly Settings[Name][] };
 
 /** What can be told by a whole number, and from where to where. */
-export const RANGES = { cutOverHour: { least: 0, most: 12 }, daysAwayFine: { least: 1, most: 30 } } as const;
+export const RANGES = { cutOverHour: { least: 0, most: 12 }, daysAwayFine: { least: 1, most: 30 }, pieceBars: { least: 1, most: 16 } } as const;
 
 /** @source [JobBrief] tolerance medium unless said; days away: three. */
 export const DEFAULT_SETTINGS: Settings = {
@@ -52,6 +65,14 @@ export const DEFAULT_SETTINGS: Settings = {
   noteNames: 'american',
   tolerance: 'medium',
   startBy: 'touch',
+  countRow: 'none',
+  strokeTypes: false,
+  largeType: false,
+  pieceTitle: '',
+  piecePlace: '',
+  pieceTempoBpm: 0,
+  pieceBars: 8,
+  pieceRecorded: false,
   cutOverHour: CUT_OVER_HOUR,
   daysAwayFine: 3,
 };
@@ -61,15 +82,24 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
   const one = <Name extends keyof typeof CHOICES>(name: Name): Settings[Name] =>
     ((CHOICES[name] as readonly unknown[]).includes(saved[name]) ? saved[name] : DEFAULT_SETTINGS[name]) as Settings[Name];
   const whole = (name: keyof typeof RANGES): number => (isInRange(name, saved[name]) ? saved[name] : DEFAULT_SETTINGS[name]);
+  const text = (name: 'ownDrums' | 'pieceTitle' | 'piecePlace'): string => (typeof saved[name] === 'string' ? saved[name] : '');
   return {
     hand: one('hand'),
     foot: one('foot'),
     openHanded: saved.openHanded === true,
     atHand: one('atHand'),
-    ownDrums: typeof saved.ownDrums === 'string' ? saved.ownDrums : '',
+    ownDrums: text('ownDrums'),
     noteNames: one('noteNames'),
     tolerance: one('tolerance'),
     startBy: one('startBy'),
+    countRow: one('countRow'),
+    strokeTypes: saved.strokeTypes === true,
+    largeType: saved.largeType === true,
+    pieceTitle: text('pieceTitle'),
+    piecePlace: text('piecePlace'),
+    pieceTempoBpm: typeof saved.pieceTempoBpm === 'number' && saved.pieceTempoBpm > 0 ? saved.pieceTempoBpm : 0,
+    pieceBars: whole('pieceBars'),
+    pieceRecorded: saved.pieceRecorded === true,
     cutOverHour: whole('cutOverHour'),
     daysAwayFine: whole('daysAwayFine'),
   };
@@ -107,7 +137,14 @@ export const hatHand = ({ foot, openHanded }: Pick<Settings, 'foot' | 'openHande
 export function shelfOptions(settings: Settings, phraseDrums: readonly string[]): ShelfOptions {
   const atHand = settings.atHand === 'pad' ? ['pad'] : ownDrumsOf(settings);
   const drums = atHand.length > 0 ? { drums: [...new Set([...atHand, ...phraseDrums])] } : {};
-  return { ...drums, cymbalHand: hatHand(settings), kitSide: settings.foot };
+  const piece = pieceOf(settings);
+  return { ...drums, cymbalHand: hatHand(settings), kitSide: settings.foot, ...(piece ? { piece } : {}) };
+}
+
+/** What is being rehearsed; null where nothing was told. */
+function pieceOf({ pieceTitle, piecePlace, pieceTempoBpm, pieceBars, pieceRecorded }: Settings): Piece | null {
+  if (pieceTitle === '' || pieceTempoBpm <= 0) return null;
+  return { title: pieceTitle, place: piecePlace, tempoBpm: pieceTempoBpm, bars: pieceBars, recorded: pieceRecorded };
 }
 
 /**
