@@ -22,6 +22,7 @@ function makeHour() {
   run('flac', ['-s', wav, '-o', join(folder, 'hour.flac')]);
   run('lame', ['--quiet', '-b', '128', wav, join(folder, 'hour.mp3')]);
   run('oggenc', ['-Q', '-q', '4', wav, '-o', join(folder, 'hour.ogg')]);
+  run('opusenc', ['--quiet', wav, join(folder, 'hour.opus')]);
 }
 
 function run(program, given) {
@@ -50,10 +51,11 @@ if (!existsSync(takes)) {
 }
 try {
   makeHour();
-  const rows = ['hour.wav', 'hour.flac', 'hour.mp3', 'hour.ogg']
+  const told = ['--sticking', 'RLRRK', '--per-beat', '4', '--tempo', '104'];
+  const rows = ['hour.wav', 'hour.flac', 'hour.mp3', 'hour.ogg', 'hour.opus']
     .filter((name) => existsSync(join(folder, name)))
-    .map((name) => measured('strokes', name));
-  rows.push(measured('listen', 'hour.wav', ['--sticking', 'RLRRK', '--per-beat', '4', '--tempo', '104']));
+    .map((name) => measured('listen', name, told));
+  rows.push(measured('strokes', 'hour.wav'));
   const said = [
     '# An hour of sound',
     '',

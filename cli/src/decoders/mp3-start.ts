@@ -1,4 +1,5 @@
 /** Where the sound of an MP3 file begins and ends: tags passed over, the samples that encoder and decoder put before it counted. */
+import type { SeekableBytes } from '@evenhand/core/take';
 
 export interface Mp3Start {
   /** Byte of the first frame, and the end of the last that follows without a break: the decoder can hang on what is no frame. */
@@ -29,26 +30,41 @@ interface FrameHeader {
 const DECODER_DELAY = 529;
 
 /** The first frame that another one follows; null when there is none. */
-export function mp3Start(bytes: Uint8Array): Mp3Start | null {
-  const from = tagEnd(bytes);
-  for (let at = from; at < Math.min(bytes.length - 4, from + LOOKED_BYTES); at++) {
-    if (bytes[at] !== 0xff) continue;
-    const frame = frameAt(bytes, at);
-    const next = frame && frameAt(bytes, at + frame.byteCount);
+export function mp3Start(bytes: SeekableBytes): Mp3Start | null {
+  const from = tagEnd(bytes.read(0, 10), bytes.byteCount);
+  const head = bytes.read(from, from + LOOKED_BYTES + 2 * LONGEST_FRAME_BYTES).slice();
+  for (let at = 0; at < Math.min(head.length - 4, LOOKED_BYTES); at++) {
+    if (head[at] !== 0xff) continue;
+    const frame = frameAt(head, at);
+    const next = frame && frameAt(head, at + frame.byteCount);
     if (!frame || !next || next.sampleRateHz !== frame.sampleRateHz || next.layer !== frame.layer) continue;
     const { layer, sampleRateHz, channels } = frame;
-    return { at, ...chainOf(bytes, at, frame), layer, sampleRateHz, channels, ...soundOf(bytes, at, frame) };
+    return { at: from + at, ...chainOf(bytes, from + at, frame), layer, sampleRateHz, channels, ...soundOf(head, at, frame) };
   }
   return null;
 }
 
+/** Where the frames from `at` to `end` begin, one after the other. */
+export function* frameStarts(bytes: SeekableBytes, { at, end }: Pick<Mp3Start, 'at' | 'end'>): Generator<number, void> {
+  for (let place = at; place < end; ) {
+    yield place;
+    place += headerAt(bytes, place)?.byteCount ?? end;
+  }
+}
+
+const headerAt = (bytes: SeekableBytes, at: number): FrameHeader | null => frameAt(bytes.read(at, at + 4), 0);
+
 /** How far frames of the same kind follow each other. */
-function chainOf(bytes: Uint8Array, from: number, first: FrameHeader): Pick<Mp3Start, 'end' | 'proper'> {
+function chainOf(bytes: SeekableBytes, from: number, first: FrameHeader): Pick<Mp3Start, 'end' | 'proper'> {
   let end = from;
-  for (let frame: FrameHeader | null = first; frame && alike(frame, first) && end + frame.byteCount <= bytes.length; frame = frameAt(bytes, end)) {
+  for (
+    let frame: FrameHeader | null = first;
+    frame && alike(frame, first) && end + frame.byteCount <= bytes.byteCount;
+    frame = headerAt(bytes, end)
+  ) {
     end += frame.byteCount;
   }
-  const behind = bytes.subarray(end, end + 16);
+  const behind = bytes.read(end, end + 16);
   const proper = /^(TAG|APETAGEX|LYRICS|ID3)/.test(String.fromCharCode(...behind)) || behind.every((byte) => byte === 0);
   return { end, proper };
 }
@@ -59,16 +75,19 @@ const alike = (a: FrameHeader, b: FrameHeader): boolean =>
 /** How far a first frame is looked for. Assumption: other tags and stray bytes are shorter. */
 const LOOKED_BYTES = 65_536;
 
+/** No frame is longer. @source [ISO11172] arithmetic: layer 2, 384 kbit/s at 32 kHz has 1728 bytes, layer 1 at 448 kbit/s fewer; twice that for safety */
+const LONGEST_FRAME_BYTES = 3456;
+
 /** Whether bytes may be an MP3 file: a tag, or a frame that another follows. */
 export const isMp3 = (head: Uint8Array): boolean => isTag(head) || (head[0] === 0xff && frameAt(head, 0) !== null);
 
 const isTag = (bytes: Uint8Array): boolean => String.fromCharCode(...bytes.subarray(0, 3)) === 'ID3';
 
 /** @source [ID3v2] section 3.1: ten bytes, a length in four bytes of seven bits, perhaps a footer. */
-function tagEnd(bytes: Uint8Array): number {
+function tagEnd(bytes: Uint8Array, byteCount: number): number {
   if (!isTag(bytes) || bytes.length < 10) return 0;
   const length = bytes.subarray(6, 10).reduce((sum, byte) => sum * 128 + (byte & 127), 0);
-  return Math.min(bytes.length, 10 + length + (bytes[5]! & 16 ? 10 : 0));
+  return Math.min(byteCount, 10 + length + (bytes[5]! & 16 ? 10 : 0));
 }
 
 const RATES_HZ = [44_100, 48_000, 32_000] as const;

@@ -8,6 +8,12 @@ import { damagedAt, unsupported } from './problems.ts';
 /** Packets decoded at once: some 10 s. The library decodes whole files only, and an hour is longer than its memory. Assumption. */
 const PACKETS_AT_ONCE = 512;
 
+/**
+ * Packets decoded once more before each batch, their sound then left away. One would do by the format; but the library takes the first packet it is given
+ * for the beginning of a file, and when it is a long one before short ones it gives nothing at all. From the short one behind it, it does. Assumption.
+ */
+const PACKETS_BEFORE = 4;
+
 /** Most pieces of packets that a page of an Ogg file holds. @source [RFC3533] */
 const PIECES_PER_PAGE = 255;
 
@@ -43,18 +49,20 @@ interface Told {
 
 function* blocksOf(library: VorbisLibrary, { headers, channels, sampleRateHz }: Told, packets: Packets): Blocks<Channels> {
   let given = 0;
-  let overlap: Uint8Array[] = [];
+  let before: readonly Uint8Array[] = [];
   for (let ended = false; !ended; ) {
     const batch = nextBatch(packets);
-    const decoded = batch.packets.length > 0 ? decodedBy(library, oggFile(headers, [...overlap, ...batch.packets])) : [];
+    const known = before.length > 0 ? (decodedFrom(library, headers, before)?.[0]?.length ?? 0) : 0;
+    const decoded = batch.packets.length > 0 ? decodedFrom(library, headers, [...before, ...batch.packets]) : [];
     if (!decoded || (decoded.length > 0 && decoded.length !== channels)) return [damagedAt(given / sampleRateHz)];
-    const frames = Math.min(decoded[0]?.length ?? 0, Math.max(0, batch.until - given));
+    const fresh = (decoded[0]?.length ?? 0) - known;
+    // Only the last page cuts sound off; elsewhere the library is ahead of the pages by up to a quarter of a block.
+    const frames = batch.end === 'none' ? fresh : Math.min(fresh, Math.max(0, batch.until - given));
     given += frames;
-    if (frames > 0) yield { frames, channels, sampleAt: (i, channel) => finite(decoded[channel]![i]!) };
+    if (frames > 0) yield { frames, channels, sampleAt: (i, channel) => finite(decoded[channel]![known + i]!) };
     if (batch.end === 'early') return [damagedAt(given / sampleRateHz)];
     ended = batch.end === 'proper';
-    // A packet only sounds together with the one before it.
-    overlap = batch.packets.slice(-1);
+    before = [...before, ...batch.packets].slice(-PACKETS_BEFORE);
   }
   return [];
 }
@@ -80,6 +88,10 @@ function nextBatch(from: Packets): Batch {
   }
   return { packets, until, end: 'none' };
 }
+
+/** The sound of packets in a row: from the first, or where the library can make nothing of it, from the second. */
+const decodedFrom = (library: VorbisLibrary, headers: readonly Uint8Array[], packets: readonly Uint8Array[]): readonly Float32Array[] | null =>
+  decodedBy(library, oggFile(headers, packets)) ?? decodedBy(library, oggFile(headers, packets.slice(1)));
 
 function decodedBy(library: VorbisLibrary, ogg: Uint8Array): readonly Float32Array[] | null {
   try {

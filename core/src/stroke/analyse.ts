@@ -1,5 +1,6 @@
 /** From sound and its spectra to possible strokes, none of them judged yet. */
 import { localMaxima, parabolaPeak } from '../signal/index.ts';
+import { energyPlace } from './drum.ts';
 import { noiseFloors, noveltyCurve, type Spectra } from './novelty.ts';
 import * as P from './parameters.ts';
 import { refineOnset } from './refine.ts';
@@ -20,22 +21,19 @@ export interface RawCandidate extends Evidence {
   readonly timeSec: number;
   /** Height of the novelty curve at its peak. */
   readonly height: number;
-  /** How surely the sound changes at this very sample, see refine.ts. */
-  readonly gain: number;
   /** How far the low sound departs from what rang before, over its usual departure and over the noise, see surprise.ts. */
   readonly surprise: number;
   readonly standing: number;
   readonly volumeDb: number;
   /** How much louder the 20 ms after the onset are than those before it, dB. */
   readonly volumeRiseDb: number;
-  /** Band powers just after the onset, for the kind of drum. */
-  readonly shape: Float32Array;
+  /** Where its energy lies just after the onset, for the kind of drum: see drum.ts. */
+  readonly energyPlace: number;
 }
 
 interface Peak {
   readonly timeSec: number;
   readonly height: number;
-  readonly gain: number;
 }
 
 /** All candidates of a stretch in rising time. */
@@ -52,7 +50,6 @@ export const analyse = (stretch: Stretch): RawCandidate[] => {
   );
   return peaks.map((peak, i) => {
     const row = Math.min(spectra.frameCount - 1, Math.round(frameOf(peak.timeSec)) + 4) * spectra.bandCount;
-    const shape = spectra.powers.slice(row, row + spectra.bandCount);
     const surprised = frameOf(peak.timeSec) + P.SURPRISE_LAG_FRAMES;
     const loudDb = volumeDb(samples, sampleRateHz, peak.timeSec);
     return {
@@ -62,7 +59,7 @@ export const analyse = (stretch: Stretch): RawCandidate[] => {
       standing: highest(surprise.heights, surprised),
       volumeDb: loudDb,
       volumeRiseDb: loudDb - volumeDb(samples, sampleRateHz, peak.timeSec - P.VOLUME_SEC),
-      shape,
+      energyPlace: energyPlace(spectra.powers.subarray(row, row + spectra.bandCount)),
     };
   });
 };
@@ -97,7 +94,7 @@ const surprisingPeaks = ({ sampleRateHz, hopSamples }: Stretch, novelty: Float32
     .map((frame) => {
       const { offset } = parabolaPeak(rises[frame - 1] ?? 0, rises[frame]!, rises[frame + 1] ?? 0);
       const timeSec = Math.max(0, ((frame + offset - P.SURPRISE_LAG_FRAMES) * hopSamples) / sampleRateHz);
-      return { timeSec, height: Math.max(P.HEIGHT_LEAST, highest(novelty, frame)), gain: 0 };
+      return { timeSec, height: Math.max(P.HEIGHT_LEAST, highest(novelty, frame)) };
     });
 
 const isApart = (frame: number, other: number | undefined): boolean => other === undefined || Math.abs(other - frame) > P.SURPRISE_SAME_FRAMES;
@@ -106,7 +103,7 @@ const refinedPeaks = ({ samples, sampleRateHz, hopSamples }: Stretch, curve: Flo
   localMaxima(curve, P.CANDIDATE_FLOOR, P.PEAK_REACH_FRAMES)
     .map((frame) => {
       const { offset, height } = parabolaPeak(curve[frame - 1] ?? 0, curve[frame]!, curve[frame + 1] ?? 0);
-      return { ...refineOnset(samples, sampleRateHz, ((frame + offset) * hopSamples) / sampleRateHz), height };
+      return { timeSec: refineOnset(samples, sampleRateHz, ((frame + offset) * hopSamples) / sampleRateHz).timeSec, height };
     })
     .sort((a, b) => a.timeSec - b.timeSec);
 

@@ -4,6 +4,7 @@ import { type BandBank, bandPowers, createBandBank } from '../signal/index.ts';
 import type { Take } from '../take/index.ts';
 import { analyse, type RawCandidate, type Stretch } from './analyse.ts';
 import { type ClickVoice, clickVoicesOf, withoutClicks } from './clicks.ts';
+import { addFound, type Found, foundAt, startFound } from './found.ts';
 import { judge } from './judge.ts';
 import { createLive, type LiveState, stepLive } from './live.ts';
 import { addLoudness, type Loudness, type LoudnessState, loudnessOf, startLoudness } from './loudness.ts';
@@ -32,7 +33,7 @@ export interface EarState {
   sampleCount: number;
   frameCount: number;
   /** Candidates of the sound already let go, and the frame up to which there are any. */
-  readonly found: RawCandidate[];
+  readonly found: Found;
   foundUntilFrame: number;
   readonly loudness: LoudnessState;
   /** Null when nobody asked for provisional strokes. */
@@ -73,7 +74,7 @@ export const earForTheEnd = ({ sampleRateHz, clickTimesSec = [], clickVoices = [
     firstFrame: 0,
     sampleCount: 0,
     frameCount: 0,
-    found: [],
+    found: startFound(),
     foundUntilFrame: 0,
     loudness: startLoudness(),
     live: null,
@@ -103,9 +104,11 @@ export const finish = (state: EarState): Heard => {
   return { ...heard, loudness: loudnessOf(state.loudness, state.hopSamples / state.sampleRateHz) };
 };
 
-const finishRaw = (state: EarState): readonly RawCandidate[] => {
+const finishRaw = (state: EarState): Found => {
   analyseFrames(state, { flush: true, strokes: [] });
   collect(state, { untilFrame: state.firstFrame + state.frameCount, flush: true });
+  state.samples = new Float32Array(0);
+  state.powers = new Float32Array(0);
   return state.found;
 };
 
@@ -114,8 +117,10 @@ export const hear = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {})
   finish(step(earForTheEnd({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
 
 /** The candidates of a whole take before they are judged: for the bench that learns the judging. */
-export const hearRaw = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly RawCandidate[] =>
-  finishRaw(step(earForTheEnd({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+export const hearRaw = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly RawCandidate[] => {
+  const found = finishRaw(step(earForTheEnd({ ...options, sampleRateHz: take.clock.sampleRateHz }), take.samples).state);
+  return Array.from({ length: found.count }, (_, i) => foundAt(found, i));
+};
 
 /** Everything in a take that could be a stroke, down to the floor, in rising time. */
 export const candidates = (take: Take, options: Omit<EarOptions, 'sampleRateHz'> = {}): readonly Candidate[] => hear(take, options).candidates;
@@ -174,7 +179,7 @@ const collect = (state: EarState, { untilFrame, flush }: { untilFrame: number; f
   addLoudness(state.loudness, { spectra: stretch.spectra, firstFrame }, { untilFrame, flush });
   for (const candidate of analyse(stretch)) {
     const timeSec = candidate.timeSec + startSec;
-    if (timeSec >= fromSec && timeSec < untilSec) state.found.push({ ...candidate, timeSec });
+    if (timeSec >= fromSec && timeSec < untilSec) addFound(state.found, { ...candidate, timeSec });
   }
   state.foundUntilFrame = untilFrame;
 };

@@ -1,27 +1,32 @@
 /** Sees the whole take: which candidates stand out enough to be strokes, how sure their times are, and on what drum they were. */
 import type { RawCandidate } from './analyse.ts';
 import { drumOddsOf, drumOf } from './drum.ts';
+import { type Found, foundAt } from './found.ts';
 import * as P from './parameters.ts';
 import { steadyCandidate } from './steady.ts';
 import type { Candidate, Stroke } from './stroke.ts';
 
-/** Judges the raw candidates of a take (rising time). */
-export const judge = (raw: readonly RawCandidate[]): { candidates: Candidate[]; strokes: Stroke[] } => {
-  const nearPlain = nearPlainStrokes(raw);
-  const probabilities = withShareOfTake(raw.map(oddsOf)).map((probability, i) => {
-    if (raw[i]!.height >= P.PLAIN_HEIGHT) return Math.max(probability, P.PLAIN_PROBABILITY);
-    const hidden = !nearPlain[i] || raw[i]!.standing < P.STANDING_MOST || raw[i]!.volumeRiseDb < P.HISS_VOLUME_RISE_DB;
-    return couldBeHiss(raw[i]!) && hidden ? Math.min(probability, P.HISS_PROBABILITY) : probability;
+/** Judges the raw candidates of a take. */
+export const judge = (found: Found): { candidates: Candidate[]; strokes: Stroke[] } => {
+  const rows = Array.from({ length: found.count }, (_, i) => i);
+  const nearPlain = nearPlainStrokes(found);
+  const probabilities = withShareOfTake(rows.map((i) => oddsOf(foundAt(found, i)))).map((probability, i) => {
+    const candidate = foundAt(found, i);
+    if (candidate.height >= P.PLAIN_HEIGHT) return Math.max(probability, P.PLAIN_PROBABILITY);
+    const hidden = !nearPlain[i] || candidate.standing < P.STANDING_MOST || candidate.volumeRiseDb < P.HISS_VOLUME_RISE_DB;
+    return couldBeHiss(candidate) && hidden ? Math.min(probability, P.HISS_PROBABILITY) : probability;
   });
-  const candidates = raw.map((candidate, i) =>
-    steadyCandidate({
-      timeSec: candidate.timeSec,
+  const told = rows.filter((i) => calibrated(probabilities[i]!) >= P.CONFIDENCE_LEAST);
+  const candidates = told.map((i) => {
+    const { timeSec, volumeDb, energyPlace } = foundAt(found, i);
+    return steadyCandidate({
+      timeSec,
       strength: probabilities[i]! / P.STROKE_PROBABILITY,
-      volumeDb: candidate.volumeDb,
+      volumeDb,
       confidence: calibrated(probabilities[i]!),
-      drumOdds: drumOddsOf(candidate.shape),
-    }),
-  );
+      drumOdds: drumOddsOf(energyPlace),
+    });
+  });
   return { candidates, strokes: candidates.filter((c) => c.strength >= 1).map(strokeOf) };
 };
 
@@ -38,17 +43,18 @@ const couldBeHiss = ({ tail, height }: RawCandidate): boolean => tail < P.HISS_T
  * Which candidates lie near one too high for hiss: where somebody plays, a soft stroke is likelier than a whim of the noise. Just before
  * such a one it is not: there the windows hear the coming stroke already.
  */
-const nearPlainStrokes = (raw: readonly RawCandidate[]): boolean[] => {
-  const near = new Array<boolean>(raw.length).fill(false);
+const nearPlainStrokes = (found: Found): boolean[] => {
+  const near = new Array<boolean>(found.count).fill(false);
   const sweep = (order: readonly number[], fromSec: number) => {
     let plainSec = Number.NaN;
     for (const i of order) {
-      const gapSec = Math.abs(raw[i]!.timeSec - plainSec);
+      const { timeSec, height } = foundAt(found, i);
+      const gapSec = Math.abs(timeSec - plainSec);
       if (gapSec >= fromSec && gapSec < P.HISS_REACH_SEC) near[i] = true;
-      if (raw[i]!.height >= P.HISS_HEIGHT) plainSec = raw[i]!.timeSec;
+      if (height >= P.HISS_HEIGHT) plainSec = timeSec;
     }
   };
-  const forward = raw.map((_, i) => i);
+  const forward = Array.from({ length: found.count }, (_, i) => i);
   sweep(forward, 0);
   sweep(forward.reverse(), P.HISS_PRE_ECHO_SEC);
   return near;

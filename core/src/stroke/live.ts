@@ -1,6 +1,6 @@
 /** The causal pass: provisional strokes a few dozen milliseconds after their sound, from a floor and threshold of the moment. */
 import { type BandBank, parabolaPeak } from '../signal/index.ts';
-import { drumOddsOf, drumOf } from './drum.ts';
+import { drumOddsOf, drumOf, energyPlace } from './drum.ts';
 import { riseOf } from './novelty.ts';
 import * as P from './parameters.ts';
 import { refineOnset } from './refine.ts';
@@ -97,7 +97,7 @@ const provisional = (live: LiveState, ear: SoundInMemory, frame: number): Stroke
   const sound = ear.samples.subarray(0, ear.sampleCount);
   const { timeSec } = refineOnset(sound, sampleRateHz, coarseSec);
   const bands = (Math.round(coarseSec / P.HOP_SEC) + 3) * ear.bank.bandCount;
-  const odds = drumOddsOf(ear.powers.subarray(bands, bands + ear.bank.bandCount));
+  const odds = drumOddsOf(energyPlace(ear.powers.subarray(bands, bands + ear.bank.bandCount)));
   const confidence = height / (height + P.LIVE_THRESHOLD);
   return { timeSec: timeSec + startSec, levelDb: volumeDb(sound, sampleRateHz, timeSec), confidence, drum: drumOf(odds) };
 };

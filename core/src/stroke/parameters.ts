@@ -81,6 +81,11 @@ export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921,
 export const STROKE_SHARE = 0.197;
 export const STROKE_SHARE_WEIGHT = 40;
 export const STROKE_SHARE_MOST = 0.55;
+/**
+ * Candidates less sure than this are not told: measurement takes none of under .02 for a stroke, wherever it is expected, and they are half of all.
+ * @tuned bench/ear
+ */
+export const CONFIDENCE_LEAST = 0.01;
 /** Odds of a stroke told nothing. @tuned bench/ear/fit.ts */
 export const STROKE_PROBABILITY = 0.45;
 /** Mean energy of the noise over its floor, which is a low quantile of it. @tuned bench/ear */
