@@ -16,7 +16,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** Bursts that die away, now close and now far: encoders change between long and short blocks at every one. */
 function writeSound(file: string): void {
-  const random = seededRandom(11);
+  // With this seed a piece of the Ogg file begins with a long block before short ones, which was once taken for damage.
+  const random = seededRandom(1);
   const samples = Float32Array.from({ length: DURATION_SEC * RATE_HZ }, () => 0.002 * (2 * random() - 1));
   for (let at = 0.1 * RATE_HZ; at < samples.length; at += Math.round((0.05 + 0.2 * random()) * RATE_HZ)) {
     for (let i = 0; i < 2000 && at + i < samples.length; i++) samples[at + i]! += 0.4 * (2 * random() - 1) * Math.exp(-i / 500);
