@@ -3,6 +3,7 @@ import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Measurement } from '../measurement/index.ts';
 import type { CaseTake } from './columns.ts';
 import { explanationsOf } from './explanation.ts';
+import { isKept, observeKept } from './kept.ts';
 import { observe } from './observed.ts';
 
 /** What a take is weighed with. */
@@ -19,7 +20,7 @@ export interface TakeOptions {
 
 /** A measured take with everything that could be behind it. */
 export function caseTake(measurement: Measurement, { cycle, barBeats = 4, fill = [], standsFor }: TakeOptions): CaseTake {
-  const observed = observe(measurement, cycle);
+  const observed = isKept(measurement) ? observeKept(measurement, cycle) : observe(measurement, cycle);
   const { events, lengthBeats, clicked } = observed;
   const stands = (index: number) => (standsFor ? (standsFor[index] ?? null) : index);
   const view = { events, lengthBeats, barBeats, fill, clicked, standsFor: stands };

@@ -26,6 +26,9 @@ export const FIRST_OF_TWO = { earlyMs: 2.3, naturalMs: 1.5 } as const;
 /** What single strokes vary by at least: below, the ear's own error counts. Assumption. */
 export const LEAST_NOISE = { ms: 1, db: 0.3 } as const;
 
+/** What single strokes vary by in volume when a diary does not tell it, dB. Assumption: an intermediate player’s 2 dB. */
+export const KEPT_VOLUME_DB = 2;
+
 /** Strokes further from their place than so many spreads are drawn in to there. Assumption: the usual choice of a Huber clip is 1.5 to 3. */
 export const CLIP_SPREADS = 3;
 

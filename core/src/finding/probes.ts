@@ -119,10 +119,10 @@ function distance(a: Float64Array | null, b: Float64Array | null, count: number)
 }
 
 /** Changes that tell the reason and not the stroke: common practice, no source. */
-function mannersFor({ told }: Verdict): ('slow' | 'other-surface' | 'heel' | 'click-off' | 'longer')[] {
+function mannersFor({ told }: Verdict): ('slow' | 'other-surface' | 'heel' | 'click-off' | 'first-last')[] {
   const { cause, key } = told.explanation;
   if (cause === 'rushing') return ['click-off'];
-  if (cause === 'tiring') return ['longer'];
+  if (cause === 'tiring') return ['first-last'];
   if (key.endsWith(':K') || key.endsWith(':H')) return ['slow', 'heel'];
   return cause === 'second-of-double' || cause === 'bounce' ? ['slow', 'other-surface'] : ['slow'];
 }

@@ -15,7 +15,7 @@ export type ProbeKind =
   | 'other-surface'
   | 'heel'
   | 'click-off'
-  | 'longer';
+  | 'first-last';
 
 /** What a probe asks to be played. */
 export interface ProbeTake {
@@ -62,7 +62,7 @@ export function stickingProbes(content: ExerciseContent, cell: { readonly first:
 }
 
 /** Probes that change no stroke but how it is played. */
-export const mannerProbe = (kind: 'slow' | 'other-surface' | 'heel' | 'click-off' | 'longer', content: ExerciseContent): ProbeTake => ({
+export const mannerProbe = (kind: 'slow' | 'other-surface' | 'heel' | 'click-off' | 'first-last', content: ExerciseContent): ProbeTake => ({
   kind,
   content,
   standsFor: stickingOfContent(content).strokes.map(({ index }) => index),

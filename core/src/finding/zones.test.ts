@@ -43,6 +43,16 @@ test.each([
   expect(tempoZones(takesAt(TEMPI, off), { perBeat: 4 }).map((zone) => say(zone))).toContain(says);
 });
 
+test('over several sittings, of which a diary keeps places and pairs only: the same zone, and nothing where nothing was off (says: the same takes with every stroke)', () => {
+  const kept = (takes: readonly TempoTake[]) =>
+    takes.map((take) => ({ ...take, measurement: { ...take.measurement, strokes: [], extra: [], grid: [] } }));
+  const off = kept(takesAt(TEMPI, (bpm) => bpm >= 96));
+  expect(tempoZones(off, { perBeat: 4 }).map((zone) => say(zone))).toContain(
+    'The second kick comes too close to the first, and clearly softer from 16ths at 96 on; slower it holds.',
+  );
+  expect(tempoZones(kept(takesAt(TEMPI, () => false)), { perBeat: 4 })).toEqual([]);
+});
+
 test('nothing off, nothing told; one tempo has no zones', () => {
   expect(
     tempoZones(

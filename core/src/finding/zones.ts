@@ -7,7 +7,7 @@ import { nameOf } from './naming.ts';
 import { spacesMs } from './observations.ts';
 import { caseIn, weigh } from './weighing.ts';
 
-/** A take of the phrase at one tempo. */
+/** A take of the phrase at one tempo; of takes that a diary kept, places and pairs are enough. */
 export interface TempoTake extends TakeOptions {
   readonly measurement: Measurement;
 }

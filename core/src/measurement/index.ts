@@ -3,5 +3,6 @@ export { type CycleEvent, type EventCycle, eventsOf } from './events.ts';
 export { type MeasureOptions, measure } from './measure.ts';
 export * from './measurement.ts';
 export { TIMING_CONFIDENCE } from './parameters.ts';
+export { placesOf } from './places.ts';
 export { measureSpans, type SpanOptions, type TakeSpan } from './spans.ts';
 export { type Interval, mean, median, robustSpread, standardDeviation, wilson } from './statistics.ts';

@@ -12,6 +12,12 @@ export const HALF_95 = 1.959964;
 /** Fewest strokes of a place from which a spread or a volume is told. Assumption: below, the interval is wider than any change. */
 export const FEWEST_STROKES = 6;
 
+/** A shift of one stroke is heard from here on, ms. @source [Friberg1995] */
+export const HEARD_MS = 6;
+
+/** Cycles of the first and of the last seconds of a take that are held against each other, at least, and the share of the take that each is. Assumption: six give a median an interval. */
+export const FIRST_LAST = { fewestCycles: 6, share: 1 / 3 } as const;
+
 /** A reference take at a tempo this far off is another tempo. @source [Drake1993] the smallest difference anybody notices. */
 export const SAME_TEMPO_SHARE = 0.015;
 

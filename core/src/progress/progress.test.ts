@@ -1,6 +1,10 @@
 /** Days, curves, then and now, ready to close: against closed forms, calendars, and what must not be claimed. */
 import { describe, expect, it } from 'vitest';
+import { measure } from '../measurement/index.ts';
+import { cycleOf, play } from '../measurement/play.case.ts';
+import { normal, seededRandom } from '../random.ts';
 import { say } from '../words/index.ts';
+import { firstAndLast } from './firstandlast.ts';
 import { type MadePlace, madeMeasurement } from './made.case.ts';
 import { daysAway, practised, practisedByWeek, welcomeBack } from './practised.ts';
 import { cameBack, readyToClose } from './ready.ts';
@@ -168,6 +172,68 @@ describe('then and now', () => {
     expect(thenAndNow(few(1), few(2)).said.map((statement) => say(statement))).toEqual([
       'There are too few strokes in these takes to compare them. Record at least six cycles.',
     ]);
+  });
+});
+
+describe('what did not change, and what cannot be said', () => {
+  const drums = ['snare', 'snare'];
+  const madeTake = (places: readonly MadePlace[], options: { cycles?: number; seed?: number } = {}): ReferenceTake => ({
+    ...{ day: 'a', drums, setup: {} },
+    measurement: madeMeasurement(places, options),
+  });
+
+  it('narrow ranges about nothing are as before, wide ones cannot be said; a change is neither (closed form: ±1.96·1.2533·σ/√n·√2 against 6 ms)', () => {
+    // σ 4, n 40: ±2.2 ms; σ 16, n 12: ±16 ms.
+    const steady = (biasMs: number): readonly MadePlace[] => [
+      { limb: 'R', spreadMs: 4 },
+      { limb: 'L', spreadMs: 4, biasMs },
+    ];
+    const wide: readonly MadePlace[] = [
+      { limb: 'R', spreadMs: 16 },
+      { limb: 'L', spreadMs: 16 },
+    ];
+    const restOf = (then: readonly MadePlace[], now: readonly MadePlace[], cycles: number) =>
+      thenAndNow(madeTake(then, { cycles }), madeTake(now, { cycles, seed: 2 })).rest.map((said) => say(said));
+    expect(restOf(steady(0), steady(0), 40)).toEqual(['Strokes 1 and 2 come as they came, as far as an ear can tell.']);
+    expect(restOf(steady(-30), steady(0), 40)).toEqual(['Stroke 1 comes as it came, as far as an ear can tell.']);
+    expect(restOf(wide, wide, 12)).toEqual(['Of strokes 1 and 2 it cannot be said yet: the ranges are too wide. More cycles would tell.']);
+  });
+
+  it('pad against kit is told in these words', () => {
+    const [said] = thenAndNow(
+      madeTake([{ limb: 'R' }, { limb: 'L', biasMs: -4 }]),
+      madeTake([{ limb: 'R' }, { limb: 'L', biasMs: -30 }], { seed: 2 }),
+      'drums',
+    ).said;
+    expect(say(said!)).toBe('Stroke 2 (left hand) is further off in time: 4 ms early on the pad, 30 ms early on the kit.');
+  });
+});
+
+describe('the first seconds against the last (closed form: what was planted)', () => {
+  const random = seededRandom(3);
+  const cycle = cycleOf('RLRLKK', 4);
+  const measured = (late: (n: number, index: number) => number, cycles = 36) => {
+    const candidates = play(cycle, { cycles, tempoBpm: 100, stroke: (n, index) => ({ offMs: late(n, index) + 3 * normal(random) }) });
+    return measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 }).value!;
+  };
+
+  it('a second kick that falls behind in the last third is told, and the rest is as before', () => {
+    const told = firstAndLast(
+      measured((n, index) => (index === 5 && n >= 24 ? 22 : 0)),
+      cycle,
+    )!;
+    expect(told.said.map((said) => say(said))).toEqual([
+      expect.stringMatching(/^Stroke 6 \(kick\) is further off in time: .* in the first seconds, \d+ ms late in the last\.$/),
+    ]);
+  });
+
+  it('a third of fewer than six cycles is too little', () => {
+    expect(
+      firstAndLast(
+        measured(() => 0, 17),
+        cycle,
+      ),
+    ).toBeNull();
   });
 });
 

@@ -2,11 +2,15 @@
 import type { Family } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
 
+/** What two takes are held against each other for: days apart, on a pad and on the kit, the first seconds of one take and its last. */
+export type Between = 'days' | 'drums' | 'seconds';
+
 interface AtStroke {
   readonly [name: string]: string | number;
   /** From 0; sentences count from 1. */
   readonly index: number;
   readonly limb: string;
+  readonly between: Between;
 }
 type Nothing = Record<string, never>;
 
@@ -18,6 +22,9 @@ export type ChangeStatement =
   | Statement<'progress-less-steady', AtStroke & { readonly thenMs: number; readonly nowMs: number }>
   | Statement<'progress-louder', AtStroke & { readonly byDb: number }>
   | Statement<'progress-softer', AtStroke & { readonly byDb: number }>
+  /** Strokes that come when they came, as far as an ear can tell; and those of which nothing can be said. */
+  | Statement<'progress-as-before', { readonly indices: readonly number[] }>
+  | Statement<'progress-cannot-say', { readonly indices: readonly number[] }>
   | Statement<'progress-nothing-sure', Nothing>
   | Statement<'progress-too-few-strokes', Nothing>
   | Statement<'progress-setup-differs', { readonly names: readonly string[] }>

@@ -1,7 +1,7 @@
 /** Two reference takes of the same phrase held against each other: what changed, and whether that is more than chance. */
 import { type Measurement, mean, type Place, standardDeviation } from '../measurement/index.ts';
-import { FEWEST_STROKES, FIGURES_PER_PLACE, HALF_95, SAME_TEMPO_SHARE, SPREAD_ERROR } from './parameters.ts';
-import type { ChangeStatement } from './said.ts';
+import { FEWEST_STROKES, FIGURES_PER_PLACE, HALF_95, HEARD_MS, SAME_TEMPO_SHARE, SPREAD_ERROR } from './parameters.ts';
+import type { Between, ChangeStatement } from './said.ts';
 
 /** A reference take with what it was made with. */
 export interface ReferenceTake {
@@ -43,18 +43,23 @@ export interface ThenAndNow {
   readonly places: readonly PlaceCompared[];
   /** What changed for sure; else that nothing did, or that there is too little. What makes the takes hard to compare comes first. */
   readonly said: readonly ChangeStatement[];
+  /** Of the strokes whose time did not change for sure: which are as before, and of which it cannot be said. */
+  readonly rest: readonly ChangeStatement[];
 }
 
-/** Holds two reference takes of the same sticking against each other, place by place. Places that only one of them has are left out. */
-export function thenAndNow(then: ReferenceTake, now: ReferenceTake): ThenAndNow {
+/**
+ * Holds two takes of the same sticking against each other, place by place. Places that only one of them has are left out.
+ * @param between what parts them: it only decides the words.
+ */
+export function thenAndNow(then: ReferenceTake, now: ReferenceTake, between: Between = 'days'): ThenAndNow {
   const pairs = then.measurement.places.flatMap((before) => {
     const after = now.measurement.places.find(({ index }) => index === before.index);
     return after ? [{ before, after }] : [];
   });
   const widening = upperNormal(0.025 / Math.max(1, FIGURES_PER_PLACE * pairs.length)) / HALF_95;
   const places = pairs.map(({ before, after }) => comparePlace([then, before], [now, after], widening));
-  const changes = places.flatMap(changesOf);
-  return { places, said: [...caveats(then, now), ...(changes.length > 0 ? changes : [nothingSure(places)])] };
+  const changes = places.flatMap((place) => changesOf(place, between));
+  return { places, said: [...caveats(then, now), ...(changes.length > 0 ? changes : [nothingSure(places)])], rest: restOf(places) };
 }
 
 type TakePlace = readonly [ReferenceTake, Place];
@@ -113,9 +118,21 @@ function upperNormal(above: number): number {
   return t - (2.515517 + 0.802853 * t + 0.010328 * t * t) / (1 + 1.432788 * t + 0.189269 * t * t + 0.001308 * t ** 3);
 }
 
-function changesOf({ index, limb, biasMs, spreadMs, volumeDb }: PlaceCompared): readonly ChangeStatement[] {
+/** A change is none when its whole interval lies within what an ear can tell. */
+function restOf(places: readonly PlaceCompared[]): ChangeStatement[] {
+  const unsure = places.filter(({ biasMs }) => !biasMs.sure);
+  const within = ({ biasMs: { change } }: PlaceCompared) => change !== null && Math.abs(change.low) <= HEARD_MS && Math.abs(change.high) <= HEARD_MS;
+  const indicesOf = (of: readonly PlaceCompared[]) => of.map(({ index }) => index);
+  const [same, unknown] = [indicesOf(unsure.filter(within)), indicesOf(unsure.filter((place) => !within(place)))];
+  return [
+    ...(same.length > 0 ? [{ code: 'progress-as-before', params: { indices: same } } as const] : []),
+    ...(unknown.length > 0 ? [{ code: 'progress-cannot-say', params: { indices: unknown } } as const] : []),
+  ];
+}
+
+function changesOf({ index, limb, biasMs, spreadMs, volumeDb }: PlaceCompared, between: Between): readonly ChangeStatement[] {
   const changes: ChangeStatement[] = [];
-  const both = ({ before, after }: Compared) => ({ index, limb, thenMs: before!.value, nowMs: after!.value });
+  const both = ({ before, after }: Compared) => ({ index, limb, between, thenMs: before!.value, nowMs: after!.value });
   if (biasMs.sure) {
     const nearer = Math.abs(biasMs.after!.value) < Math.abs(biasMs.before!.value);
     changes.push({ code: nearer ? 'progress-nearer-in-time' : 'progress-further-in-time', params: both(biasMs) });
@@ -123,7 +140,7 @@ function changesOf({ index, limb, biasMs, spreadMs, volumeDb }: PlaceCompared): 
   if (spreadMs.sure) changes.push({ code: spreadMs.change!.value < 1 ? 'progress-steadier' : 'progress-less-steady', params: both(spreadMs) });
   if (volumeDb.sure) {
     const byDb = volumeDb.change!.value;
-    changes.push({ code: byDb > 0 ? 'progress-louder' : 'progress-softer', params: { index, limb, byDb: Math.abs(byDb) } });
+    changes.push({ code: byDb > 0 ? 'progress-louder' : 'progress-softer', params: { index, limb, between, byDb: Math.abs(byDb) } });
   }
   return changes;
 }

@@ -1,9 +1,11 @@
 import { addDays } from '@evenhand/core/day';
 import { type DiaryView, fold, type SavedHeard, type SavedPlace } from '@evenhand/core/diary';
+import { say } from '@evenhand/core/words';
 import { expect, test } from 'vitest';
+import { comparisonsOf, thenNow, zonesOverDays } from './comparing.ts';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
-import { exerciseDays, readinessOf, thenNow } from './progress.ts';
+import { exerciseDays, readinessOf } from './progress.ts';
 import type { BlockResult } from './results.ts';
 import { NOTHING_AGREED, savedExercise } from './savedplan.ts';
 
@@ -32,19 +34,21 @@ const place = (index: number, biasMs: number): SavedPlace => ({
   ...{ biasMs, biasLowMs: biasMs - 2, biasHighMs: biasMs + 2 },
 });
 
-/** A diary of reference takes alone: day, tempo, and how early the last kick came. */
-function diaryOf(takes: readonly { readonly day: string; readonly tempoBpm: number; readonly lastMs: number }[]): DiaryView {
+/** A diary of reference takes alone: day, tempo, how early the last kick came, and whether the hands were on a pad. */
+function diaryOf(takes: readonly { readonly day: string; readonly tempoBpm: number; readonly lastMs: number; readonly pad?: boolean }[]): DiaryView {
   const heardOf = (lastMs: number, tempoBpm: number): SavedHeard => ({
     ...{ trackedBpm: tempoBpm, offsetMs: 0, pairs: [], cleanRunCount: 10, runCount: 20, findings: [], problems: [] },
     places: [0, 1, 2, 3, 4].map((index) => place(index, 0)).concat(place(5, lastMs)),
   });
-  const records = takes.flatMap(({ day, tempoBpm, lastMs }, k) => {
+  const records = takes.flatMap(({ day, tempoBpm, lastMs, pad = false }, k) => {
+    const exercise = savedExercise(phrase);
+    const onPad = { ...exercise, id: 'on the pad', surfaces: exercise.surfaces.map((drum) => (drum === 'kick' ? drum : 'pad')) };
     const made = { wallMs: 0, counter: k, deviceId: 'd' };
     const envelope = { v: 1, ownerId: 'o', made, atMs: k, zone: 'UTC', day };
     const sessionId = `s${k}`;
     const session = { stickingPointId: null, plannedMinutes: 1, endedAtMs: 0, ended: 'done', reason: null };
     const block = {
-      ...{ sessionId, position: 0, exercise: savedExercise(phrase), tempoBpm, durationSec: 45, takeIds: [], playerSays: null, nextTempo: null },
+      ...{ sessionId, position: 0, exercise: pad ? onPad : exercise, tempoBpm, durationSec: 45, takeIds: [], playerSays: null, nextTempo: null },
       ...{ heard: heardOf(lastMs, tempoBpm), reason: { code: 'plan-reason-reference', params: { week: 1 } } },
     };
     return [
@@ -68,6 +72,37 @@ test('then and now are the first and the last reference take at one tempo, with 
   expect(compared).toMatchObject({ thenDay: START, nowDay: later, tempoBpm: 92, perBeat: 4 });
   expect(compared.told.said.map(({ code }) => code)).toEqual(['progress-nearer-in-time']);
   expect(compared.told.places[5]!.biasMs).toMatchObject({ before: { value: -30 }, after: { value: -4 }, sure: true });
+});
+
+test('this week against last is the latest and the one nearest to a week before; it is offered where it is another pair', () => {
+  const takes = [0, 7, 14, 20].map((days, k) => ({ day: addDays(START, days), tempoBpm: 92, lastMs: -30 + 8 * k }));
+  expect(comparisonsOf(diaryOf(takes)).map(({ of, thenDay, nowDay }) => [of, thenDay, nowDay])).toEqual([
+    ['days', START, addDays(START, 20)],
+    ['week', addDays(START, 14), addDays(START, 20)],
+  ]);
+  expect(comparisonsOf(diaryOf(takes.slice(0, 2))).map(({ of }) => of)).toEqual(['days']);
+});
+
+test('pad against kit at the same tempo: what differs in these words, and no volumes (says: JOB.md, drums differ)', () => {
+  const [drums] = comparisonsOf(
+    diaryOf([
+      { day: START, tempoBpm: 92, lastMs: -3, pad: true },
+      { day: START, tempoBpm: 92, lastMs: -30 },
+    ]),
+  );
+  expect(drums).toMatchObject({ of: 'drums', volumes: { said: [] } });
+  expect(drums!.told.said.map((said) => say(said))).toEqual([
+    'Stroke 6 (kick) is further off in time: 3 ms early on the pad, 30 ms early on the kit.',
+  ]);
+  expect(drums!.told.rest.map(({ code }) => code)).toEqual(['progress-as-before']);
+});
+
+test('over several sittings at several tempi: from which on it shows (closed form: the last kick was early from 92 on)', () => {
+  const takes = [72, 82, 92, 102].map((tempoBpm, k) => ({ day: addDays(START, 3 * k), tempoBpm, lastMs: tempoBpm >= 92 ? -25 : 0 }));
+  expect(zonesOverDays(diaryOf(takes)).map((zone) => say(zone))).toEqual([
+    'The second kick comes too close to the first from 16ths at 92 on; slower it holds.',
+  ]);
+  expect(zonesOverDays(diaryOf(takes.slice(0, 1)))).toEqual([]);
 });
 
 test('one take, or takes at different tempi, are nothing to compare', () => {

@@ -1,23 +1,10 @@
-/** What the diary shows over weeks: exercises with their results, reference takes then and now, and whether the phrase can be closed. */
-import type { DiaryView, KnownRecord, SavedHeard, SetupBody, StickingPointBody } from '@evenhand/core/diary';
+/** What the diary shows over weeks: exercises with their results, and whether the phrase can be closed. */
+import type { StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
-import {
-  type CurvePoint,
-  cameBack,
-  type Readiness,
-  type ReadyStatement,
-  type ReferenceTake,
-  readyToClose,
-  type ThenAndNow,
-  tempoCurve,
-  thenAndNow,
-  type VolumesThenAndNow,
-  volumesThenAndNow,
-} from '@evenhand/core/progress';
+import { type CurvePoint, cameBack, type Readiness, type ReadyStatement, readyToClose, tempoCurve } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { equalSpeedBpm } from '@evenhand/core/units';
-import { type BlockResult, blocksOf, isReference } from './results.ts';
+import type { BlockResult } from './results.ts';
 import type { StandingPlan } from './savedplan.ts';
 
 /** An exercise over the days. */
@@ -56,50 +43,6 @@ function phraseOfPlan({ plan, exercises }: StandingPlan): Exercise | null {
 }
 
 const phrasePerBeat = (standing: StandingPlan): number | null => phraseOfPlan(standing)?.perBeat ?? null;
-
-/** The first and the last reference take of the phrase at its fastest tempo that has two. */
-export interface Compared {
-  readonly thenDay: string;
-  readonly nowDay: string;
-  readonly tempoBpm: number;
-  readonly perBeat: number;
-  readonly told: ThenAndNow;
-  readonly volumes: VolumesThenAndNow;
-}
-
-/** Null until there are two reference takes of the same exercise at the same tempo on different days. */
-export function thenNow(diary: DiaryView): Compared | null {
-  const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
-  const keyOf = ({ body }: KnownRecord<'block'>) => `${body.exercise.id} ${body.tempoBpm}`;
-  const fastest = [...takes].sort((a, b) => b.body.tempoBpm - a.body.tempoBpm);
-  const pairs = fastest.map((take) => takes.filter((other) => keyOf(other) === keyOf(take)));
-  const pair = pairs.find((same) => new Set(same.map(({ day }) => day)).size > 1);
-  const [then, now] = [pair?.[0], pair?.at(-1)];
-  if (!then || !now) return null;
-  const compared = [referenceTake(then, diary), referenceTake(now, diary)] as const;
-  const { tempoBpm, exercise } = now.body;
-  return {
-    thenDay: then.day,
-    nowDay: now.day,
-    tempoBpm,
-    perBeat: exercise.perBeat,
-    told: thenAndNow(...compared),
-    volumes: volumesThenAndNow(...compared),
-  };
-}
-
-function referenceTake({ day, body }: KnownRecord<'block'>, diary: DiaryView): ReferenceTake {
-  const setup = diary.setups.filter((said) => said.day <= day).at(-1)?.body;
-  return { day, measurement: measurementOf(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
-}
-
-const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
-
-/** What is kept of a measurement: its places and pairs. Single strokes are not, so volumes are means without an interval, and nothing of them is called sure. */
-const measurementOf = ({ trackedBpm, offsetMs, places, pairs }: SavedHeard, tempoBpm: number): Measurement => ({
-  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[], pairs: pairs as readonly Pair[] },
-  ...{ grid: [], strokes: [], extra: [] },
-});
 
 /** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */
 export function readinessOf(standing: StandingPlan, results: readonly BlockResult[]): Readiness | null {

@@ -66,7 +66,7 @@ const PROBES: Readonly<Record<string, string>> = {
   'other-surface': 'The phrase on a dead surface, a cushion or a cloth',
   heel: 'The phrase with the heel the other way: down if it was up',
   'click-off': 'The phrase without the click',
-  longer: 'The phrase again, at the end of the session',
+  'first-last': 'The phrase for forty seconds without a stop, so that its first seconds can be held against its last',
 };
 
 function notHeardSentence({ indices, limbs, heardCount, strokeCount, rest }: NotHeardParams): string {

@@ -1,7 +1,8 @@
 /** English for what progress says. */
-import type { ProgressStatement, StepWord } from '../../progress/index.ts';
+import type { Between, ProgressStatement, StepWord } from '../../progress/index.ts';
 import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { listed } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 
@@ -17,20 +18,38 @@ const STEP: Readonly<Record<StepWord, string>> = {
 
 const strokeOf = ({ index, limb }: { readonly index: number; readonly limb: string }): string => `Stroke ${index + 1} (${LIMB[limb] ?? limb})`;
 
+/** What the two takes are called. */
+const SIDES: Readonly<Record<Between, readonly [string, string]>> = {
+  days: ['then', 'now'],
+  drums: ['on the pad', 'on the kit'],
+  seconds: ['in the first seconds', 'in the last'],
+};
+
+/** "1", "1 and 2", "1, 2 and 3": strokes counted from 1. */
+const strokesOf = (indices: readonly number[]): string =>
+  indices.length === 1 ? `Stroke ${indices[0]! + 1}` : `Strokes ${listed(indices.map((index) => `${index + 1}`))}`;
+
 const when = (ms: number): string => (Math.abs(ms) < 0.5 ? 'in time' : `${Math.abs(ms).toFixed(0)} ms ${ms < 0 ? 'early' : 'late'}`);
 
 export const progressSentences: Sentences<ProgressStatement | TooLittle | Forecast | ShapeStatement> = {
-  'progress-nearer-in-time': ({ thenMs, nowMs, ...stroke }) => `${strokeOf(stroke)} is nearer in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
-  'progress-further-in-time': ({ thenMs, nowMs, ...stroke }) =>
-    `${strokeOf(stroke)} is further off in time: ${when(thenMs)} then, ${when(nowMs)} now.`,
-  'progress-steadier': ({ thenMs, nowMs, ...stroke }) =>
-    `${strokeOf(stroke)} is steadier: it spreads over ${nowMs.toFixed(0)} ms, then over ${thenMs.toFixed(0)}.`,
-  'progress-less-steady': ({ thenMs, nowMs, ...stroke }) =>
-    `${strokeOf(stroke)} is less steady: it spreads over ${nowMs.toFixed(0)} ms, then over ${thenMs.toFixed(0)}.`,
-  'progress-louder': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is louder against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
-  'progress-softer': ({ byDb, ...stroke }) => `${strokeOf(stroke)} is softer against the others on its drum than then, by ${byDb.toFixed(1)} dB.`,
+  'progress-nearer-in-time': ({ thenMs, nowMs, between, ...stroke }) =>
+    `${strokeOf(stroke)} is nearer in time: ${when(thenMs)} ${SIDES[between][0]}, ${when(nowMs)} ${SIDES[between][1]}.`,
+  'progress-further-in-time': ({ thenMs, nowMs, between, ...stroke }) =>
+    `${strokeOf(stroke)} is further off in time: ${when(thenMs)} ${SIDES[between][0]}, ${when(nowMs)} ${SIDES[between][1]}.`,
+  'progress-steadier': ({ thenMs, nowMs, between, ...stroke }) =>
+    `${strokeOf(stroke)} is steadier: it spreads over ${nowMs.toFixed(0)} ms ${SIDES[between][1]}, over ${thenMs.toFixed(0)} ${SIDES[between][0]}.`,
+  'progress-less-steady': ({ thenMs, nowMs, between, ...stroke }) =>
+    `${strokeOf(stroke)} is less steady: it spreads over ${nowMs.toFixed(0)} ms ${SIDES[between][1]}, over ${thenMs.toFixed(0)} ${SIDES[between][0]}.`,
+  'progress-louder': ({ byDb, between, ...stroke }) =>
+    `${strokeOf(stroke)} is louder against the others on its drum than ${SIDES[between][0]}, by ${byDb.toFixed(1)} dB.`,
+  'progress-softer': ({ byDb, between, ...stroke }) =>
+    `${strokeOf(stroke)} is softer against the others on its drum than ${SIDES[between][0]}, by ${byDb.toFixed(1)} dB.`,
   'progress-step': ({ first, second, limb, ...at }) =>
     `Stroke ${second + 1} against stroke ${first + 1} (${LIMB[limb] ?? limb}): ${STEP[at.was]} then, ${STEP[at.is]} now.`,
+  'progress-as-before': ({ indices }) =>
+    `${strokesOf(indices)} ${indices.length === 1 ? 'comes as it came' : 'come as they came'}, as far as an ear can tell.`,
+  'progress-cannot-say': ({ indices }) =>
+    `Of ${strokesOf(indices).toLowerCase()} it cannot be said yet: the ranges are too wide. More cycles would tell.`,
   'progress-nothing-sure': () => 'Between then and now nothing changed for sure: the differences are no larger than chance makes them.',
   'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
   'progress-setup-differs': ({ names }) => `These takes were made with a different set-up (${names.join(', ')}); some of what changed may be that.`,

@@ -1,0 +1,109 @@
+/** Takes of the diary held against each other: first and last, this week and last, pad and kit; and one phrase over its tempi. */
+import { daysBetween } from '@evenhand/core/day';
+import type { DiaryView, KnownRecord, SavedHeard, SetupBody } from '@evenhand/core/diary';
+import { expectedCycle } from '@evenhand/core/exercise';
+import { type TempoZoneStatement, tempoZones } from '@evenhand/core/finding';
+import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
+import { type ReferenceTake, type ThenAndNow, thenAndNow, type VolumesThenAndNow, volumesThenAndNow } from '@evenhand/core/progress';
+import { SHAPES } from './phrase.ts';
+import { blocksOf, isReference } from './results.ts';
+
+/** Two takes of one phrase at one tempo. */
+export interface Compared {
+  /** The first and the last; the latest and that of a week before; the latest on a pad and on the kit. */
+  readonly of: 'days' | 'week' | 'drums';
+  readonly thenDay: string;
+  readonly nowDay: string;
+  readonly tempoBpm: number;
+  readonly perBeat: number;
+  readonly told: ThenAndNow;
+  readonly volumes: VolumesThenAndNow;
+}
+
+type Block = KnownRecord<'block'>;
+
+const WEEK_DAYS = 7;
+
+/** Every comparison that the diary allows: first and last reference take, this week against last where that is another pair, pad against kit. */
+export function comparisonsOf(diary: DiaryView): readonly Compared[] {
+  const [days, week, drums] = [thenNow(diary), weekAgainstLast(diary), padAgainstKit(diary)];
+  const another = week && days && (week.thenDay !== days.thenDay || week.tempoBpm !== days.tempoBpm);
+  return [days, another ? week : null, drums].filter((compared) => compared !== null);
+}
+
+/** The first and the last reference take of the phrase at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
+export function thenNow(diary: DiaryView): Compared | null {
+  const same = fastestWithTwoDays(diary);
+  return same && compare(same[0]!, same.at(-1)!, diary, 'days');
+}
+
+/** The latest reference take and the one nearest to a week before it. */
+function weekAgainstLast(diary: DiaryView): Compared | null {
+  const same = fastestWithTwoDays(diary);
+  const now = same?.at(-1);
+  if (!same || !now) return null;
+  const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, now.day) - WEEK_DAYS);
+  const [then] = same.filter(({ day }) => day < now.day).sort((a, b) => offWeek(a) - offWeek(b) || (a.day < b.day ? 1 : -1));
+  return then ? compare(then, now, diary, 'week') : null;
+}
+
+/** The latest takes of one sticking at one tempo with the hands on a pad, and with none of them on one. */
+function padAgainstKit(diary: DiaryView): Compared | null {
+  const heard = [...blocksOf(diary)].reverse().filter(({ body }) => body.heard !== null);
+  const onPad = ({ body }: Block) => body.exercise.surfaces.includes('pad');
+  const keyOf = ({ body }: Block) => `${body.exercise.sticking} ${body.exercise.perBeat} ${body.tempoBpm}`;
+  for (const pad of heard.filter(onPad)) {
+    const kit = heard.find((other) => !onPad(other) && keyOf(other) === keyOf(pad));
+    if (kit) return compare(pad, kit, diary, 'drums');
+  }
+  return null;
+}
+
+/** Reference takes at the fastest tempo that has them on two days, in order of time; null when none has. */
+function fastestWithTwoDays(diary: DiaryView): readonly Block[] | null {
+  const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
+  const keyOf = ({ body }: Block) => `${body.exercise.id} ${body.tempoBpm}`;
+  const fastest = [...takes].sort((a, b) => b.body.tempoBpm - a.body.tempoBpm);
+  const groups = fastest.map((take) => takes.filter((other) => keyOf(other) === keyOf(take)));
+  return groups.find((same) => new Set(same.map(({ day }) => day)).size > 1) ?? null;
+}
+
+function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']): Compared {
+  const takes = [referenceTake(then, diary), referenceTake(now, diary)] as const;
+  const { tempoBpm, exercise } = now.body;
+  const told = thenAndNow(...takes, of === 'drums' ? 'drums' : 'days');
+  // One drum is louder than another by itself.
+  const volumes = of === 'drums' ? { steps: [], places: [], said: [] } : volumesThenAndNow(...takes);
+  return { of, thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat, told, volumes };
+}
+
+function referenceTake({ day, body }: Block, diary: DiaryView): ReferenceTake {
+  const setup = diary.setups.filter((said) => said.day <= day).at(-1)?.body;
+  return { day, measurement: measurementOf(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
+}
+
+const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
+
+/** What is kept of a measurement: its places and pairs. Single strokes are not, so volumes are means without an interval, and nothing of them is called sure. */
+const measurementOf = ({ trackedBpm, offsetMs, places, pairs }: SavedHeard, tempoBpm: number): Measurement => ({
+  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[], pairs: pairs as readonly Pair[] },
+  ...{ grid: [], strokes: [], extra: [] },
+});
+
+/** So many findings over tempi are told. Assumption: more are not listened to. */
+const MOST_ZONES = 2;
+
+/** Where in tempo something shows, over all sittings: of the exercise heard last that was played at several tempi, the latest take at each. */
+export function zonesOverDays(diary: DiaryView): readonly TempoZoneStatement[] {
+  const heard = [...blocksOf(diary)].reverse().filter(({ body }) => body.heard !== null);
+  const shapes = SHAPES.filter((shape) => diary.stickingPoints.at(-1)?.body.shapes?.includes(shape));
+  for (const { body } of heard) {
+    const same = heard.filter((other) => other.body.exercise.id === body.exercise.id);
+    const atEach = same.filter((one, k) => same.findIndex((other) => other.body.tempoBpm === one.body.tempoBpm) === k);
+    if (atEach.length < 2) continue;
+    const cycle = expectedCycle(body.exercise);
+    const takes = atEach.map((one) => ({ measurement: measurementOf(one.body.heard!, one.body.tempoBpm), cycle }));
+    return tempoZones(takes, { perBeat: body.exercise.perBeat, shapes }).slice(0, MOST_ZONES);
+  }
+  return [];
+}
