@@ -5,6 +5,7 @@ import { readSticking } from '@evenhand/core/sticking';
 import { expect, type Page, test } from '@playwright/test';
 import { planBody } from '../src/app/savedplan.ts';
 import { seatDrummer } from './drummer.ts';
+import { framedIn, latenessMs, watchFrames } from './frames.ts';
 import { recordsOf } from './lived.ts';
 import { microphoneOf, silentFile } from './planted.ts';
 
@@ -66,7 +67,7 @@ function watch(): void {
   new MutationObserver(() => {
     const text = (selector: string) => document.querySelector(selector)?.textContent ?? '';
     const now = `${/Block \d of \d/.exec(text('.count'))?.[0]}: ${text('h1')}`;
-    if (document.querySelector('rect') && window.seen.at(-1) !== now) window.seen.push(now);
+    if (document.querySelector('svg.frame rect') && window.seen.at(-1) !== now) window.seen.push(now);
   }).observe(document, { subtree: true, childList: true, characterData: true });
 }
 
@@ -106,6 +107,9 @@ async function plannedBefore(page: Page): Promise<void> {
   }, records);
 }
 
+// The drummer plays in real time and the ear answers in it: where other programs take the processor for seconds, it is tried once more.
+test.describe.configure({ retries: 1 });
+
 test('a session without a touch', async ({ page }) => {
   expect(expectedCycle(exercise).strokes).toHaveLength(7);
   if (!SILENT)
@@ -115,6 +119,7 @@ test('a session without a touch', async ({ page }) => {
       clicks: [{ afterBlock: -1, waitSec: 1.5, count: 4, gapSec: 0.4 }],
     });
   await page.addInitScript(watch);
+  await watchFrames(page);
   await plannedBefore(page);
   // From here on nobody touches anything: the page is opened, and the rest is heard.
   await page.goto('./#session');
@@ -126,6 +131,12 @@ test('a session without a touch', async ({ page }) => {
   expect(await page.evaluate(() => window.seen)).toEqual(
     [TEMPO_BPM, TEMPO_BPM, RAISED_BPM, TEMPO_BPM, TEMPO_BPM].map((tempoBpm, k) => `Block ${k + 1} of 5: 16ths at ${tempoBpm}`),
   );
+
+  // The frame on the present stroke, at 60 pictures a second: 20 ms (issue 8). A busy machine drops pictures: one move in twenty may be late.
+  const late = latenessMs(await framedIn(page), 4);
+  // 7 + 2 + 3 + 1 + 1 bars of sixteenths, of which a picture that is dropped leaves out some.
+  expect(late.length).toBeGreaterThan(0.75 * 14 * 16);
+  expect(late.filter((ms) => Math.abs(ms) > 20).length).toBeLessThanOrEqual(late.length / 20);
 
   const records = await recordsOf(page);
   const bodies = <Body>(kind: string) => records.filter((one) => one.kind === kind).map(({ body }) => body as Body);
