@@ -17,7 +17,9 @@ declare global {
 }
 
 /** From now on every page writes down when its frame moves. */
-export const watchFrames = (page: Page): Promise<void> => page.addInitScript(write);
+export async function watchFrames(page: Page): Promise<void> {
+  await page.addInitScript(write);
+}
 
 export const framedIn = (page: Page): Promise<Framed> => page.evaluate(() => window.framed);
 

@@ -1,12 +1,12 @@
 /** A session that runs itself: started by stick clicks, played by a drummer in the room, in the diary at its end; nobody touches anything. */
-import { type BlockBody, CUT_OVER_HOUR, practiceDay, type RecordDraft, type TakeBody, writeRecord } from '@evenhand/core/diary';
+import type { BlockBody, TakeBody } from '@evenhand/core/diary';
 import { type Exercise, expectedCycle, ownExercise, readContent } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
-import { expect, type Page, test } from '@playwright/test';
-import { planBody } from '../src/app/savedplan.ts';
+import { expect, test } from '@playwright/test';
 import { seatDrummer } from './drummer.ts';
 import { framedIn, latenessMs, watchFrames } from './frames.ts';
 import { recordsOf } from './lived.ts';
+import { plannedBefore, plannedPart } from './planned.ts';
 import { microphoneOf, silentFile } from './planted.ts';
 
 /** Of a microphone that hears nothing no session is started: the test must fail then. */
@@ -30,16 +30,7 @@ const exercise: Exercise = ownExercise(readContent(sticking, { perBeat: 4, surfa
 /** Minutes that hold so many bars after one of count-in, and the breather before it, which is a quarter. */
 const minutesOf = (bars: number, tempoBpm: number, first: boolean): number => ((bars + 1.05) * 4) / tempoBpm / (first ? 1 : 0.75);
 
-const said = (code: string, params: object = {}) => ({ code, params }) as never;
-const blockOf = (part: 'reference' | 'work', minutes: number) => ({
-  exerciseId: exercise.id,
-  part,
-  minutes,
-  tempoBpm: TEMPO_BPM,
-  aim: said('aim-as-wanted', { tempoBpm: TEMPO_BPM, perBeat: 4 }),
-  reason: part === 'reference' ? said('plan-reason-reference', { week: 1 }) : said('plan-reason-phrase'),
-  tempoReason: said('plan-tempo-goal', { tempoBpm: TEMPO_BPM }),
-});
+const blockOf = (part: 'reference' | 'work', minutes: number) => plannedPart(exercise, part, { minutes, tempoBpm: TEMPO_BPM });
 
 /** A round played evenly, the reference take, three bars that fall apart, a second reference, one more bar: the tempo of the work follows what was heard. */
 const BLOCKS = [
@@ -71,42 +62,6 @@ function watch(): void {
   }).observe(document, { subtree: true, childList: true, characterData: true });
 }
 
-/** What was planned and set on another day lies in the diary. */
-async function plannedBefore(page: Page): Promise<void> {
-  await page.goto('./');
-  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-  const zone = await page.evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone);
-  const atMs = Date.now();
-  const when = { atMs, zone, day: practiceDay(atMs, zone, CUT_OVER_HOUR) };
-  const pointId = '5'.repeat(32);
-  const point = { name: STICKING, sticking: STICKING, surfaces: exercise.surfaces, perBeat: 4, tempoBpm: TEMPO_BPM, cell: { first: 5, last: 6 } };
-  const sessions = [{ date: when.day, minutes: BLOCKS.reduce((sum, { minutes }) => sum + minutes, 0), blocks: BLOCKS }];
-  const plan = planBody({ replaces: null, weekdays: [1, 2, 3, 4, 5, 6, 7], away: [], sessions } as never, {
-    ...{ stickingPointId: pointId, goalBpm: TEMPO_BPM, minutes: 12 },
-    exercises: [exercise],
-  });
-  const drafts = [
-    { kind: 'setting', ...when, body: { name: 'cautionsRead', value: true } },
-    { kind: 'setting', ...when, body: { name: 'startBy', value: 'go' } },
-    { kind: 'stickingPoint', id: pointId, ...when, body: point },
-    { kind: 'plan', ...when, body: plan },
-  ] as readonly RecordDraft[];
-  const records = drafts.map((draft, k) =>
-    writeRecord(draft, { id: String(k).repeat(32), ownerId: 'a'.repeat(32), made: { wallMs: atMs, counter: k, deviceId: 'b'.repeat(32) } }),
-  );
-  await page.evaluate(async (all) => {
-    const db = await new Promise<IDBDatabase>((resolve, reject) => {
-      const opening = indexedDB.open('evenhand');
-      opening.onsuccess = () => resolve(opening.result);
-      opening.onerror = () => reject(opening.error);
-    });
-    const transaction = db.transaction('records', 'readwrite');
-    for (const record of all) transaction.objectStore('records').put(record);
-    await new Promise((resolve) => transaction.addEventListener('complete', resolve));
-    db.close();
-  }, records);
-}
-
 // The drummer plays in real time and the ear answers in it: where other programs take the processor for seconds, it is tried once more.
 test.describe.configure({ retries: 1 });
 
@@ -116,11 +71,11 @@ test('a session without a touch', async ({ page }) => {
     await seatDrummer(page, {
       surface: 'pad',
       parts: [even, even, { ...even, lateMs: RAGGED }, even, even],
-      clicks: [{ afterBlock: -1, waitSec: 1.5, count: 4, gapSec: 0.4 }],
+      clicks: [{ afterBlock: -1, waitSec: 1.2, count: 4, gapSec: 0.3 }],
     });
   await page.addInitScript(watch);
   await watchFrames(page);
-  await plannedBefore(page);
+  await plannedBefore(page, exercise, { blocks: BLOCKS, tempoBpm: TEMPO_BPM, startBy: 'go' });
   // From here on nobody touches anything: the page is opened, and the rest is heard.
   await page.goto('./#session');
   await page.reload();

@@ -16,8 +16,8 @@ export interface Killable {
   kill(): Promise<void>;
 }
 
-/** @param profile folder of the browser's data. */
-export async function startChromium(profile: string): Promise<Killable> {
+/** @param profile folder of the browser's data. @param more arguments for it. */
+export async function startChromium(profile: string, more: readonly string[] = []): Promise<Killable> {
   const child = spawn(
     chromiumPath(),
     [
@@ -26,6 +26,7 @@ export async function startChromium(profile: string): Promise<Killable> {
       '--autoplay-policy=no-user-gesture-required',
       '--remote-debugging-port=0',
       `--user-data-dir=${profile}`,
+      ...more,
     ],
     { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
   );
