@@ -1,9 +1,9 @@
 /** What a diary holds, as one page to read or print: of each exercise that was heard, the sentence, the ring and the figures, then and now. */
 import type { BlockBody, DiaryView } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
-import type { Measurement } from '@evenhand/core/measurement';
 import { ringPicture } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
+import { measurementOfHeard } from '@evenhand/core/progress';
 import { say, tempoName } from '@evenhand/core/words';
 import { limbNames } from './limbs.ts';
 
@@ -55,7 +55,7 @@ function partOf({ body, day, heard, before }: Reported, number: number): string 
     `<p>${day}</p>`,
     first ? `<p class="said">${escaped(say(first))}</p>` : '',
     ...more.map((said) => `<p>${escaped(say(said))}</p>`),
-    ringPicture(measurementOf(body, heard), expectedCycle(exercise), {
+    ringPicture(measurementOfHeard(heard, body.tempoBpm), expectedCycle(exercise), {
       widthPx: 380,
       id: `ring-${number}`,
       sticking: exercise.sticking,
@@ -69,23 +69,6 @@ function partOf({ body, day, heard, before }: Reported, number: number): string 
 /** Likely reasons that were told with a finding; older diaries have none. */
 const fitsIn = (finding: Heard['findings'][number] | undefined): readonly Statement[] | undefined =>
   (finding as { readonly fits?: readonly Statement[] } | undefined)?.fits;
-
-/** What the ring needs of a measurement. Single strokes are not kept in the record of a block, only how many there were: they stand without times. */
-export function measurementOf({ tempoBpm }: BlockBody, { trackedBpm, offsetMs, places, pairs }: Heard): Measurement {
-  const strokes = places.flatMap(({ index, limb, count }) =>
-    Array.from({ length: count }, (_, cycle) => ({
-      cycle,
-      index,
-      limb,
-      status: 'played',
-      playedSec: null,
-      errorMs: null,
-      levelDb: null,
-      graces: [],
-    })),
-  );
-  return { tempoBpm, trackedBpm, offsetMs, grid: [], strokes, extra: [], places, pairs } as unknown as Measurement;
-}
 
 function tableOf({ places }: Heard, before: Reported['before']): string {
   const timeOf = (heard: Heard, index: number) => comes(heard.places.find((place) => place.index === index)?.biasMs ?? null);

@@ -17,6 +17,13 @@ test.use({
   launchOptions: async ({ launchOptions }, use) => use({ ...launchOptions, args: [...(launchOptions.args ?? []), ...microphoneOf(file)] }),
 });
 
+/** The file that a button saves. */
+async function downloaded(page: Page, name: string): Promise<Buffer> {
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name }).press('Enter');
+  return readFileSync(await (await download).path());
+}
+
 /** What the diary page says of its days, in words. */
 async function days(page: Page): Promise<string> {
   const regions = [page.getByRole('region', { name: /^Today/ }), page.getByRole('region', { name: 'Earlier days' })];
@@ -211,6 +218,16 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   await page.getByRole('link', { name: 'Diary', exact: true }).press('Enter');
   await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('heading', { level: 3 })).toHaveCount(10);
   await lookAt(page, 'demo-diary');
+  await page.getByRole('button', { name: 'What changed over the days' }).press('Enter');
+  await page.getByRole('button', { name: 'Play', exact: true }).press('Enter');
+  await expect(page.getByText(/laid alongside by \d\d strokes/)).toBeVisible({ timeout: 45_000 });
+  await page.getByText('Show it', { exact: true }).click();
+  await lookAt(page, 'then-now');
+  // A PNG says its size in its first chunk: 1080 by 1080.
+  expect([...(await downloaded(page, 'Save a square picture')).subarray(16, 24)]).toEqual([0, 0, 4, 56, 0, 0, 4, 56]);
+  const clip = await downloaded(page, 'Save the sound (WAV)');
+  expect([clip.toString('latin1', 0, 4), clip.readUInt16LE(22)]).toEqual(['RIFF', 2]);
+  expect((await downloaded(page, 'Save one page (HTML, to read or print)')).toString()).toContain('<audio controls src="data:audio/wav');
 });
 
 test('what is set holds on every screen and after the page is loaded again: note values, drums, the practice day', async ({ page }) => {

@@ -1,10 +1,11 @@
 /** `report`: what a diary holds, as one page. */
 import { type ReportedPhrase, reportPdf } from '@evenhand/adapters/report';
 import { type DiaryView, fold } from '@evenhand/core/diary';
+import { measurementOfHeard } from '@evenhand/core/progress';
 import { readDiary } from '../diary-folder/folder.ts';
 import { writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
-import { measurementOf, type Reported, reportedIn, reportPage } from '../report-page.ts';
+import { type Reported, reportedIn, reportPage } from '../report-page.ts';
 import type { Call, Verb } from '../verb.ts';
 
 const format = 'report/1';
@@ -59,6 +60,6 @@ const phraseOf = ({ body, day, heard }: Reported): ReportedPhrase => ({
   content: body.exercise,
   tempoBpm: body.tempoBpm,
   day,
-  measurement: measurementOf(body, heard),
+  measurement: measurementOfHeard(heard, body.tempoBpm),
   findings: heard.findings,
 });

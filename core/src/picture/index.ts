@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { type CyclesOptions, cyclesPicture } from './cycles.ts';
-export { type RingOptions, ringPicture } from './ring.ts';
+export { type RingOptions, ringPicture, ringTimes } from './ring.ts';
 export { type RingRow, ringRows } from './ringrows.ts';
 export { type ChangeMark, type TempoPlotOptions, tempoPicture } from './tempoplot.ts';
+export { type ShownShape, type ShownTake, type ThenNowPictureOptions, thenNowPicture } from './thennow.ts';

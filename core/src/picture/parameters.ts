@@ -42,3 +42,33 @@ export const DAY_LABEL_PX = 78;
 
 /** Size of small text. */
 export const SMALL_TEXT_PX = 12;
+
+/** Where things stand in a picture to show: title; each ring as left, top, width; what is said as left, first line, width, height. Our choice. */
+export const SHOWN_PX = {
+  square: {
+    widthPx: 1080,
+    heightPx: 1080,
+    title: [60, 92],
+    titlePx: 46,
+    captionPx: 30,
+    rings: [
+      [30, 200, 500],
+      [550, 200, 500],
+    ],
+    said: [60, 800, 960, 270],
+    saidPx: 30,
+  },
+  wide: {
+    widthPx: 1920,
+    heightPx: 1080,
+    title: [70, 100],
+    titlePx: 56,
+    captionPx: 36,
+    rings: [
+      [40, 250, 640],
+      [690, 250, 640],
+    ],
+    said: [1370, 330, 500, 660],
+    saidPx: 34,
+  },
+} as const;

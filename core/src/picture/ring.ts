@@ -31,6 +31,8 @@ export interface RingOptions {
   readonly perBeat: number;
   /** Names of note values; default as in `say`. */
   readonly language?: Language;
+  /** How many times shifts are drawn; default as many as fit (`ringTimes`). */
+  readonly times?: number;
 }
 
 /**
@@ -43,8 +45,9 @@ export interface RingOptions {
 export function ringPicture(measurement: Measurement, cycle: ExpectedCycle, options: RingOptions): string {
   const sizePx = Math.min(RING_MOST_PX, Math.max(WIDTH_RANGE_PX.least, options.widthPx));
   const rows = ringRows(measurement, cycle);
-  const cycleMs = (60000 * toNumber(cycle.lengthBeats)) / measurement.trackedBpm;
-  const ring: Ring = { rows, centre: sizePx / 2, radius: sizePx / 2 - RING_MARGIN_PX, cycleMs, times: shiftTimes(rows, cycleMs) };
+  const cycleMs = cycleMsOf(measurement, cycle);
+  const times = options.times ?? shiftTimes(rows, cycleMs);
+  const ring: Ring = { rows, centre: sizePx / 2, radius: sizePx / 2 - RING_MARGIN_PX, cycleMs, times };
   const frame = {
     widthPx: sizePx,
     heightPx: sizePx + NOTES_PX,
@@ -54,6 +57,12 @@ export function ringPicture(measurement: Measurement, cycle: ExpectedCycle, opti
   };
   return svg(frame, circleWithNotch(ring), ...rows.map((row) => strokeOf(row, ring)), ...notesOf(ring, sizePx));
 }
+
+/** How many times the shifts of all these rings can be drawn: rings beside each other are drawn alike. */
+export const ringTimes = (measurements: readonly Measurement[], cycle: ExpectedCycle): number =>
+  Math.min(...measurements.map((measurement) => shiftTimes(ringRows(measurement, cycle), cycleMsOf(measurement, cycle))));
+
+const cycleMsOf = ({ trackedBpm }: Measurement, cycle: ExpectedCycle): number => (60000 * toNumber(cycle.lengthBeats)) / trackedBpm;
 
 /** Below the ring: how large shifts are drawn, and what the marks beside letters mean when there are any. */
 function notesOf({ rows, times, centre }: Ring, topPx: number): readonly string[] {

@@ -38,3 +38,15 @@ export const ALIKE_DB = 1;
 
 /** From here on a difference in volume is clear, dB. @source [JobBrief] clean: the mean volume of each place within 3 dB of the shape wanted. */
 export const CLEAR_DB = 3;
+
+/** So much is heard before the first stroke of a part, for it may come early. Assumption: twice as early as a drummer plays. */
+export const LEAD_SEC = 0.05;
+
+/** Fade at a cut, seconds: too short to be noticed, long enough not to click. Assumption. */
+export const FADE_SEC = 0.005;
+
+/** How often then and now are heard in turn. Our choice: the second time one knows what to listen for. */
+export const TURNS = 2;
+
+/** True peaks stay this far under full scale, dB. @source [EBU3341] as R 128 asks of programmes: −1 dBTP. */
+export const CEILING_DB = -1;

@@ -6,3 +6,4 @@ export * from './loudness.ts';
 export * from './peaks.ts';
 export * from './predict.ts';
 export * from './quantile.ts';
+export * from './resample.ts';

@@ -125,13 +125,15 @@ const readFormat = (view: DataView, { size, little }: { size: number; little: bo
 /** How samples are stored on writing. */
 export interface WavOptions {
   readonly bits: 16 | 24 | 'float32';
+  /** Channels that lie in the samples in turn; default 1. */
+  readonly channelCount?: 1 | 2;
 }
 
 /**
- * A mono WAV file: the canonical header of 44 bytes, then the samples; beyond ±1 integers are clipped.
+ * A WAV file, mono unless said: the canonical header of 44 bytes, then the samples; beyond ±1 integers are clipped.
  * One second at 44.1 kHz in 16 bits has 88,244 bytes.
  */
-export const writeWav = (samples: Float32Array, sampleRateHz: number, { bits }: WavOptions): Uint8Array => {
+export const writeWav = (samples: Float32Array, sampleRateHz: number, { bits, channelCount = 1 }: WavOptions): Uint8Array => {
   const width = bits === 'float32' ? 4 : bits / 8;
   const dataBytes = samples.length * width;
   const bytes = new Uint8Array(44 + dataBytes + (dataBytes & 1));
@@ -145,10 +147,10 @@ export const writeWav = (samples: Float32Array, sampleRateHz: number, { bits }: 
   text(12, 'fmt ');
   view.setUint32(16, 16, true);
   view.setUint16(20, bits === 'float32' ? 3 : 1, true);
-  view.setUint16(22, 1, true);
+  view.setUint16(22, channelCount, true);
   view.setUint32(24, sampleRateHz, true);
-  view.setUint32(28, sampleRateHz * width, true);
-  view.setUint16(32, width, true);
+  view.setUint32(28, sampleRateHz * width * channelCount, true);
+  view.setUint16(32, width * channelCount, true);
   view.setUint16(34, 8 * width, true);
   text(36, 'data');
   view.setUint32(40, dataBytes, true);

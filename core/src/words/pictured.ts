@@ -18,4 +18,8 @@ export type PictureStatement =
   | Statement<'picture-tempo-up', { readonly perBeat: number }>
   | Statement<'picture-tempo-wanted', { readonly goalBpm: number }>
   | Statement<'picture-tempo-none', Nothing>
+  | Statement<'picture-then-now-title', { readonly sticking: string; readonly tempoBpm: number; readonly perBeat: number }>
+  | Statement<'picture-then-now-desc', { readonly thenDay: string; readonly nowDay: string }>
+  | Statement<'picture-then', { readonly day: string }>
+  | Statement<'picture-now', { readonly day: string }>
   | Statement<'picture-day', { readonly day: string; readonly withYear: boolean }>;

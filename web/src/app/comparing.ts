@@ -1,10 +1,17 @@
 /** Takes of the diary held against each other: first and last, this week and last, pad and kit; and one phrase over its tempi. */
 import { daysBetween } from '@evenhand/core/day';
-import type { DiaryView, KnownRecord, SavedHeard, SetupBody } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, SetupBody } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
 import { type TempoZoneStatement, tempoZones } from '@evenhand/core/finding';
-import type { Measurement, Pair, Place } from '@evenhand/core/measurement';
-import { type ReferenceTake, type ThenAndNow, thenAndNow, type VolumesThenAndNow, volumesThenAndNow } from '@evenhand/core/progress';
+import type { Measurement } from '@evenhand/core/measurement';
+import {
+  measurementOfHeard,
+  type ReferenceTake,
+  type ThenAndNow,
+  thenAndNow,
+  type VolumesThenAndNow,
+  volumesThenAndNow,
+} from '@evenhand/core/progress';
 import { SHAPES } from './phrase.ts';
 import { blocksOf, isReference } from './results.ts';
 
@@ -12,6 +19,9 @@ import { blocksOf, isReference } from './results.ts';
 export interface Compared {
   /** The first and the last; the latest and that of a week before; the latest on a pad and on the kit. */
   readonly of: 'days' | 'week' | 'drums';
+  /** The blocks that are compared, and what is kept of their measurements. */
+  readonly blocks: readonly [then: KnownRecord<'block'>, now: KnownRecord<'block'>];
+  readonly measured: readonly [then: Measurement, now: Measurement];
   readonly thenDay: string;
   readonly nowDay: string;
   readonly tempoBpm: number;
@@ -74,21 +84,16 @@ function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']):
   const told = thenAndNow(...takes, of === 'drums' ? 'drums' : 'days');
   // One drum is louder than another by itself.
   const volumes = of === 'drums' ? { steps: [], places: [], said: [] } : volumesThenAndNow(...takes);
-  return { of, thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat, told, volumes };
+  const measured = [takes[0].measurement, takes[1].measurement] as const;
+  return { of, blocks: [then, now], measured, thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat, told, volumes };
 }
 
 function referenceTake({ day, body }: Block, diary: DiaryView): ReferenceTake {
   const setup = diary.setups.filter((said) => said.day <= day).at(-1)?.body;
-  return { day, measurement: measurementOf(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
+  return { day, measurement: measurementOfHeard(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
 }
 
 const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
-
-/** What is kept of a measurement: its places and pairs. Single strokes are not, so volumes are means without an interval, and nothing of them is called sure. */
-const measurementOf = ({ trackedBpm, offsetMs, places, pairs }: SavedHeard, tempoBpm: number): Measurement => ({
-  ...{ tempoBpm, trackedBpm, offsetMs, places: places as readonly Place[], pairs: pairs as readonly Pair[] },
-  ...{ grid: [], strokes: [], extra: [] },
-});
 
 /** So many findings over tempi are told. Assumption: more are not listened to. */
 const MOST_ZONES = 2;
@@ -102,7 +107,7 @@ export function zonesOverDays(diary: DiaryView): readonly TempoZoneStatement[] {
     const atEach = same.filter((one, k) => same.findIndex((other) => other.body.tempoBpm === one.body.tempoBpm) === k);
     if (atEach.length < 2) continue;
     const cycle = expectedCycle(body.exercise);
-    const takes = atEach.map((one) => ({ measurement: measurementOf(one.body.heard!, one.body.tempoBpm), cycle }));
+    const takes = atEach.map((one) => ({ measurement: { ...measurementOfHeard(one.body.heard!, one.body.tempoBpm), strokes: [] }, cycle }));
     return tempoZones(takes, { perBeat: body.exercise.perBeat, shapes }).slice(0, MOST_ZONES);
   }
   return [];

@@ -1,6 +1,6 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import type { DiaryView } from '@evenhand/core/diary';
-import { type AwayStatement, welcomeBack } from '@evenhand/core/progress';
+import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
+import { type AwayStatement, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
 import { type CutOff, closing } from './cutoff.ts';
@@ -71,6 +71,8 @@ export interface Desk extends FrontDesk<Desk> {
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   /** The sound of a take, while it is on this device. */
   soundOf(takeId: string): Promise<StoredTake | null>;
+  /** The take of a block, heard anew; null when its sound is not on this device any more, or too little can be told. */
+  soundingTake(block: KnownRecord<'block'>): Promise<SoundingTake | null>;
 }
 
 /** Makes the whole desk behind a front desk whose diary is open, and begins what waits: takes to be completed, days to be caught up. */
@@ -129,6 +131,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (await store()?.holdsOpenTake()) void room.ear().recoverTakes();
     await planning.catchUp();
   }
+
+  const soundOf = async (takeId: string) => (await store()?.take(takeId))?.value ?? null;
 
   const rest: Omit<Desk, keyof FirstDesk> = {
     machines: room,
@@ -206,7 +210,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       behind.tell(problems);
       if (problems.length === 0) location.reload();
     },
-    soundOf: async (takeId) => (await store()?.take(takeId))?.value ?? null,
+    soundOf,
+    soundingTake: async (block) => (await import('./soundingtake.ts')).soundingTake(block, { ear: room.ear(), diary: diary()!, soundOf }),
   };
   void begin();
   return Object.create(front, Object.getOwnPropertyDescriptors(rest));

@@ -30,8 +30,15 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-tempo-up': ({ perBeat }, noteNames) => `${noteValue(perBeat, noteNames)}, beats a minute`,
   'picture-tempo-wanted': ({ goalBpm }) => `wanted: ${goalBpm}`,
   'picture-tempo-none': () => 'Too little yet to tell a clean tempo.',
-  'picture-day': ({ day, withYear }) => {
-    const [year, month, dayOfMonth] = day.split('-').map(Number) as [number, number, number];
-    return `${dayOfMonth} ${MONTHS[month - 1]}${withYear ? ` ${year}` : ''}`;
-  },
+  'picture-then-now-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
+  'picture-then-now-desc': ({ thenDay, nowDay }) =>
+    `Two stroke rings of the same phrase at the same tempo: ${shortDay(thenDay, true)} on the left, ${shortDay(nowDay, true)} on the right, with what changed in words.`,
+  'picture-then': ({ day }) => `Then, ${shortDay(day, true)}`,
+  'picture-now': ({ day }) => `Now, ${shortDay(day, true)}`,
+  'picture-day': ({ day, withYear }) => shortDay(day, withYear),
 };
+
+function shortDay(day: string, withYear: boolean): string {
+  const [year, month, dayOfMonth] = day.split('-').map(Number) as [number, number, number];
+  return `${dayOfMonth} ${MONTHS[month - 1]}${withYear ? ` ${year}` : ''}`;
+}
