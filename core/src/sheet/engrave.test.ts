@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { type ExerciseContent, readContent } from '../exercise/index.ts';
 import { anySticking } from '../sticking/any.case.ts';
 import { readSticking } from '../sticking/index.ts';
-import { engrave, engraveSvg } from './engrave.ts';
+import { drawSheet, engrave, engraveSvg } from './engrave.ts';
 import { PIT_GLYPHS } from './glyphs.generated.ts';
 import { headsIn } from './heads.case.ts';
 
@@ -154,4 +154,20 @@ test('law: heads stand in their frames, at the place of their onset: further rig
     ),
     { numRuns: 30, seed: 8 },
   );
+});
+
+test.each([
+  { says: 'a sixteenth', text: 'R/-', perBeat: 4, flag: '\ue242' },
+  { says: 'an eighth', text: 'R/-', perBeat: 2, flag: '\ue240' },
+  { says: 'an eighth that buzzes', text: '-Rz', perBeat: 2, flag: '\ue240' },
+])('common practice, no source: a roll written through the stem of $says with flags stands clear of them', ({ text, perBeat, flag }) => {
+  const { marks } = drawSheet(contentOf(text, { perBeat }));
+  const edges = (code: string, edge: 1 | 3) => {
+    const { outline, box } = PIT_GLYPHS[code]!;
+    return marks.flatMap((mark) => (mark.kind === 'glyph' && mark.d === outline ? [mark.y + box[edge]] : []));
+  };
+  const slashTops = edges(text === '-Rz' ? '\ue22a' : '\ue220', 1);
+  const flagEnds = edges(flag, 3);
+  expect(flagEnds.length).toBeGreaterThan(0);
+  expect(Math.max(...flagEnds)).toBeLessThan(Math.min(...slashTops));
 });

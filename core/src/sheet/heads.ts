@@ -41,6 +41,10 @@ export function fitStem(stem: Stem | undefined, head: Head): void {
   stem?.setOptions({ stemUpYOffset: STEM_UP[head], stemDownYOffset: STEM_DOWN[head] });
 }
 
+/** Whether a roll is written through a stem with flags, which then needs a longer one. */
+export const isRolledFlag = ({ beam, value, strokes }: WrittenNote): boolean =>
+  beam === null && value >= 8 && strokes.some(({ stroke }) => stroke.buzz || stroke.diddle === 'first');
+
 /** Sets a note with the left of its head at x. */
 export function place(note: StaveNote, stave: Stave, x: number): void {
   note.setStave(stave);

@@ -33,6 +33,9 @@ export const TUPLET_SIZE = 21;
 /** From the highest note head to the beam: three and a half spaces and a little, the usual stem (common practice, no source). */
 export const STEM = 36;
 
+/** What a stem with flags grows by when a roll is written through it: flags hang three spaces, and the slash stands clear under them. */
+export const ROLLED_FLAG_STEM = 17;
+
 /** What each beam over two adds to a stem. */
 export const STEM_PER_BEAM = 8;
 

@@ -1,9 +1,9 @@
 /** One line of a sheet through VexFlow: staff, heads, stems, flags, beams, brackets, ties, at the places the layout gave. */
-import { Barline, BarlineType, Beam, Stave, StaveNote, StaveTie, Tuplet } from 'vexflow/core';
+import { Barline, BarlineType, Beam, Stave, StaveNote, StaveTie, Stem, Tuplet } from 'vexflow/core';
 import type { Meter } from '../exercise/index.ts';
-import { fitStem, headsOf, keyOf, place } from './heads.ts';
+import { fitStem, headsOf, isRolledFlag, keyOf, place } from './heads.ts';
 import type { PlacedNote, PlacedVoice, SheetLine } from './layout.ts';
-import { STEM, STEM_PER_BEAM, TUPLET_LANE } from './parameters.ts';
+import { ROLLED_FLAG_STEM, STEM, STEM_PER_BEAM, TUPLET_LANE } from './parameters.ts';
 import type { Pen } from './pen.ts';
 import { drawNote } from './signs.ts';
 import type { WrittenNote, WrittenTuplet } from './values.ts';
@@ -110,6 +110,11 @@ function noteOn(pen: Pen, { stave, placed: { note, x }, stem }: NotePlace): Stav
   });
   place(drawn, stave, x);
   drawn.setContext(pen.context);
+  if (isRolledFlag(note))
+    drawn
+      .setStemLength(Stem.HEIGHT + ROLLED_FLAG_STEM)
+      .getStem()
+      ?.setExtension(ROLLED_FLAG_STEM);
   const met = stem === 'up' ? heads[0] : heads.at(-1);
   if (met) fitStem(drawn.getStem(), met.drum.head);
   return drawn;
@@ -175,5 +180,6 @@ const hasInner = (voice: PlacedVoice, first: number, last: number): boolean =>
 export function beamReach(notes: readonly WrittenNote[], stem: 'up' | 'down'): number {
   const steps = notes.flatMap((note) => headsOf(note).map(({ drum }) => (stem === 'up' ? drum.step : -drum.step)));
   const beamCount = Math.max(...notes.filter(({ beam }) => beam !== null).map(({ value }) => Math.log2(value / 4)), 1);
-  return Math.max(1, ...steps) * 5 + STEM + Math.max(0, beamCount - 2) * STEM_PER_BEAM;
+  const longer = Math.max(Math.max(0, beamCount - 2) * STEM_PER_BEAM, notes.some(isRolledFlag) ? ROLLED_FLAG_STEM : 0);
+  return Math.max(1, ...steps) * 5 + STEM + longer;
 }
