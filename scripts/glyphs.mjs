@@ -38,6 +38,7 @@ const wanted = [
   0xe249,
   0xe4a0, // accent above
   0xe4a1, // accent below
+  0xe500, // the bar before once more
   ...range(0xe4e3, 0xe4ea), // rests, whole to 128th
   0xe4f4, // whole rest with its line
   ...range(0xe880, 0xe88a), // tuplet digits and colon

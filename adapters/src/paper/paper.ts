@@ -75,6 +75,7 @@ function drawExercise(paper: Paper, exercise: PaperExercise, { sheet, number, ty
   const drawn = drawSheet(exercise.content, {
     widthPx: paper.width / wanted,
     barLimit: P.SHEET_BARS,
+    barRepeats: true,
     ...(sheet.counts ? { counts: sheet.counts } : {}),
     ...(sheet.strokeTypes ? { strokeTypes: true } : {}),
   });

@@ -171,3 +171,42 @@ test.each([
   expect(flagEnds.length).toBeGreaterThan(0);
   expect(Math.max(...flagEnds)).toBeLessThan(Math.min(...slashTops));
 });
+
+/** Places of a glyph in a drawing, with the edges of its box. */
+const boxesOf = ({ marks }: ReturnType<typeof drawSheet>, code: string) => {
+  const { outline, box } = PIT_GLYPHS[code]!;
+  return marks.flatMap((mark) => (mark.kind === 'glyph' && mark.d === outline ? [{ x: mark.x, top: mark.y + box[1], bottom: mark.y + box[3] }] : []));
+};
+
+test('common practice, no source: a sixteenth rest of the hands ends clear above the kick under it', () => {
+  const drawn = drawSheet(contentOf('R+HLKR'), { legend: false });
+  const rests = boxesOf(drawn, '\ue4e7');
+  const heads = boxesOf(drawn, '\ue0a4');
+  const under = rests.flatMap((rest) =>
+    heads.filter((head) => Math.abs(head.x - rest.x) < 6 && head.top > rest.top).map((head) => head.top - rest.bottom),
+  );
+  expect(under.length).toBeGreaterThan(0);
+  expect(Math.min(...under)).toBeGreaterThan(1);
+});
+
+test('common practice, no source: bars like the one before stand as the sign, on request, and never the first; MIDI and MusicXML still write them out', () => {
+  const groove = contentOf(`${'R+K-R-R+>L-R-R+K-R-R+>L-R-'.repeat(3)}RLRLRLRLRLRLRLRL`);
+  const signs = (barRepeats: boolean) => boxesOf(drawSheet(groove, { barRepeats, widthPx: 900 }), '\ue500');
+  expect(signs(false)).toHaveLength(0);
+  expect(signs(true)).toHaveLength(2);
+  const [drawn, whole] = [true, false].map((barRepeats) => drawSheet(groove, { barRepeats, widthPx: 900 }));
+  expect(drawn!.barsShown).toBe(4);
+  expect(drawn!.strokes.filter(({ index }) => index < 12)).toHaveLength(12);
+  expect(drawn!.lineCount).toBeLessThan(whole!.lineCount);
+});
+
+test('common practice, no source: a quarter rest of the feet begins clear below the floor tom over it', () => {
+  const drawn = drawSheet(contentOf('RLRLR+KL--', { surfaces: 'R=floor-tom L=floor-tom' }), { legend: false });
+  const rests = boxesOf(drawn, '\ue4e5');
+  const heads = boxesOf(drawn, '\ue0a4');
+  const over = rests.flatMap((rest) =>
+    heads.filter((head) => Math.abs(head.x - rest.x) < 6 && head.top < rest.top).map((head) => rest.top - head.bottom),
+  );
+  expect(over.length).toBeGreaterThan(0);
+  expect(Math.min(...over)).toBeGreaterThan(1);
+});

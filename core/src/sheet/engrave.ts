@@ -7,7 +7,7 @@ import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore, type
 import { escaped, num, svgOf } from './marks.ts';
 import { LEGEND_LANE, MARGIN, WIDTH } from './parameters.ts';
 import { makePen, type Pen } from './pen.ts';
-import { type Written, writeOut } from './rhythm.ts';
+import { type Written, withRepeats, writeOut } from './rhythm.ts';
 import { drawCounts, drawLetters, drawTypes } from './rows.ts';
 import { prepareVexFlow } from './ruler.ts';
 import type { DrawnSheet, Engraving, SheetOptions, StrokeFrame } from './sheet.ts';
@@ -29,7 +29,8 @@ export const engraveSvg = (content: ExerciseContent, options: SheetOptions = {})
 /** The sheet as marks, for whoever draws them on something else. */
 export function drawSheet(content: ExerciseContent, options: SheetOptions = {}): DrawnSheet {
   prepareVexFlow();
-  const written = writeOut(content, options.barLimit);
+  const all = writeOut(content, options.barLimit);
+  const written = options.barRepeats ? withRepeats(all) : all;
   const { meter } = content;
   const layout = layOut(written.bars, {
     beatsPerBar: meter.beats,

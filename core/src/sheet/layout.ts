@@ -1,6 +1,6 @@
 /** Where everything goes from left to right: one scale of px per beat for the whole sheet, lines broken at bar lines or, when narrow, at beats. */
 import { toNumber } from '../rational.ts';
-import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN, TIGHT_GAP } from './parameters.ts';
+import { BAR_PAD, BEAT_LIMIT, END_PAD, GAP, GRACE_PAD, GRACE_STEP, MARGIN, REPEAT_BEATS, TIGHT_GAP } from './parameters.ts';
 import type { WrittenBar } from './rhythm.ts';
 import type { WrittenNote, WrittenTuplet } from './values.ts';
 
@@ -40,6 +40,8 @@ export interface SheetLine {
   readonly voices: readonly PlacedVoice[];
   /** Every beat of the line: its number in its bar, from 0, and where its notes' heads begin. */
   readonly beats: readonly { readonly beat: number; readonly x: number }[];
+  /** Middles of bars that stand as a sign. */
+  readonly repeats: readonly number[];
   /** Bar lines inside the line. */
   readonly barLines: readonly number[];
   readonly endsWithBar: boolean;
@@ -132,6 +134,7 @@ function segmentsOf(bar: WrittenBar, { index, tight, pad, room, beatsPerBar }: S
   const fits = (beats: number) => pad + beats * tight <= room;
   let beats = beatsPerBar;
   for (let parts = 2; parts <= beatsPerBar && !fits(beats); parts++) beats = Math.ceil(beatsPerBar / parts);
+  if (bar.repeats) return [{ bar: index, firstBeat: 0, beats: Math.min(REPEAT_BEATS, beatsPerBar), endsBar: true, pad }];
   const segments: Segment[] = [];
   for (let firstBeat = 0; firstBeat < beatsPerBar; ) {
     const end = segmentEnd(bar, { firstBeat, beats, beatsPerBar });
@@ -194,17 +197,20 @@ interface PlaceOptions {
 function placeLine(segments: readonly Segment[], { bars, pxPerBeat, startX, last }: PlaceOptions): SheetLine {
   const barLines: number[] = [];
   let x = startX;
+  const repeats: number[] = [];
   const placed = segments.map((segment) => {
     const zero = x + segment.pad;
+    if (bars[segment.bar]!.repeats) repeats.push((x + zero + segment.beats * pxPerBeat) / 2);
     x = zero + segment.beats * pxPerBeat;
     if (segment.endsBar) barLines.push(x);
     return { segment, bar: bars[segment.bar]!, zero };
   });
-  const voices = bars[segments[0]!.bar]!.voices.map(({ stem }, index) => ({ stem, ...placeVoice(placed, index, pxPerBeat) }));
-  const beats = placed.flatMap(({ segment: { firstBeat, beats: count }, zero }) =>
+  const written = placed.filter(({ bar }) => !bar.repeats);
+  const voices = bars[segments[0]!.bar]!.voices.map(({ stem }, index) => ({ stem, ...placeVoice(written, index, pxPerBeat) }));
+  const beats = written.flatMap(({ segment: { firstBeat, beats: count }, zero }) =>
     Array.from({ length: count }, (_, i) => ({ beat: firstBeat + i, x: zero + i * pxPerBeat })),
   );
-  return { endX: last ? x + END_PAD : x, voices, beats, barLines: barLines.filter((at) => at < x), endsWithBar: segments.at(-1)!.endsBar };
+  return { endX: last ? x + END_PAD : x, voices, beats, repeats, barLines: barLines.filter((at) => at < x), endsWithBar: segments.at(-1)!.endsBar };
 }
 
 interface PlacedSegment {

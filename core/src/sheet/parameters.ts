@@ -21,6 +21,9 @@ export const TIGHT_GAP = 4.5;
 /** Widest a beat grows when a line has room to spare. */
 export const BEAT_LIMIT = 260;
 
+/** Beats of room that a bar takes which stands as a sign. */
+export const REPEAT_BEATS = 1;
+
 /** From a bar line to the first note of the bar, before any graces. */
 export const BAR_PAD = 14;
 

@@ -17,6 +17,8 @@ export interface WrittenVoice {
 /** A bar as written: one voice, or where hands and feet play together two, hands first. */
 export interface WrittenBar {
   readonly voices: readonly WrittenVoice[];
+  /** It is as the one before and stands as a sign. */
+  readonly repeats?: boolean;
 }
 
 /** The bars of an exercise as written out. */
@@ -43,6 +45,17 @@ export function writeOut(content: ExerciseContent, barLimit: number = BAR_LIMIT)
   }));
   return { bars, barsInAll };
 }
+
+/** The same with bars that are as the one before marked so, but for those that a tie leads into or out of. */
+export function withRepeats(written: Written): Written {
+  const looks = written.bars.map(lookOf);
+  const tied = written.bars.map(({ voices }) => voices.some(({ notes }) => notes.some((note) => note.tied || note.continued)));
+  return { ...written, bars: written.bars.map((bar, i) => ({ ...bar, repeats: i > 0 && looks[i] === looks[i - 1] && !tied[i] && !tied[i - 1] })) };
+}
+
+/** What is seen of a bar: which time through it is, and where its letters stand in the text, is not. */
+const lookOf = ({ voices }: WrittenBar): string => JSON.stringify(voices, (key, value) => (UNSEEN.includes(key) ? undefined : value));
+const UNSEEN: readonly string[] = ['cycle', 'index', 'at', 'slot'];
 
 /** Items that begin in a bar, in slots from its start. */
 const inBar = (items: readonly Item[], bar: number, barSlots: number): readonly Item[] =>

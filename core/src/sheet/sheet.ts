@@ -16,6 +16,8 @@ export interface SheetOptions {
   readonly strokeTypes?: boolean;
   /** Heads and names of the drums below; default true, since positions vary between publishers. */
   readonly legend?: boolean;
+  /** A bar that is as the one before stands as a sign; default false. Strokes under a sign have no frames. */
+  readonly barRepeats?: boolean;
   /** Most bars written out; default 4. */
   readonly barLimit?: number;
 }

@@ -3,8 +3,8 @@ import { Barline, BarlineType, Beam, Stave, StaveNote, StaveTie, Stem, Tuplet } 
 import type { Meter } from '../exercise/index.ts';
 import { fitStem, headsOf, isRolledFlag, keyOf, place } from './heads.ts';
 import type { PlacedNote, PlacedVoice, SheetLine } from './layout.ts';
-import { ROLLED_FLAG_STEM, STEM, STEM_PER_BEAM, TUPLET_LANE } from './parameters.ts';
-import type { Pen } from './pen.ts';
+import { ROLLED_FLAG_STEM, SPACE, STEM, STEM_PER_BEAM, TUPLET_LANE } from './parameters.ts';
+import { glyphBox, type Pen } from './pen.ts';
 import { drawNote } from './signs.ts';
 import type { WrittenNote, WrittenTuplet } from './values.ts';
 
@@ -31,8 +31,11 @@ export interface StaffOptions {
   readonly end: 'repeat' | 'bar' | 'open';
 }
 
-/** Lines rests stand on, 3 the middle one: apart where there are two voices. */
-const REST_LINE = { alone: 3, up: 4, down: 1 } as const;
+/** Lines rests stand on, 3 the middle one: apart where there are two voices, so that the tail of a sixteenth rest ends clear above the kick, and a quarter rest begins clear below the floor tom. */
+const REST_LINE = { alone: 3, up: 5, down: 0 } as const;
+
+/** A rest for a whole bar hangs from a line of the staff. */
+const WHOLE_REST_LINE = { alone: 4, up: 5, down: 2 } as const;
 
 /** Where notes may begin after clef and time signature. */
 export const noteStartX = (meter: Meter): number => staveFor({ meter, first: true, x: 0, y: 0 }, 400).getNoteStartX();
@@ -52,6 +55,7 @@ export function drawStaff(pen: Pen, line: SheetLine, options: StaffOptions): voi
   pen.open('class="staff"');
   stave.drawWithStyle();
   for (const x of line.barLines) drawBarLine(stave, x);
+  for (const x of line.repeats) drawRepeat(pen, { x, y: options.y + 2 * SPACE });
   pen.close();
   const alone = line.voices.length === 1;
   const shared = alone ? new Set<string>() : sharedRests(line.voices);
@@ -75,13 +79,13 @@ interface VoicePlace {
 }
 
 function drawVoice(pen: Pen, voice: PlacedVoice, { stave, lanes, alone, shared }: VoicePlace): void {
-  const restLine = REST_LINE[alone ? 'alone' : voice.stem];
+  const lineOf = (rest: StaveNote, where: keyof typeof REST_LINE) => (rest.getDuration() === '1' ? WHOLE_REST_LINE : REST_LINE)[where];
   const notes = voice.notes.map((placed) => noteOn(pen, { stave, placed, stem: voice.stem }));
   const beams = beamsOf(voice, notes, lanes.beamY);
   const tuplets = tupletsOf(voice, notes, lanes.tupletY);
   const isShared = voice.notes.map((placed) => placed.note.strokes.length === 0 && shared.has(restKey(placed)));
   notes.forEach((note, i) => {
-    if (note.isRest()) note.setKeyLine(0, (isShared[i] ? REST_LINE.alone : restLine) + (note.getDuration() === '1' ? 1 : 0));
+    if (note.isRest()) note.setKeyLine(0, lineOf(note, isShared[i] || alone ? 'alone' : voice.stem));
     if (isShared[i] && voice.stem === 'down') return;
     drawNote(pen, { note, placed: voice.notes[i]!, stave, accentY: lanes.accentY, stem: voice.stem });
   });
@@ -91,6 +95,14 @@ function drawVoice(pen: Pen, voice: PlacedVoice, { stave, lanes, alone, shared }
 function drawBarLine(stave: Stave, x: number): void {
   new Barline(BarlineType.SINGLE).setStave(stave).setX(x).draw();
 }
+
+/** The bar before once more, around the middle line. */
+function drawRepeat(pen: Pen, { x, y }: { readonly x: number; readonly y: number }): void {
+  const [left, top, right, bottom] = glyphBox(REPEAT);
+  pen.glyph(REPEAT, { x: x - (left + right) / 2, y: y - (top + bottom) / 2 });
+}
+
+const REPEAT = '\ue500';
 
 interface NotePlace {
   readonly stave: Stave;

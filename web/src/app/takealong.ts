@@ -10,13 +10,18 @@ import { minutesName, shortDay, tempoName } from './labels.ts';
 import { contentOf } from './phrase.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
+import type { SheetLook } from './sheetlook.svelte.ts';
 import { todayBlocks } from './today.ts';
 
 /** Saves an exercise as a file; the writers are fetched when the first is asked for. */
-export async function saveExercise(exercise: Exercise, kind: SheetKind, { tempoBpm, click }: { readonly tempoBpm: number; readonly click: boolean }) {
+export async function saveExercise(
+  exercise: Exercise,
+  kind: SheetKind,
+  { tempoBpm, click, rows }: { readonly tempoBpm: number; readonly click: boolean; readonly rows?: SheetLook['rows'] },
+) {
   const { SHEET_KINDS, sheetFile } = await import('@evenhand/adapters/sheet-file');
   const { ending, mediaType } = SHEET_KINDS[kind];
-  const bytes = await sheetFile(kind, exercise, { title: say(exercise.title), tempoBpm, click, madeMs: Date.now() });
+  const bytes = await sheetFile(kind, exercise, { title: say(exercise.title), tempoBpm, click, ...rows, madeMs: Date.now() });
   saveFile(new Blob([new Uint8Array(bytes)], { type: mediaType }), `${fileName(say(exercise.title))}${ending}`);
 }
 
@@ -30,7 +35,7 @@ export interface PaperWeek {
 export async function savePracticeSheet(
   title: string,
   exercises: readonly { readonly exercise: Exercise; readonly tempoBpm: number }[],
-  options: { readonly week?: readonly PaperWeek[]; readonly large?: boolean } = {},
+  options: { readonly week?: readonly PaperWeek[]; readonly large?: boolean } & SheetLook['rows'] = {},
 ): Promise<void> {
   const { practiceSheet } = await import('@evenhand/adapters/paper');
   const bytes = await practiceSheet({

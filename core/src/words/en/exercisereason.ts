@@ -116,7 +116,7 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-time-and-phrase': ({ bars, landing }) =>
     `${capital(counted(bars))} bars of groove and ${counted(bars)} of the phrase, ${landed(landing)}: the change there and back is where it falls apart in music.`,
   'reason-in-piece': ({ recorded, title, place, tempoBpm, timeBars, bars, landing, sticking }) =>
-    `${recorded ? 'The recording goes round and does not wait' : `As it will be needed in ${pieceName(title, place)}, at ${Math.round(tempoBpm)}`}: ${counted(timeBars)} ${timeBars === 1 ? 'bar' : 'bars'} of time, ${counted(bars)} of ${sticking}, ${landed(landing)}. What holds alone has to hold beside other people.`,
+    `${recorded ? 'The recording goes round and does not wait' : `As it will be needed in ${pieceName(title, place)} at ${Math.round(tempoBpm)}`}: ${counted(timeBars)} ${timeBars === 1 ? 'bar' : 'bars'} of time, ${counted(bars)} of ${sticking}, ${landed(landing)}. What holds alone has to hold beside other people.`,
   'reason-free': ({ cell, bars }) =>
     `${capital(counted(bars))} bars of groove, then ${counted(bars)} that are yours: ${cell} opens each of them, and what comes after it is free. What is free is not written, so your own word counts here.`,
   'reason-in-time': ({ cell, beat }) =>
