@@ -2,9 +2,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { say } from '../words/index.ts';
+import { closePlan } from './checks.ts';
 import { makePlan } from './make.ts';
 import type { PlannedSession, PlanRequest } from './plan.ts';
 import { exercise, HAND_PHRASE, PHRASE, SHELF } from './shelf.case.ts';
+import { standIns } from './standins.ts';
 import { type Circumstance, refitToday } from './today.ts';
 import { WAYS, withWay } from './way.ts';
 
@@ -64,8 +66,8 @@ describe('a day that is different', () => {
     expect([session!.minutes, session!.blocks.map(({ part }) => part).includes('reference')]).toEqual([12, false]);
     for (const [k, block] of session!.blocks.entries()) {
       const before = SESSIONS[0]!.blocks[k]!;
-      // What was to compare with is no faster than the phrase stands on any day.
-      const stands = before.part === 'reference' ? Math.min(before.tempoBpm, SESSIONS[0]!.blocks.at(-1)!.tempoBpm) : before.tempoBpm;
+      // What was to compare with is played where the phrase stands.
+      const stands = before.part === 'reference' ? SESSIONS[0]!.blocks.at(-1)!.tempoBpm : before.tempoBpm;
       expect(block.tempoBpm).toBe(block.part === 'warmUp' ? before.tempoBpm : Math.floor(stands * 0.8));
     }
   });
@@ -83,6 +85,37 @@ describe('a day that is different', () => {
     const { session } = refitToday(SESSIONS[0]!, { kind: 'oneMore' }, OPTIONS);
     expect(session!.minutes).toBe(6);
     expect(session!.blocks.map(({ reason }) => reason.code)).not.toContain('plan-reason-new');
+  });
+});
+
+describe('what two weeks lived by hand showed', () => {
+  const known = [{ exerciseId: PHRASE.id, tempoBpm: 80, days: 9, stuckDays: 5 }];
+  const stuck = makePlan({ ...REQUEST, exercises: [], known }).value!.sessions.find(({ blocks }) => blocks.some(({ way }) => way === 'bursts'))!;
+
+  it('tired hands and a slow day have no turn at the tempo wanted: all of the phrase is a fifth below where it stands (arithmetic: .8 · 80 = 64)', () => {
+    for (const kind of ['handsTired', 'slowDay'] as const) {
+      const { session } = refitToday(stuck, { kind }, OPTIONS);
+      const own = session!.blocks.filter(({ part, exerciseId }) => part !== 'warmUp' && exerciseId === PHRASE.id);
+      expect(new Set(own.map(({ tempoBpm, reason }) => `${tempoBpm} ${reason.code === 'plan-reason-stuck'}`))).toEqual(new Set(['64 false']));
+    }
+  });
+
+  it('after days away the aim is what it was: the tempo may come back', () => {
+    const { session } = refitToday(SESSIONS[8]!, { kind: 'backAfter', days: 14 }, OPTIONS);
+    expect(session!.blocks.map(({ aim }) => aim.code)).not.toContain('plan-aim-easy');
+    for (const { aim, tempoBpm } of session!.blocks) expect(aim.params.tempoBpm).toBe(tempoBpm);
+  });
+
+  it('a check weeks later is what it is, however many days have passed', () => {
+    const check = closePlan(makePlan(REQUEST).value!, REQUEST, { today: '2025-02-10' }).plan.sessions.at(-1)!;
+    expect(refitToday(check, { kind: 'backAfter', days: 21 }, OPTIONS).session).toBe(check);
+    expect(refitToday(check, { kind: 'noMicrophone' }, OPTIONS).session).toBe(check);
+  });
+
+  it('hands alone have no exercise that is hardly a stroke: KK-- has none, the phrase RLRL--', () => {
+    const name = () => 'x';
+    const [kicks, phrase] = [exercise('pad', 'R+KK--'), PHRASE];
+    expect(Object.keys(standIns([kicks, phrase], { onlyPad: true, feet: 'handsOnly' }, name))).toEqual([phrase.id]);
   });
 });
 

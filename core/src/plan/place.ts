@@ -79,9 +79,17 @@ function fitBlock(block: PlannedBlock, session: PlannedSession, { place, options
   }
   const stand = options.instead?.[block.exerciseId];
   if (stand && playable(stand, place)) return inPlaceOf(block, { own, exercise: stand, session });
-  const inSession = session.blocks.map(({ exerciseId }) => options.exercises.find(({ id }) => id === exerciseId));
-  const exercise = [...inSession, ...options.exercises].find((each) => each !== undefined && playable(each, place));
+  const exercise = otherFor(session, { place, options });
   return exercise ? inPlaceOf(block, { own, exercise, session }) : null;
+}
+
+/** What can be played there in place of an exercise that nothing stands for: of the session's own what has no turn of work yet, then any of them, then the shelf. */
+function otherFor(session: PlannedSession, { place, options }: Fitting): Exercise | undefined {
+  const fits = (each: Exercise | undefined): each is Exercise => each !== undefined && playable(each, place);
+  const there = (id: string) => [options.exercises.find((each) => each.id === id), options.instead?.[id]].filter(fits);
+  const inSession = session.blocks.flatMap(({ exerciseId }) => there(exerciseId));
+  const inWork = new Set(session.blocks.filter(({ part }) => part === 'work').flatMap(({ exerciseId }) => there(exerciseId).map(({ id }) => id)));
+  return inSession.find(({ id }) => !inWork.has(id)) ?? inSession[0] ?? options.exercises.find(fits);
 }
 
 /** Another exercise in a block: at its own tempo where the session has it, else below the same speed of strokes. */

@@ -34,7 +34,9 @@ function standIn(
   const feetGo = /[KH]/.test(exercise.sticking) && (feet === 'movedToHands' || feet === 'handsOnly');
   const text = feetGo ? withoutFeet(exercise.sticking, feet) : exercise.sticking;
   const sticking = readSticking(text).value;
-  if (!sticking || sticking.strokes.length === 0) return null;
+  // Of an exercise whose hands have less than half of the strokes nothing worth playing is left.
+  const before = readSticking(exercise.sticking).value?.strokes.length ?? 0;
+  if (!sticking || sticking.strokes.length * 2 < before || sticking.strokes.length === 0) return null;
   const drumOf = (index: number, limb: string) => {
     if ('KH'.includes(limb)) return exercise.surfaces[index]!;
     return onlyPad || feetGo ? PAD : exercise.surfaces[index]!;

@@ -65,7 +65,7 @@ function inMinutes(session: PlannedSession, asked: number): Today {
 /** Half the work, everything slower. */
 function withTiredHands(session: PlannedSession): Today {
   const tired: PlanTempoReason = { code: 'plan-tempo-tired', params: {} };
-  const blocks = shared(session, shareMinutes(session.minutes, { workShare: TIRED.workShare })).map((block) =>
+  const blocks = shared(withoutBursts(session), shareMinutes(session.minutes, { workShare: TIRED.workShare })).map((block) =>
     slower(block, TIRED.tempoShare, tired),
   );
   const minutes = blocks.reduce((sum, block) => sum + block.minutes, 0);
@@ -74,7 +74,9 @@ function withTiredHands(session: PlannedSession): Today {
 
 /** All the minutes, everything slower; a take at the tempo wanted would be none of a slow day. */
 function onSlowDay(session: PlannedSession): Today {
-  const blocks = withoutReference(session).blocks.map((block) => slower(block, SLOW_DAY_SHARE, { code: 'plan-tempo-slow-day', params: {} }));
+  const blocks = withoutReference(withoutBursts(session)).blocks.map((block) =>
+    slower(block, SLOW_DAY_SHARE, { code: 'plan-tempo-slow-day', params: {} }),
+  );
   return heard({ ...session, blocks }, [slow(SLOW_DAY_SHARE), ...referenceLeftOut(session)]);
 }
 
@@ -88,6 +90,19 @@ function slower(block: PlannedBlock, share: number, tempoReason: PlanTempoReason
   return { ...usual, tempoBpm, aim: { code: 'plan-aim-easy', params: { tempoBpm, perBeat: block.aim.params.perBeat } }, tempoReason };
 }
 
+/** Turns at the tempo wanted are nothing for such a day: they are work where the exercise stands. */
+function withoutBursts(session: PlannedSession): PlannedSession {
+  const blocks = session.blocks.map((block) => {
+    const stands = session.blocks.find(
+      ({ exerciseId, way, part }) => exerciseId === block.exerciseId && way !== 'bursts' && (part === 'use' || part === 'work'),
+    );
+    if (block.way !== 'bursts' || !stands) return block;
+    const { way: _none, ...usual } = block;
+    return { ...usual, tempoBpm: stands.tempoBpm, reason: { code: 'plan-reason-phrase', params: {} } as const };
+  });
+  return { ...session, blocks };
+}
+
 /** Volumes of a soft day say nothing about others, so no reference take is made. */
 function quietly(today: Today): Today {
   if (!today.session || today.asks.length > 0) return today;
@@ -95,16 +110,15 @@ function quietly(today: Today): Today {
   return { ...today, session: withoutReference(today.session), changes: [{ code: 'plan-quiet', params: {} }, ...told] };
 }
 
-/** The reference takes played as work on the phrase, no faster than it stands; the minutes stay. A check is one by the player's word too. */
+/** The reference takes played as work on the phrase, where it stands; the minutes stay. A check is one by the player's word too. */
 function withoutReference(session: PlannedSession): PlannedSession {
   if (isCheck(session)) return session;
   const phraseId = session.blocks.find(({ part }) => part === 'reference')?.exerciseId;
   const stands = session.blocks.find(({ part, exerciseId }) => part === 'use' && exerciseId === phraseId);
   const played = (block: PlannedBlock): PlannedBlock => {
-    const slower = stands !== undefined && stands.tempoBpm < block.tempoBpm;
-    const { tempoBpm, tempoReason } = slower ? stands : block;
+    const { tempoBpm, tempoReason, capBpm } = stands ?? block;
     const aim = { code: 'plan-aim-easy', params: { tempoBpm, perBeat: block.aim.params.perBeat } } as const;
-    const cap = slower && stands.capBpm !== undefined ? { capBpm: stands.capBpm } : {};
+    const cap = capBpm === undefined ? {} : { capBpm };
     return { ...block, ...cap, part: 'work', tempoBpm, tempoReason, aim, reason: { code: 'plan-reason-phrase', params: {} } };
   };
   return { ...session, blocks: session.blocks.map((block) => (block.part === 'reference' ? played(block) : block)) };
@@ -113,12 +127,15 @@ function withoutReference(session: PlannedSession): PlannedSession {
 /** Slower after days away, the more the longer; what would have been new waits: its turns are played on what the day has else, or the phrase at its end. */
 function backAfter(session: PlannedSession, days: number): Today {
   const share = BACK_AFTER.find((step) => days >= step.days)?.tempoShare;
-  if (share === undefined) return heard(session, [{ code: 'plan-unchanged', params: {} }]);
+  // A check comes after weeks by intention.
+  if (share === undefined || isCheck(session)) return heard(session, [{ code: 'plan-unchanged', params: {} }]);
   const isNew = ({ part, reason }: PlannedBlock) => part === 'work' && reason.code === 'plan-reason-new';
   const known = session.blocks.find((block) => block.part === 'work' && !isNew(block)) ?? session.blocks.find(({ part }) => part === 'use');
   const blocks = session.blocks.map((block) => {
     const here = known && isNew(block) ? { ...known, part: block.part, minutes: block.minutes, reason: again(known) } : block;
-    return slower(here, share, { code: 'plan-tempo-back', params: { days } });
+    const less = slower(here, share, { code: 'plan-tempo-back', params: { days } });
+    // The tempo may come back within the session, so the aim stays what it was.
+    return less === here ? here : { ...less, aim: { ...here.aim, params: { ...here.aim.params, tempoBpm: less.tempoBpm } } as PlannedBlock['aim'] };
   });
   return heard({ ...session, blocks }, [{ code: 'plan-back', params: { days } }]);
 }

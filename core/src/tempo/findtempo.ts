@@ -1,4 +1,5 @@
 /** "Find my tempo": the tempi to try, each the one that tells most, until the clean tempo is known or two minutes are over. */
+import type { Statement } from '../problem.ts';
 import { beatSec } from '../units.ts';
 import { FIND } from './parameters.ts';
 import { believe, bitsLeft, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
@@ -7,6 +8,9 @@ import { believe, bitsLeft, type ExpectedTempo, type TempoBelief, tempoBelow, ty
 export type FindStep =
   | { readonly done: false; readonly tempoBpm: number; readonly runs: number }
   | { readonly done: true; readonly belief: TempoBelief };
+
+/** Why a tempo is where it is after a search: the 90 % range, whole beats per minute. */
+export type SearchReason = Statement<'tempo-searched', { readonly lowBpm: number; readonly highBpm: number }>;
 
 export interface FindOptions {
   /** Where the player thinks it is. */

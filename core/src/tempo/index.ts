@@ -5,7 +5,7 @@ export { burstsHeard, type HeardStroke } from './burstsheard.ts';
 export { type CarriedPair, type CarryOver, carryOver, type Kept, usualShare } from './carryover.ts';
 export { type CleanOptions, type CleanRuns, cleanRuns, type Tolerance } from './cleanruns.ts';
 export { type CleanTempo, type CleanTempoEstimate, cleanTempo, type TempoRange, type TooLittle } from './cleantempo.ts';
-export { type FindOptions, type FindStep, findStep, tempoThatTellsMost } from './findtempo.ts';
+export { type FindOptions, type FindStep, findStep, type SearchReason, tempoThatTellsMost } from './findtempo.ts';
 export { fitCurve } from './fittedcurve.ts';
 export * from './forecast.ts';
 export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from './nexttempo.ts';

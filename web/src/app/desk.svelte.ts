@@ -16,9 +16,10 @@ import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
 import { judgedAnew } from './probing.ts';
-import { practisedOf, resultsOf } from './results.ts';
+import { practisedOf, resultsOf, workResults } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
+import { createSearching, type Searching } from './searching.svelte.ts';
 import { firstDrums, type Settings } from './settings.ts';
 import { createShelving, type Shelving } from './shelving.svelte.ts';
 import { createSitting, type Sitting, startedAt } from './sitting.svelte.ts';
@@ -36,6 +37,7 @@ export interface Desk extends FrontDesk<Desk> {
   readonly taking: Taking;
   readonly placing: Placing;
   readonly sitting: Sitting;
+  readonly searching: Searching;
   readonly keeping: Keeping;
   readonly planning: Planning;
   readonly listening: Listening;
@@ -106,7 +108,12 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   const shelving = createShelving(room, { ring, turn, settings, diary, append, refresh, savePoint: points.save, dropped });
 
   const packing = packAtRest(
-    () => !sitting.starting && (sitting.state ?? OVER).phase === OVER.phase && ring().take.at === 'idle' && keeping.stage.at !== 'working',
+    () =>
+      !sitting.starting &&
+      searching.stage.at !== 'playing' &&
+      (sitting.state ?? OVER).phase === OVER.phase &&
+      ring().take.at === 'idle' &&
+      keeping.stage.at !== 'working',
     // Nothing was recorded yet: no ear is started to find that out.
     async () => ((await store()?.holdsTakes()) ? room.ear().packTake() : { value: null, problems: [] }),
   );
@@ -121,7 +128,20 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     return startBy === 'touch' ? null : startBy;
   };
 
-  const earlier = (view: DiaryView | null = diary()) => (view ? resultsOf(view) : []);
+  const searching = createSearching(room, {
+    append,
+    judged: () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes }),
+    stickingPointId: () => planning.standing?.stickingPointId ?? null,
+    async over() {
+      await refresh();
+      await planning.sessionOver({ hurt: false });
+    },
+  });
+
+  // Whoever goes elsewhere ends it, with what there is.
+  behind.onLeave(() => (searching.stage.at === 'playing' ? searching.stop() : searching.leave()));
+
+  const earlier = (view: DiaryView | null = diary()) => (view ? workResults(resultsOf(view)) : []);
 
   async function begin(): Promise<void> {
     behind.onRead(cutOffs.watch);
@@ -139,6 +159,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     taking,
     placing,
     sitting,
+    searching,
     keeping,
     planning,
     listening,

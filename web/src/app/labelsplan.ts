@@ -67,6 +67,24 @@ export const planLabels = {
     parts: { warmUp: 'Warm-up', reference: 'Reference take', work: 'Work', use: 'Use' },
     saving: 'Keeping it …',
   },
+  find: {
+    title: 'Find its tempo, in under two minutes',
+    unknown: 'Where it starts is a guess so far.',
+    starting: 'Opening the sound …',
+    parts: { getReady: 'Get ready', countIn: 'Count-in', play: 'Play', judging: 'Listening back …', asking: 'Had it, or again?' },
+    left: (left: string) => `At most ${left} to go.`,
+    enough: 'Enough',
+    keys: 'A bar is counted in, then play on. Escape ends it.',
+    keysByWord:
+      'A bar is counted in, then play on; after it say “had it” (H, or a pedal’s upward key) or “again” (A, or the downward one). Escape ends it.',
+    found: (tempo: string) => `Clean up to about ${tempo}`,
+    range: (low: number, high: number, steps: number) => `Between ${low} and ${high}, 9 times in 10, from ${count(steps, 'tempo', 'tempi')}.`,
+    after: 'Work goes on from there; what is planned was planned again with it.',
+    tried: 'What was tried',
+    step: (tempo: string, clean: number, runs: number, byEar: boolean) =>
+      byEar ? `${tempo}: ${clean} of ${count(runs, 'run')} clean` : `${tempo}: ${clean > 0 ? 'had it' : 'again'}`,
+    back: 'To today’s session',
+  },
   phrases: {
     title: 'Which phrase',
     paused: 'put aside',

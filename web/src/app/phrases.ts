@@ -13,11 +13,14 @@ export interface PlannedPhrase {
   readonly planned: PlannedDay;
 }
 
-/** In the order in which their plans were made. */
-export const plannedPhrases = (diary: DiaryView, today: string): readonly PlannedPhrase[] =>
-  standingPlans(diary).map((standing) => {
+/** In the order in which the phrases were named: a new revision of a plan moves none. */
+export function plannedPhrases(diary: DiaryView, today: string): readonly PlannedPhrase[] {
+  const placeOf = ({ stickingPointId }: StandingPlan) => diary.stickingPoints.findIndex(({ id }) => id === stickingPointId);
+  const inOrder = [...standingPlans(diary)].sort((a, b) => placeOf(a) - placeOf(b));
+  return inOrder.map((standing) => {
     const { sticking = '', perBeat = 4 } = pointOf(diary, standing)?.body ?? {};
     const state = stateOf(diary, standing);
     const done = daysOver(daysOfPlan(diary, standing), today);
     return { standing, sticking, perBeat, state, planned: plannedDay(standing.plan, { done, today, state }) };
   });
+}

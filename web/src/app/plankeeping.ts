@@ -10,8 +10,8 @@ import { type Agreed, daysOfPlan, type KeptWith, planBody, pointOf, type Standin
 export interface PlanKeeper {
   /** Keeps a revision of a plan. */
   keep(plan: Plan, made: KeptWith): Promise<boolean>;
-  /** Moves what was missed on in every plan, and plans again where a session that is over was not planned with yet; gives what moved. */
-  catchUp(diary: DiaryView): Promise<readonly PlanChange[]>;
+  /** Moves what was missed on in every plan, and plans again where a session that is over was not planned with yet; gives what moved, by phrase. */
+  catchUp(diary: DiaryView): Promise<ReadonlyMap<string | null, readonly PlanChange[]>>;
   /** Plans what is left with what is known now. */
   again(diary: DiaryView, plan: StandingPlan): Promise<Refitted | null>;
   /** An exercise was dropped: plans whose sessions to come have it are planned again without it. */
@@ -58,12 +58,14 @@ export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKe
     const state = stateOf(diary, plan);
     const record = diary.plans.find(({ id }) => id === plan.id);
     // What was missed moves on with it, in one revision.
-    const planned = state === 'open' && record && waitsForPlan(diary, record) ? await again(diary, plan) : null;
-    if (planned) return planned.changes.filter(({ code }) => code !== 'plan-made-again');
     const { done } = lived(diary, plan);
+    const refitted = caughtUp(plan, lived(diary, plan));
+    // What was agreed holds for days, so a session that moves to another day is made for that day.
+    const agreed = refitted !== null && [...plan.agreed.caps, ...plan.agreed.ways].length > 0;
+    const planned = state === 'open' && (agreed || (record && waitsForPlan(diary, record))) ? await again(diary, plan) : null;
+    if (planned) return planned.changes.filter(({ code }) => code !== 'plan-made-again');
     const checksAlone = plan.plan.sessions.filter(({ date }) => !done.includes(date)).every(isCheck);
     if (state === 'paused' || (state === 'closed' && !checksAlone)) return [];
-    const refitted = caughtUp(plan, lived(diary, plan));
     return refitted && (await keep(refitted.plan, plan)) ? refitted.changes : [];
   }
 
@@ -71,8 +73,8 @@ export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKe
     keep,
     again,
     async catchUp(diary) {
-      const moved: PlanChange[] = [];
-      for (const plan of standingPlans(diary)) moved.push(...(await catchUpOne(diary, plan)));
+      const moved = new Map<string | null, readonly PlanChange[]>();
+      for (const plan of standingPlans(diary)) moved.set(plan.stickingPointId, await catchUpOne(diary, plan));
       return moved;
     },
     async dropped(diary, exerciseId) {

@@ -1,7 +1,7 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise, PlayedAt } from '@evenhand/core/exercise';
-import type { Plan, PlanChange } from '@evenhand/core/plan';
+import type { PlanChange } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
@@ -11,7 +11,7 @@ import { painted } from './painted.ts';
 import { contentOf, type Phrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
-import { type Material, materialOf, type PlanAsked, type PlannedDay, planFor, usualPlan } from './planning.ts';
+import { type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
 import { hurtOn, knownOf, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring } from './ring.ts';
 import type { Room } from './room.ts';
@@ -21,20 +21,10 @@ import type { Settings } from './settings.ts';
 import { START_SHARE, whatIsKnown } from './shelfknown.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
 
-/** A plan that was asked for and is not kept yet. */
-export interface PlanPreview {
-  readonly asked: PlanAsked;
-  readonly plan: Plan | null;
-  readonly problems: readonly Problem[];
-  readonly exercises: readonly Exercise[];
-  /** The plan of the same phrase, whose place it takes. */
-  readonly replaces: StandingPlan | null;
-}
-
 export interface Planning {
   /** The plan that is at hand. */
   readonly standing: StandingPlan | null;
-  /** Every phrase that has a plan, in the order in which the plans were made. */
+  /** Every phrase that has a plan, in the order in which they were named. */
   readonly phrases: readonly PlannedPhrase[];
   /** Whether a phrase as it is typed has a plan. */
   hasPlan(phrase: Phrase): boolean;
@@ -98,7 +88,8 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   let day = $state.raw<DayAsItIs>(asPlanned);
   /** The day that today's session is refitted to. */
   let fittedDay = $state.raw<DayAsItIs>(asPlanned);
-  let moved = $state.raw<readonly PlanChange[]>([]);
+  /** What was moved, by phrase. */
+  let moved = $state.raw<ReadonlyMap<string | null, readonly PlanChange[]>>(new Map());
   let busy = false;
   let laid: { readonly key: string; readonly material: Material | null } | null = null;
   const keeper = planKeeper(room, { append: stand.append, materialOf: materialOfPlan });
@@ -221,16 +212,20 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   async function catchUp(): Promise<void> {
     const changes = await alone(keeper.catchUp);
-    if (changes && changes.length > 0) moved = changes;
+    if (changes) moved = changes;
+  }
+
+  function tell(changes: readonly PlanChange[]): void {
+    moved = new Map([[standing?.stickingPointId ?? null, changes]]);
   }
 
   async function sessionOver({ hurt }: Pick<SessionState, 'hurt'>): Promise<void> {
-    moved = [];
+    moved = new Map();
     day = fittedDay = asPlanned;
     const diary = stand.diary();
     if (!diary || !standing || hurt || stateOf(diary, standing) !== 'open') return;
     const changes = (await keeper.again(diary, standing))?.changes ?? [];
-    moved = changes.filter(({ code }) => code === 'plan-checks');
+    tell(changes.filter(({ code }) => code === 'plan-checks'));
   }
 
   return {
@@ -261,7 +256,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       return fitted;
     },
     get moved() {
-      return moved;
+      return moved.get(standing?.stickingPointId ?? null) ?? [];
     },
     get goesOn() {
       return toPlay.cutOff;
@@ -294,7 +289,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     sessionOver,
     agree: async (change) => (await alone(async (diary) => (standing ? keeper.agree(diary, standing, change) : []))) ?? [],
     async setPoint(is) {
-      moved = (await alone(async (diary) => (standing ? keeper.setPoint(diary, standing, is) : []))) ?? [];
+      tell((await alone(async (diary) => (standing ? keeper.setPoint(diary, standing, is) : []))) ?? []);
     },
   };
 }

@@ -14,7 +14,7 @@ import {
   refit,
   withCheck,
 } from '@evenhand/core/plan';
-import type { Reading } from '@evenhand/core/problem';
+import type { Problem, Reading } from '@evenhand/core/problem';
 import { arranged, choicesOf, shelfIdOf } from './choices.ts';
 import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
@@ -51,6 +51,16 @@ export const usualPlan = (today: string, goalBpm: number): PlanAsked => ({
 export interface Material {
   readonly phrase: Exercise;
   readonly exercises: readonly Exercise[];
+}
+
+/** A plan that was asked for and is not kept yet. */
+export interface PlanPreview {
+  readonly asked: PlanAsked;
+  readonly plan: Plan | null;
+  readonly problems: readonly Problem[];
+  readonly exercises: readonly Exercise[];
+  /** The plan of the same phrase, whose place it takes. */
+  readonly replaces: StandingPlan | null;
 }
 
 /** What of the drummer a plan's material depends on. */

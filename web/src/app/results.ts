@@ -13,6 +13,8 @@ export interface BlockResult extends ExerciseResult {
   /** At a tempo of its own, as the phrase to compare with: it says nothing of where work stands. */
   readonly reference: boolean;
   readonly exercise: Exercise;
+  /** The tempo was searched for and found: work stands there, whatever was before. It counts no runs. */
+  readonly found?: true;
 }
 
 type Block = KnownRecord<'block'>;
@@ -28,7 +30,8 @@ export const isReference = ({ body }: Block): boolean => ['plan-reason-reference
 const isAside = ({ body }: Block): boolean => ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'].includes(body.reason?.code ?? '');
 
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
-export const resultsOf = (diary: DiaryView): readonly BlockResult[] => blocksOf(diary).flatMap((block) => resultOf(block) ?? []);
+export const resultsOf = (diary: DiaryView): readonly BlockResult[] =>
+  blocksOf(diary).flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : (resultOf(block) ?? [])));
 
 function resultOf(block: Block): BlockResult | null {
   const { exercise, tempoBpm, heard } = block.body;
@@ -46,6 +49,20 @@ function resultOf(block: Block): BlockResult | null {
   };
 }
 
+/** Each tempo that was tried tells something of the clean tempo, and nothing of where work stands; what was found does. */
+function searchResults({ day, body }: Block, steps: NonNullable<Block['body']['search']>): readonly BlockResult[] {
+  const exercise = exerciseOfSaved(body.exercise);
+  const of = { exerciseId: exercise.id, exercise, day };
+  const tried = steps.map((step) => ({ ...of, ...step, reference: true }));
+  return [...tried, { ...of, tempoBpm: body.tempoBpm, clean: 0, runs: 0, byEar: true, reference: false, found: true }];
+}
+
+/** Results that say where work stands: nothing at a tempo of its own, nothing of an exercise before its tempo was found anew. */
+export function workResults(results: readonly BlockResult[]): readonly BlockResult[] {
+  const lastFound = new Map(results.flatMap(({ found, exerciseId }, k) => (found ? [[exerciseId, k] as const] : [])));
+  return results.filter(({ reference, exerciseId, found }, k) => !reference && !found && k > (lastFound.get(exerciseId) ?? -1));
+}
+
 /** A round is one run by the player's word; a block of which only one word is known is one too. */
 function wordOf({ body }: Block): { readonly clean: number; readonly runs: number } | null {
   const { playerRounds, playerSays } = body;
@@ -58,19 +75,27 @@ function wordOf({ body }: Block): { readonly clean: number; readonly runs: numbe
 
 /** Where work on each exercise stands by all its results. */
 export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] {
-  const work = results.filter(({ reference }) => !reference);
-  return [...new Set(work.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
-    const own = work.filter((result) => result.exerciseId === exerciseId);
-    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: new Set(own.map(({ day }) => day)).size, stuckDays: stuckDaysOf(own) };
+  const counted = results.filter(({ reference }) => !reference);
+  const work = workResults(results);
+  return [...new Set(counted.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
+    const ofThis = ({ exerciseId: id }: BlockResult) => id === exerciseId;
+    const own = work.filter(ofThis);
+    const days = new Set(counted.filter(ofThis).map(({ day }) => day)).size;
+    // Found, and not played since.
+    if (own.length === 0) return { exerciseId, tempoBpm: counted.filter(ofThis).at(-1)!.tempoBpm, days };
+    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days, stuckDays: stuckDaysOf(own) };
   });
 }
 
-/** Days with results since a faster tempo than ever before was played, that day not counted. */
+/** Days at the fastest tempo so far since it was first played, that day not counted: a slow day, or one under a cap, is not being stuck. */
 function stuckDaysOf(own: readonly BlockResult[]): number {
   const fastest = Math.max(...own.map(({ tempoBpm }) => tempoBpm));
   const since = own.find(({ tempoBpm }) => tempoBpm === fastest)!.day;
-  return new Set(own.filter(({ day }) => day > since).map(({ day }) => day)).size;
+  return new Set(own.filter(({ day, tempoBpm }) => day > since && tempoBpm >= fastest * NEARLY).map(({ day }) => day)).size;
 }
+
+/** A step down at a time is still work at the fastest tempo. @source core/src/tempo/parameters.ts: the smallest step is 3 % */
+const NEARLY = 0.95;
 
 /** Sessions in which something was played. */
 export const practisedOf = (diary: Pick<DiaryView, 'days'>): readonly PractisedSession[] =>

@@ -1,5 +1,5 @@
 /** Plans and exercises as the diary keeps them, and back. */
-import type { DiaryView, KnownRecord, PlanBody, SavedExercise, StickingPointBody } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, PlanBody, SavedExercise, SessionEntry, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import { type Plan, type PlanRequest, readPlan, WAYS, type Way } from '@evenhand/core/plan';
 
@@ -81,11 +81,14 @@ export const pointOf = ({ stickingPoints }: DiaryView, { stickingPointId }: Stan
 /** Whether the sticking point of a plan is worked on, put aside or closed. */
 export const stateOf = (diary: DiaryView, standing: StandingPlan): 'open' | 'paused' | 'closed' => pointOf(diary, standing)?.body.state?.is ?? 'open';
 
-/** The days of a diary without the sessions of the phrases of other plans. */
+/** Two minutes of looking for a tempo are no day's session. */
+const isSearch = ({ blocks }: SessionEntry): boolean => blocks.length > 0 && blocks.every(({ body }) => body.search !== undefined);
+
+/** The days of a diary with the sessions of a plan: without those of the phrases of other plans, and without searches. */
 export function daysOfPlan(diary: DiaryView, { stickingPointId }: StandingPlan): Pick<DiaryView, 'days'> {
   const others = new Set(diary.plans.map(({ body }) => body.stickingPointId).filter((id) => id !== null && id !== stickingPointId));
-  if (others.size === 0) return diary;
-  return { days: diary.days.map((day) => ({ ...day, sessions: day.sessions.filter(({ session }) => !others.has(session.body.stickingPointId)) })) };
+  const counts = (entry: SessionEntry) => !others.has(entry.session.body.stickingPointId) && !isSearch(entry);
+  return { days: diary.days.map((day) => ({ ...day, sessions: day.sessions.filter(counts) })) };
 }
 
 /** The plan of a phrase typed alike, whatever its tempo and cell. */

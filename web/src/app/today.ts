@@ -101,8 +101,8 @@ export const runningBlocks = (blocks: readonly TodayBlock[], { feetHeard }: { re
     aim: planned.aim,
     reason: planned.reason,
     judgedBy: planned.part === 'warmUp' ? 'nobody' : !feetHeard && /[KH]/.test(exercise.sticking) ? 'word' : 'ear',
-    // A block in another way of work has the tempo it was given, and moves no other.
-    fixedTempo: planned.part === 'reference' || planned.way !== undefined,
+    // A block in another way of work, or of a day that is to stay slow, has the tempo it was given, and moves no other.
+    fixedTempo: planned.part === 'reference' || planned.way !== undefined || planned.aim.code === 'plan-aim-easy',
     ...(planned.way === 'bursts' ? { rounds: 'short' as const } : {}),
     ...(planned.capBpm === undefined ? {} : { capBpm: planned.capBpm }),
   }));

@@ -1,11 +1,12 @@
 /** English for why the tempo goes up, stays or goes down. */
-import type { StandingReason } from '../../tempo/index.ts';
+import type { SearchReason, StandingReason } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 
 const cleanOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }): string =>
   clean === runs ? `all ${runs} runs were clean` : `${clean} of ${runs} runs were clean`;
 
-export const tempoSentences: Sentences<StandingReason> = {
+export const tempoSentences: Sentences<StandingReason | SearchReason> = {
+  'tempo-searched': ({ lowBpm, highBpm }) => `Searched for: clean up to somewhere between ${lowBpm} and ${highBpm}, 9 times in 10.`,
   'tempo-no-runs': () => 'No full run was heard, so the tempo stays.',
   'tempo-up': (params) => `A little faster: ${cleanOf(params)}.`,
   'tempo-stay': (params) => `The same tempo again: ${cleanOf(params)}, about right to learn from.`,
