@@ -1,5 +1,5 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, SetupBody } from '@evenhand/core/diary';
 import { type AwayStatement, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
@@ -49,6 +49,8 @@ export interface Desk extends FrontDesk<Desk> {
   takeGiven(): void;
   /** Says how the phrase is meant; what was heard of it is judged anew. */
   mean(change: Partial<Pick<Phrase, 'shapes' | 'fill'>>): void;
+  /** Keeps with what is played, from today on. */
+  keepSetup(setup: SetupBody): Promise<boolean>;
   /** Keeps a setting in the diary. */
   set<Name extends keyof Settings>(name: Name, value: Settings[Name]): Promise<boolean>;
   /** Loads everything again, as after another diary has taken the place of this one. */
@@ -175,6 +177,11 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       turn({ kind: 'phraseEdited', change });
       const { heard, phrase } = ring();
       if (heard) turn({ kind: 'judgedAnew', heard: judgedAnew(heard, phrase) });
+    },
+    async keepSetup(setup) {
+      const written = await append([{ kind: 'setup', ...room.writtenNow(), body: setup }]);
+      await refresh();
+      return written;
     },
     get welcomeBack() {
       const view = diary();

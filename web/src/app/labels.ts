@@ -172,6 +172,7 @@ export const labels = {
     to: 'to stroke',
     toShelf: 'Lay out exercises',
     again: 'Record again',
+    firstLast: 'The first seconds against the last',
     why: 'Why it may be so',
     tie: (names: string) => `These takes cannot tell it from: ${names}.`,
     rival: (names: string) => `Not ruled out: ${names}.`,
@@ -201,6 +202,14 @@ export const labels = {
     missing: 'The sound of this take is not on this device.',
   },
   shelf: shelfLabels,
+  gear: {
+    title: 'With what it was played',
+    parts: { sticks: 'Sticks', drums: 'Pad or drums', pedal: 'Pedal and beater', heel: 'Heel', phonePlace: 'Where the phone stood' },
+    examples: { sticks: '5A', drums: 'pad on a stand', pedal: 'felt beater', heel: 'up', phonePlace: 'arm’s length, left' },
+    hint: 'A change here changes figures. It stands from today on, until you say otherwise.',
+    keep: 'Keep it',
+    kept: 'Kept. Later takes are compared with it in mind.',
+  },
   takeAlong: {
     title: 'Take it along',
     kinds: { pdf: 'Page to print', svg: 'Picture', wav: 'Sound', musicxml: 'For notation programs', midi: 'MIDI' },

@@ -13,6 +13,7 @@ import {
   tempoZones,
 } from '@evenhand/core/finding';
 import type { Measurement, MeasurementProblem } from '@evenhand/core/measurement';
+import { firstAndLast, type ThenAndNow } from '@evenhand/core/progress';
 import type { HeardPhrase, HeardProbe } from './heardphrase.ts';
 import { contentOf, type Phrase, readingOf, wantedOf } from './phrase.ts';
 
@@ -57,6 +58,13 @@ export function withProbe(heard: HeardPhrase, probe: Probe, measurement: Measure
   const findings = judged(heard, content, all);
   const out = ruledOut(heard.findings[0]!, findings[0]!);
   return { ...heardOf({ ...heard, findings }), probes: [...before, { probe, measurement, ruledOut: out }] };
+}
+
+/** What changes between the first seconds and the last, in the longest take of the phrase there is: the probe made for it, else the take itself. Null: too little. */
+export function firstLastOf(heard: HeardPhrase): ThenAndNow | null {
+  const content = contentOfHeard(heard);
+  const long = heard.probes?.find(({ probe }) => probe.kind === 'first-last');
+  return content && firstAndLast(long?.measurement ?? heard.measurement, expectedCycle(content));
 }
 
 /** A take as the heard screen has it: with the strokes that its findings propose to work on. */

@@ -50,7 +50,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
     `${strokesOf(indices)} ${indices.length === 1 ? 'comes as it came' : 'come as they came'}, as far as an ear can tell.`,
   'progress-cannot-say': ({ indices }) =>
     `Of ${strokesOf(indices).toLowerCase()} it cannot be said yet: the ranges are too wide. More cycles would tell.`,
-  'progress-nothing-sure': () => 'Between then and now nothing changed for sure: the differences are no larger than chance makes them.',
+  'progress-nothing-sure': () => 'Nothing changed for sure: the differences are no larger than chance makes them.',
   'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
   'progress-setup-differs': ({ names }) => `These takes were made with a different set-up (${names.join(', ')}); some of what changed may be that.`,
   'progress-tempo-differs': ({ thenBpm, nowBpm }) => `These takes were played at different tempi, ${thenBpm} then and ${nowBpm} now.`,
