@@ -117,10 +117,12 @@ export interface KnockFeatures {
   readonly hissDb: number;
   /** How far it has fallen after 50 ms. */
   readonly fallDb: number;
+  /** How far it stands above what was there before it: where something rings on, nothing is meant. */
+  readonly clearDb: number;
 }
 
-export const soundsLikeSticks = ({ brightDb, hissDb, fallDb }: KnockFeatures): boolean =>
-  brightDb >= STICKS.brightDb && hissDb >= STICKS.hissDb && fallDb >= STICKS.fallDb;
+export const soundsLikeSticks = ({ brightDb, hissDb, fallDb, clearDb }: KnockFeatures): boolean =>
+  brightDb >= STICKS.brightDb && hissDb >= STICKS.hissDb && fallDb >= STICKS.fallDb && clearDb >= STICKS.clearDb;
 
 function featuresAt({ past, bank, hopFrames }: KnockState, onset: number): KnockFeatures {
   const bands = new Float32Array(bank.bandCount);
@@ -129,10 +131,15 @@ function featuresAt({ past, bank, hopFrames }: KnockState, onset: number): Knock
     bands.reduce((all, power, b) => (bank.centresHz[b]! >= fromHz && bank.centresHz[b]! < toHz ? all + power : all), FEW);
   const bright = sum(STICKS.fromHz, STICKS.toHz);
   const early = powerOver(past, onset, { fromHop: 0, hops: 10, hopFrames });
-  // What is there all the time is not the knock's.
+  // What is there all the time is not the knock's; a knock that sinks into it cannot be said to have fallen.
   const always = powerOver(past, onset, { fromHop: -20, hops: 15, hopFrames });
-  const late = Math.max(FEW, powerOver(past, onset, { fromHop: 50, hops: 20, hopFrames }) - 1.5 * always);
-  return { brightDb: ratioDb(bright, sum(0, STICKS.fromHz)), hissDb: ratioDb(bright, sum(STICKS.toHz, 1e9)), fallDb: ratioDb(early, late) };
+  const late = Math.max(FEW, always / 3, powerOver(past, onset, { fromHop: 50, hops: 20, hopFrames }) - 1.5 * always);
+  return {
+    brightDb: ratioDb(bright, sum(0, STICKS.fromHz)),
+    hissDb: ratioDb(bright, sum(STICKS.toHz, 1e9)),
+    fallDb: ratioDb(early, late),
+    clearDb: ratioDb(early, always),
+  };
 }
 
 function powerOver(past: Float32Array, onset: number, { fromHop, hops, hopFrames }: { fromHop: number; hops: number; hopFrames: number }): number {

@@ -34,10 +34,10 @@ export const LISTEN_LIMIT_SEC = 60;
 export const KNOCK = { rise: 10, beforeHops: 15, riseHops: 4, leastPower: 2.5e-7, apartHops: 45, toldHops: 80, keptHops: 120 } as const;
 
 /**
- * Two sticks struck together ring between 2 and 8 kHz: more there than below, more than above, and 15 dB softer after 50 ms. Modes of a rod with
+ * Two sticks struck together ring between 2 and 8 kHz: more there than below, more than above, and 15 dB softer after 50 ms; and 20 dB over what rings on from before. Modes of a rod with
  * free ends [FletcherRossing1998]; the limits @tuned bench/session
  */
-export const STICKS = { fromHz: 1700, toHz: 8000, brightDb: 2, hissDb: 3, fallDb: 15 } as const;
+export const STICKS = { fromHz: 1700, toHz: 8000, brightDb: 2, hissDb: 3, fallDb: 15, clearDb: 20 } as const;
 
 /**
  * Stick clicks that are meant: evenly spaced at 40 to 300 a minute, none much softer than the loudest, quiet before the first and after the last,
