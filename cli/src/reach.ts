@@ -54,9 +54,12 @@ function isStroke(found: unknown): found is HeardStroke {
 }
 
 /** What an exercise asks beyond that reach, as `exercises/1` tells it. */
-export const beyondJson = (exercise: Exercise, phrase: ExerciseContent, at: PlayedAt) =>
+export const beyondJson = (
+  exercise: Exercise,
+  { phrase, at, played }: { readonly phrase: ExerciseContent; readonly at: PlayedAt; readonly played: readonly PlayedBurst[] },
+) =>
   beyondSoFar(exercise, phrase, at)
-    .map(toldBeyond)
+    .map((beyond) => toldBeyond(beyond, played))
     .map((told) => ({ code: told.code, text: say(told), params: told.params }));
 
 /** The reach itself, as `exercises/1` tells it. */

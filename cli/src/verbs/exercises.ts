@@ -77,7 +77,7 @@ function shelfOf(call: Call): Outcome {
     ...(at ? { at } : {}),
     ...(piece.value ? { piece: piece.value } : {}),
   });
-  const beyond = (exercise: Exercise) => (at ? { beyond: beyondJson(exercise, phrase.content, at) } : {});
+  const beyond = (exercise: Exercise) => (at ? { beyond: beyondJson(exercise, { phrase: phrase.content, at, played: known.played }) } : {});
   const found = shelf.exercises.map((exercise) => ({ ...jsonOfExercise(exercise), ...beyond(exercise) }));
   const reach = at ? { reach: reachJson(known) } : {};
   return {

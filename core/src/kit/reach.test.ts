@@ -1,5 +1,18 @@
 import { expect, test } from 'vitest';
-import { beyondReach, burstsOf, demandsOf, distanceCm, drumNamed, type LoopStroke, placeOfDrum, reachSoFar, setUpOf, usualReach } from './index.ts';
+import { say } from '../words/index.ts';
+import {
+  beyondReach,
+  burstsOf,
+  demandsOf,
+  distanceCm,
+  drumNamed,
+  type LoopStroke,
+  placeOfDrum,
+  reachSoFar,
+  setUpOf,
+  toldBeyond,
+  usualReach,
+} from './index.ts';
 
 /** `R snare 0.1` a stroke each. */
 const loop = (text: string): readonly LoopStroke[] =>
@@ -102,4 +115,18 @@ test('law: ways are the same there and back and none is from a drum to itself', 
     for (const to of names) expect(distanceCm(from, to)).toBe(distanceCm(to, from));
     expect(drumNamed(from).name).toBe(from);
   }
+});
+
+test.each([
+  { says: 'nothing heard of the foot', played: [], words: /^Faster than is usual at first: three kicks in a row, 10 a second; usual is 9\.0\.$/ },
+  {
+    says: 'a foot that was heard',
+    played: [{ limb: 'K', burst: 3, perSec: 8, clean: false }],
+    words: /^Faster than yours so far: three kicks in a row, 10 a second; so far 8\.0\.$/,
+  },
+] as const)('DESIGN.md, kit: never “impossible”, and whose figure it is: $says', ({ played, words }) => {
+  const strokes = [0, 0.1, 0.2].map((timeSec) => ({ limb: 'K' as const, drum: 'kick', timeSec }));
+  const beyond = beyondReach(strokes, 2, { reach: reachSoFar(played) });
+  const said = beyond.map((each) => say(toldBeyond(each, played)));
+  expect(said.some((sentence) => words.test(sentence))).toBe(true);
 });

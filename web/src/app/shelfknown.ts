@@ -21,16 +21,18 @@ export interface ShelfAsked {
 
 /** Reach and history for the shelf, from results of work; without any, the usual reach and no history. */
 export function whatIsKnown(results: readonly BlockResult[], { tempoBpm, today, hand }: ShelfAsked): Pick<ShelfOptions, 'at' | 'history'> {
-  const heard = results.filter(({ byEar, runs }) => byEar && runs > 0);
-  const reach = reachSoFar(
-    heard.flatMap((result) => burstsIn(result.exercise, result.tempoBpm, result.clean >= TARGET_SHARE * result.runs)),
-    usualReach(hand),
-  );
+  const reach = reachSoFar(burstsPlayed(results), usualReach(hand));
   const done = results
     .filter(({ reference }) => !reference)
     .map(({ exerciseId, day }) => ({ id: exerciseId, daysAgo: Math.max(0, daysBetween(day, today)) }));
   return { at: { tempoBpm, reach }, history: { done } };
 }
+
+/** What was heard of this player, as bursts. */
+export const burstsPlayed = (results: readonly BlockResult[]): readonly PlayedBurst[] =>
+  results
+    .filter(({ byEar, runs }) => byEar && runs > 0)
+    .flatMap((result) => burstsIn(result.exercise, result.tempoBpm, result.clean >= TARGET_SHARE * result.runs));
 
 function burstsIn(exercise: Exercise, tempoBpm: number, clean: boolean): readonly PlayedBurst[] {
   const { strokes, lengthBeats } = expectedCycle(exercise);

@@ -1,6 +1,7 @@
 /** What the drummer does at the shelf: lays it out, asks for more, keeps, drops, changes and writes exercises. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
-import { type Exercise, exercisesFor, readFocus } from '@evenhand/core/exercise';
+import { beyondSoFar, type Exercise, exercisesFor, readFocus } from '@evenhand/core/exercise';
+import { type ReachStatement, reachSoFar, toldBeyond, usualReach } from '@evenhand/core/kit';
 import { arranged, type Choices, choicesOf, NO_CHOICES, type Stands, shelfIdOf } from './choices.ts';
 import { painted } from './painted.ts';
 import { contentOf, readingOf, tempoOf } from './phrase.ts';
@@ -10,7 +11,7 @@ import type { Room } from './room.ts';
 import { savedExercise } from './savedplan.ts';
 import { handFirst, type Settings, shelfOptions } from './settings.ts';
 import { furtherDozen } from './shelffurther.ts';
-import { START_SHARE, whatIsKnown } from './shelfknown.ts';
+import { burstsPlayed, START_SHARE, whatIsKnown } from './shelfknown.ts';
 
 export interface Shelving {
   /** What was said of the exercises of the phrase. */
@@ -21,6 +22,8 @@ export interface Shelving {
   grow(): void;
   /** Keeps an exercise, drops it, or takes back what was said of it. For good: the diary has it. */
   choose(exercise: Exercise, is: Stands): Promise<void>;
+  /** What an exercise asks at its tempo beyond this player's reach so far, to be said. */
+  beyond(exercise: Exercise, tempoBpm: number): readonly ReachStatement[];
   /** Lays an exercise of the drummer's own on the shelf, beside the one it was made of. False: the shelf has it already. */
   write(exercise: Exercise, from: Exercise | null): Promise<boolean>;
 }
@@ -82,6 +85,13 @@ export function createShelving(room: Room, stand: Stand): Shelving {
     stand.turn({ kind: 'shelfGrown', exercises: furtherDozen(content, focus, { ...shelfOptions(stand.settings(), content.surfaces), there }) });
   }
 
+  /** Reach by results, as of the diary that stands. */
+  const known = $derived.by(() => {
+    const diary = stand.diary();
+    const played = burstsPlayed(diary ? resultsOf(diary) : []);
+    return { played, reach: reachSoFar(played, usualReach(stand.settings().hand)) };
+  });
+
   async function say(exercise: Exercise, is: Stands, own: boolean): Promise<boolean> {
     const phraseId = shelfIdOf(stand.ring().phrase);
     if (phraseId === null) return false;
@@ -97,6 +107,14 @@ export function createShelving(room: Room, stand: Stand): Shelving {
     },
     fill,
     grow,
+    beyond(exercise, tempoBpm) {
+      const { phrase } = stand.ring();
+      const sticking = readingOf(phrase).value;
+      const settings = stand.settings();
+      if (!sticking) return [];
+      const { reach, played } = known;
+      return beyondSoFar(exercise, contentOf(phrase, sticking), { tempoBpm, reach, side: settings.foot }).map((each) => toldBeyond(each, played));
+    },
     async choose(exercise, is) {
       if (!(await say(exercise, is, choices.own.has(exercise.id)))) return;
       if (is === 'dropped') {

@@ -6,8 +6,8 @@ import { capital, drumName, limbName, strokesOf } from './counted.ts';
 const rate = (perSec: number): string => perSec.toFixed(perSec < 10 ? 1 : 0);
 
 export const kitSentences: Sentences<ReachStatement> = {
-  'reach-burst': ({ limb, burst, perSec, soFarPerSec }) =>
-    `Faster than yours so far: ${burst === 8 ? `${limbName(limb)} on and on` : `${strokesOf(burst, limb)} in a row`}, ${rate(perSec)} a second; so far ${rate(soFarPerSec)}.`,
+  'reach-burst': ({ limb, burst, perSec, soFarPerSec, played }) =>
+    `Faster than ${played ? 'yours so far' : 'is usual at first'}: ${burst === 8 ? `${limbName(limb)} on and on` : `${strokesOf(burst, limb)} in a row`}, ${rate(perSec)} a second; ${played ? 'so far' : 'usual is'} ${rate(soFarPerSec)}.`,
   'reach-travel': ({ limb, from, to, gapSec }) =>
     `A longer way than is assumed of you so far: ${limbName(limb)} from ${drumName(from)} to ${drumName(to)} in ${gapSec.toFixed(2)} s.`,
   'reach-crossed': ({ right, left }) =>
