@@ -1,6 +1,6 @@
 /** Bench: how long engraving and printing take. Writes bench/page/results.md. Times are of the processor, as the machine is shared; each is the median of several. */
 import { writeFileSync } from 'node:fs';
-import { cpus } from 'node:os';
+import { cpus, loadavg } from 'node:os';
 import { practiceSheet } from '../../adapters/src/paper/index.ts';
 import { defaultFocus, exercisesFor, readContent } from '../../core/src/exercise/index.ts';
 import { engraveSvg, midiFile, musicXml } from '../../core/src/sheet/index.ts';
@@ -32,12 +32,15 @@ const sorted = (times: readonly number[]): readonly number[] => [...times].sort(
 const median = (times: readonly number[]): number => sorted(times)[Math.floor(times.length / 2)]!;
 const ninetieth = (times: readonly number[]): number => sorted(times)[Math.floor(times.length * 0.9)]!;
 
-/** Each exercise once, after everything has been done once before: as on a shelf that is looked through. */
+/** How often each exercise is measured; its median counts, since other programs on the machine lengthen single ones. */
+const ROUNDS = 5;
+
+/** Each exercise, after everything has been done once before: as on a shelf that is looked through. */
 async function each(run: (exercise: (typeof exercises)[number]) => unknown): Promise<readonly number[]> {
   for (const exercise of exercises) run(exercise);
-  const times: number[] = [];
-  for (const exercise of exercises) times.push(await spent(() => run(exercise)));
-  return times;
+  const times: number[][] = exercises.map(() => []);
+  for (let round = 0; round < ROUNDS; round++) for (const [i, exercise] of exercises.entries()) times[i]!.push(await spent(() => run(exercise)));
+  return times.map(median);
 }
 
 const row = (what: string, times: readonly number[], asked: string): string =>
@@ -66,7 +69,7 @@ writeFileSync(
   'bench/page/results.md',
   `# Time on the page
 
-${new Date().toISOString().slice(0, 10)}, ${machine}. Made by \`npm run bench:page\`. Processor time, ms; ${exercises.length} exercises of ${PHRASES.map(([text]) => text).join(', ')}.
+${new Date().toISOString().slice(0, 10)}, ${machine}. Made by \`npm run bench:page\`. Processor time, ms; load while this ran ${loadavg()[0]!.toFixed(1)}. Each of ${exercises.length} exercises is measured ${ROUNDS} times and counts with its median: exercises of ${PHRASES.map(([text]) => text).join(', ')}.
 
 | what | median | 90th percentile | longest | asked |
 | --- | --- | --- | --- | --- |
