@@ -96,13 +96,23 @@ function hitText({ limb, accent, ghost, roll, graces }: Hit): string {
 const ROLL_SIGNS = { none: '', diddle: '/', buzz: 'z' } as const;
 
 /** The drum of each main stroke, in the order the sticking counts them: the second strokes of diddles after the first ones of their slot. */
-export const surfacesOf = (line: Line): readonly string[] =>
-  line.flatMap(({ events }) =>
-    events.flatMap((hits) => [...hits.map(({ drums }) => drums[0]!), ...hits.filter(({ roll }) => roll === 'diddle').map(({ drums }) => drums[1]!)]),
-  );
+export function surfacesOf(line: Line): readonly string[] {
+  const all: string[] = [];
+  for (const { events } of line) {
+    for (const hits of events) {
+      for (const { drums } of hits) all.push(drums[0]!);
+      for (const { drums, roll } of hits) if (roll === 'diddle') all.push(drums[1]!);
+    }
+  }
+  return all;
+}
 
 /** Length in slots. */
-export const slotsOf = (line: Line): number => line.reduce((sum, { slotCount }) => sum + slotCount, 0);
+export function slotsOf(line: Line): number {
+  let sum = 0;
+  for (const { slotCount } of line) sum += slotCount;
+  return sum;
+}
 
 /** Every hit in order of time. */
 export function hitsIn(line: Line): readonly Hit[] {
@@ -192,8 +202,8 @@ export function onsetsOf(line: Line, limb: Limb): readonly number[] {
   let slot = 0;
   for (const { slotCount, events } of line) {
     const length = slotCount / events.length;
-    for (const [i, hits] of events.entries()) {
-      for (const own of hits) {
+    for (let i = 0; i < events.length; i++) {
+      for (const own of events[i]!) {
         if (own.limb !== limb) continue;
         onsets.push(slot + i * length);
         if (own.roll === 'diddle') onsets.push(slot + (i + 0.5) * length);

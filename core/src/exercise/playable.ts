@@ -4,7 +4,7 @@ import { toNumber } from '../rational.ts';
 import type { Sticking } from '../sticking/index.ts';
 import { stickingOfContent } from './content.ts';
 import type { ExerciseContent } from './exercise.ts';
-import { type Hit, hitsIn, type Line, onsetsOf, slotsOf } from './line.ts';
+import { type Hit, type Line, onsetsOf, slotsOf } from './line.ts';
 import { BURST_FROM_PER_BEAT, BURST_LEAST } from './parameters.ts';
 
 /** At what tempo, on what and by whom a shelf is going to be played. */
@@ -28,9 +28,10 @@ export function strokesAt(line: Line, perBeat: number, tempoBpm: number): LoopAt
   let slot = 0;
   for (const { slotCount, events } of line) {
     const length = slotCount / events.length;
-    for (const [i, hits] of events.entries())
-      for (const { limb, drums } of hits)
-        for (const [half, drum] of drums.entries()) strokes.push({ limb, drum, timeSec: (slot + (i + half / 2) * length) * slotSec });
+    for (let i = 0; i < events.length; i++)
+      for (const { limb, drums } of events[i]!)
+        for (let half = 0; half < drums.length; half++)
+          strokes.push({ limb, drum: drums[half]!, timeSec: (slot + (i + half / 2) * length) * slotSec });
     slot += slotCount;
   }
   return { strokes, lengthSec: slot * slotSec };
@@ -100,18 +101,20 @@ function isFree(hits: readonly Hit[]): boolean {
 
 /** Most strokes of one limb in a row, each a slot or less after the one before, as a loop; Infinity when a limb never rests. */
 export function burstOf(line: Line): number {
-  const limbs = [...new Set(hitsIn(line).map(({ limb }) => limb))];
-  return Math.max(0, ...limbs.map((limb) => burstIn(onsetsOf(line, limb), slotsOf(line))));
+  const slots = slotsOf(line);
+  return Math.max(...LIMBS.map((limb) => burstIn(onsetsOf(line, limb), slots)));
 }
 
+const LIMBS = ['R', 'L', 'K', 'H'] as const;
+
 function burstIn(onsets: readonly number[], slots: number): number {
-  const close = onsets.map((onset, i) => (onsets[(i + 1) % onsets.length]! - onset + slots) % slots || slots).map((gap) => gap <= 1 + 1e-9);
-  if (close.every(Boolean)) return Number.POSITIVE_INFINITY;
-  let run = 1;
-  let best = 1;
-  for (const each of [...close, ...close]) {
-    run = each ? run + 1 : 1;
+  const count = onsets.length;
+  if (count === 0) return 0;
+  let [run, best] = [1, 1];
+  for (let i = 0; i < 2 * count; i++) {
+    const gap = (onsets[(i + 1) % count]! - onsets[i % count]! + slots) % slots || slots;
+    run = gap <= 1 + 1e-9 ? run + 1 : 1;
     best = Math.max(best, run);
   }
-  return best;
+  return best > 2 * count ? Number.POSITIVE_INFINITY : best;
 }

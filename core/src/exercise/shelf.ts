@@ -82,7 +82,7 @@ function ideasFor(phrase: Phrase, piece: Piece | null): readonly Idea[] {
   const ofInner = inner ? ideasOf(inner, null).map((idea) => ({ ...idea, turn: idea.turn + INNER_WAIT })) : [];
   const run = burstOf(phrase.line);
   const can = ({ line, perBeat = phrase.content.perBeat }: Idea) => slotsOf(line) <= SLOT_LIMIT && isPlayable(line, perBeat, run);
-  return [...ideasOf(phrase, piece), ...ofInner].filter((idea) => textOf(idea.line) === phrase.sticking.text || can(idea));
+  return [...ideasOf(phrase, piece), ...ofInner].filter((idea) => can(idea) || textOf(idea.line) === phrase.sticking.text);
 }
 
 /** The phrase with the first pair of one limb inside its cell as the cell; null where there is none, or nothing else in it. */
