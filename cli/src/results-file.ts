@@ -1,7 +1,8 @@
 /** Results of an exercise from a table: how many runs were clean, at which tempo, on which day. */
+
+import { type CsvRow, readCsv } from '@evenhand/core/csv';
 import { isDay } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
-import { type CsvRow, readCsv } from './csv.ts';
 import { doubt, refuse } from './problems.ts';
 
 /** A row of the table. */

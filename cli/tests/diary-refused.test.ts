@@ -34,8 +34,11 @@ describe('what is refused leaves the diary as it was', () => {
   test.each([
     { given: ['import', '--in', 'X', 'no-such-file.zip'], exit: 1, code: 'file-not-found' },
     { given: ['import', '--in', 'X', '--merge', '--whole', fixture], exit: 2, code: 'diary-merge-or-whole' },
-    { given: ['import', '--in', 'X', 'diary.csv'], exit: 1, code: 'diary-csv-later' },
-    { given: ['export', '--in', 'X', 'diary.csv'], exit: 1, code: 'diary-csv-later' },
+    { given: ['import', '--in', 'X', 'no-such-file.csv'], exit: 1, code: 'file-not-found' },
+    { given: ['import', '--in', 'X', '--whole', 'diary.csv'], exit: 2, code: 'diary-table-merges' },
+    { given: ['import', '--in', 'X', '--preview', fixture], exit: 2, code: 'diary-preview-table' },
+    { given: ['check', 'diary.csv'], exit: 1, code: 'diary-table-no-check' },
+    { given: ['export', '--in', 'X', 'diary.csv'], exit: 1, code: 'diary-not-there' },
     { given: ['export', '--in', 'X', 'diary.doc'], exit: 2, code: 'diary-file-ending' },
     { given: ['export', '--in', 'X', 'diary.zip'], exit: 1, code: 'diary-not-there' },
     { given: ['list', '--in', 'X'], exit: 1, code: 'diary-not-there' },

@@ -7,7 +7,7 @@ import { seededRandom } from '@evenhand/core/random';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { add, contents, exportTo, fixture, importFrom, list } from './diary-calls.ts';
-import { evenhand, evenhandJson, folder, launcher } from './evenhand.ts';
+import { evenhand, evenhandJson, fileOf, folder, launcher } from './evenhand.ts';
 import { shapeOf } from './shape.ts';
 
 /** Starts a call and gives its exit code. */
@@ -241,10 +241,30 @@ test('orders for a terminal in a note are not obeyed when it is listed', () => {
   expect(list(home).json.days[0].notes[0].text).toBe('\u001b[2Jgone');
 });
 
+describe('a table', () => {
+  test('is looked at, comes in line by line, goes out, and comes into another diary the same', () => {
+    const home = folder();
+    const table = fileOf('old.csv', 'day,minutes,text\n2026-02-03,20,"=SUM(A1) on the pad, שלום 🥁"\n2026-02-31,5,\n');
+    const seen = importFrom(home, table, '--preview');
+    expect([seen.json.addedCount, seen.json.problems[0].code, seen.json.problems[0].params.line]).toEqual([2, 'table-day', 3]);
+    expect(contents(home)).toEqual({});
+    expect(importFrom(home, table).json).toMatchObject({ mode: 'merge', sessionCount: 1, noteCount: 1 });
+    const out = join(folder(), 'out.csv');
+    exportTo(home, out);
+    expect(readFileSync(out, 'utf8')).toContain(`"'=SUM(A1) on the pad, שלום 🥁"`);
+    const [elsewhere, again] = [folder(), join(folder(), 'again.csv')];
+    importFrom(elsewhere, out);
+    expect(importFrom(elsewhere, out).json).toMatchObject({ addedCount: 0, knownCount: 2 });
+    exportTo(elsewhere, again);
+    expect(readFileSync(again).equals(readFileSync(out))).toBe(true);
+    expect(list(elsewhere).json.days[0].notes[0].text).toBe('=SUM(A1) on the pad, שלום 🥁');
+  });
+});
+
 test('help knows the diary as a whole and verb by verb', () => {
   const { stdout } = evenhand('diary', '--help');
   for (const verb of ['add', 'list', 'export', 'import', 'check']) expect(stdout).toContain(`evenhand diary ${verb}`);
-  expect(evenhand('help', 'diary', 'import').stdout).toMatch(/^evenhand diary import FILE --in FOLDER \[--merge\] \[--whole\]\n/);
+  expect(evenhand('help', 'diary', 'import').stdout).toMatch(/^evenhand diary import FILE --in FOLDER \[--merge\] \[--preview\] \[--whole\]\n/);
 });
 
 test('a copied folder is a diary like any other', () => {

@@ -86,6 +86,36 @@ test('a file of version 1 comes back beside what is here; what was replaced is k
   expect(await days(page)).toContain('My own line.');
 });
 
+test('practice without the tool, a correction with its history, a table out and in with its wrong line, found again by a word', async ({ page }) => {
+  await arrive(page);
+  await toDiary(page);
+  await page.getByText('Practice without Evenhand', { exact: true }).click();
+  await page.getByRole('spinbutton', { name: 'Minutes' }).fill('25');
+  await page.getByRole('textbox', { name: 'A line about it' }).fill('=pad, with Zoë');
+  await page.getByRole('combobox', { name: 'How it felt' }).last().selectOption('hard work');
+  await page.getByRole('button', { name: 'Write it down' }).click();
+  const today = page.getByRole('region', { name: /^Today/ });
+  await expect(today).toContainText('Practised 25 min');
+  await expect(today).toContainText('How it felt: hard work.');
+  await page.getByRole('button', { name: 'Correct “=pad, with Zoë”' }).click();
+  await page.getByRole('textbox', { name: /^Correct/ }).fill('=pad, with Zoë and click');
+  await page.getByRole('button', { name: 'Keep the correction' }).click();
+  await page.getByRole('button', { name: /^Correct “=pad, with Zoë and/ }).click();
+  await expect(today.getByRole('listitem').filter({ hasText: '“=pad, with Zoë”' })).toBeVisible();
+  await lookAt(page, 'diary-written');
+  const table = await downloaded(page, 'Save a table (CSV)');
+  expect(table.toString()).toContain(`"'=pad, with Zoë and click",hard`);
+  const more = Buffer.concat([table, Buffer.from('2026-01-05,12,old pad work\r\n2026-01-32,5,\r\n')]);
+  await page.locator('input[accept=".csv,text/csv"]').setInputFiles({ name: 'old.csv', mimeType: 'text/csv', buffer: more });
+  await expect(page.getByText('1 session, 0 blocks and 1 note would come in. 2 rows are here already.')).toBeVisible();
+  await expect(page.getByText('Line 5: “2026-01-32” is no day.')).toBeVisible();
+  await page.getByRole('button', { name: 'Bring it in' }).click();
+  await expect(page.getByText('2 entries came in.')).toBeVisible();
+  await page.getByRole('searchbox', { name: 'Find days' }).fill('PAD old');
+  await expect(page.getByText('1 day found.')).toBeVisible();
+  await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText('old pad work');
+});
+
 test('where the browser does not promise to keep the diary, saving it is called to mind until it is done', async ({ page }) => {
   await page.addInitScript(() => {
     Reflect.deleteProperty(StorageManager.prototype, 'persisted');

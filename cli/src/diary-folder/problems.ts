@@ -6,7 +6,9 @@ import type { Sentences } from '@evenhand/core/words';
 type CallProblem =
   | Problem<'diary-nothing-to-add', Record<string, never>>
   | Problem<'diary-file-ending', { readonly file: string }>
-  | Problem<'diary-merge-or-whole', Record<string, never>>;
+  | Problem<'diary-merge-or-whole', Record<string, never>>
+  | Problem<'diary-table-merges', Record<string, never>>
+  | Problem<'diary-preview-table', Record<string, never>>;
 
 /** The folder and its files: exit code 1 when refused. */
 type FolderProblem =
@@ -15,7 +17,7 @@ type FolderProblem =
   | Problem<'diary-lines-left-out', { readonly file: string; readonly lineCount: number; readonly firstLine: number }>
   | Problem<'diary-newer-records', { readonly recordCount: number }>
   | Problem<'diary-day-ahead', { readonly day: string }>
-  | Problem<'diary-csv-later', { readonly file: string }>
+  | Problem<'diary-table-no-check', { readonly file: string }>
   | Problem<'diary-entries-differ', { readonly entryCount: number }>;
 
 export type DiaryFolderProblem = CallProblem | FolderProblem;
@@ -24,8 +26,10 @@ const entries = (count: number): string => (count === 1 ? '1 entry' : `${count} 
 
 export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
   'diary-nothing-to-add': () => 'There is nothing to write down. Add --minutes 20, --note "what you worked on", or both.',
-  'diary-file-ending': ({ file }) => `"${file}" does not say what kind of file it is. Let its name end in .zip, the backup.`,
+  'diary-file-ending': ({ file }) => `"${file}" does not say what kind of file it is. Let its name end in .zip, the backup, or in .csv, a table.`,
   'diary-merge-or-whole': () => 'Say --merge or --whole, not both: merge keeps what both have, whole puts the backup in the place of the diary.',
+  'diary-table-merges': () => 'A table can only be put beside what is here, never in its place: leave --whole out.',
+  'diary-preview-table': () => '--preview looks at a table (.csv). What a backup holds says `evenhand diary check FILE.zip`.',
   'diary-not-there': ({ folder }) => `There is no diary in "${folder}". Check the folder, or begin one with \`evenhand diary add --in ${folder}\`.`,
   'diary-busy': ({ folder, lock }) =>
     `Another program is writing to the diary in "${folder}", so nothing was changed. Wait until it is done; if none is at work, remove "${lock}".`,
@@ -34,8 +38,8 @@ export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
   'diary-newer-records': ({ recordCount }) =>
     `${entries(recordCount)} cannot be shown by this version of Evenhand, being from a newer one or damaged. Nothing of that is lost: it is kept and goes into every backup.`,
   'diary-day-ahead': ({ day }) => `${day} is still to come. It was written down all the same; check the day.`,
-  'diary-csv-later': ({ file }) =>
-    `"${file}" would be a table (.csv), which this version does not read or write yet. Use a name ending in .zip, the backup.`,
+  'diary-table-no-check': ({ file }) =>
+    `"${file}" is a table; only a backup (.zip) can be checked bit by bit. \`evenhand diary import --preview\` says what a table would bring.`,
   'diary-entries-differ': ({ entryCount }) =>
     `Of ${entries(entryCount)} the diary and the backup hold different versions, as after damage. The later counts.`,
 };

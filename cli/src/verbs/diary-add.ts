@@ -1,9 +1,10 @@
 /** `diary add`: writes down practice without the tool. */
-import { type ByHandEntry, type DiaryRecord, draftsByHand, isDay, type Made, nextStamp, observe, writeRecord } from '@evenhand/core/diary';
+import { type ByHandEntry, type DiaryRecord, draftsByHand, isDay } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
-import { appendRecords, makeDiary, readDiary, writerOf } from '../diary-folder/folder.ts';
+import { makeDiary, readDiary } from '../diary-folder/folder.ts';
 import { dayHere, newId, zoneHere } from '../diary-folder/ids.ts';
 import { asOnlyWriter } from '../diary-folder/lock.ts';
+import { writeDrafts } from '../diary-folder/written.ts';
 import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { doubt, refuse } from '../problems.ts';
@@ -73,17 +74,7 @@ function entryOf({ text, number }: Call): ByHandEntry {
 
 function write(folder: string, entry: ByHandEntry): Tried<readonly DiaryRecord[]> {
   const diary = readDiary(folder);
-  if (diary.problem) return diary;
-  const writer = writerOf(folder, { deviceId: newId(), ownerId: newId() });
-  if (writer.problem) return writer;
-  const now = Date.now();
-  let last = diary.value.records.reduce<Made | null>((latest, { made }) => observe(latest, made, now), null);
-  const records = draftsByHand(entry, newId()).map((draft) => {
-    last = nextStamp(last, now, writer.value.deviceId);
-    return writeRecord(draft, { id: newId(), ownerId: writer.value.ownerId, made: last });
-  });
-  appendRecords(folder, records);
-  return { value: records };
+  return diary.problem ? diary : writeDrafts(folder, diary.value.records, draftsByHand(entry, newId()));
 }
 
 function told({ day, minutes, note }: ByHandEntry, records: readonly DiaryRecord[]): Outcome {

@@ -7,7 +7,7 @@ import type { Tried } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, notDone, sizeOf, takeCountOf } from './diary-options.ts';
+import { entryCountOf, isTableName, notDone, sizeOf, takeCountOf } from './diary-options.ts';
 
 export const diaryCheck: Verb = {
   name: 'diary check',
@@ -38,7 +38,7 @@ async function check(call: Call): Promise<Outcome> {
 
 /** Opens a file, reads and checks it as a backup, and does something with it while it is open. */
 export async function withBackup<Value>(file: string, work: (backup: Backup) => Promise<Tried<Value>>): Promise<Tried<Value>> {
-  if (/\.csv$/i.test(file)) return { problem: refuse('diary-csv-later', { file }) };
+  if (isTableName(file)) return { problem: refuse('diary-table-no-check', { file }) };
   const source = openSource(file);
   if (source.problem) return source;
   try {

@@ -1,20 +1,20 @@
 /** `diary export`: the whole diary in one file. */
 import { readFileSync } from 'node:fs';
 import { type BackupTake, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
-import { refuseBackup } from '@evenhand/core/diary';
+import { fold, refuseBackup, writeTable } from '@evenhand/core/diary';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
 import { type FolderDiary, readDiary, takeFile } from '../diary-folder/folder.ts';
-import { readingProblem, type Tried, writePieces } from '../files.ts';
+import { readingProblem, type Tried, writePieces, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
+import { entryCountOf, inOption, isTableName, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
 
 export const diaryExport: Verb = {
   name: 'diary export',
   format: 'diary-export/1',
   summary: 'Puts the whole diary into one file.',
   about:
-    'Puts the whole diary, takes included, into one file (.zip), whose contents any program can open. The same diary gives the same file, byte for byte.',
+    'Puts the whole diary, takes included, into one file (.zip), whose contents any program can open; or its entries into a table for a spreadsheet (.csv). The same diary gives the same file, byte for byte.',
   takesFile: true,
   options: [inOption],
   example: 'evenhand diary export --in ~/diary backup.zip',
@@ -29,6 +29,7 @@ async function exportDiary(call: Call): Promise<Outcome> {
   if (wrong) return notDone(diaryExport, [wrong.problem], wrong.exit);
   const diary = readDiary(folder);
   if (diary.problem) return notDone(diaryExport, [diary.problem]);
+  if (isTableName(file)) return exportTable(diary.value, file);
   const written = await write(folder, diary.value, file);
   if (written.problem) return notDone(diaryExport, [written.problem]);
   const { records, takeIds, problems } = diary.value;
@@ -37,6 +38,18 @@ async function exportDiary(call: Call): Promise<Outcome> {
     exit: 0,
     json: { format: diaryExport.format, file, recordCount: records.length, takeCount: takeIds.length, byteCount, problems },
     lines: [`${entryCountOf(records.length)} and ${takeCountOf(takeIds.length)} are in "${file}" (${sizeOf(byteCount)}).`],
+  };
+}
+
+/** Sessions, blocks and notes as a table. */
+function exportTable({ records, problems }: FolderDiary, file: string): Outcome {
+  const bytes = new TextEncoder().encode(writeTable(fold(records)));
+  const problem = writeWhole(file, bytes);
+  if (problem) return notDone(diaryExport, [problem]);
+  return {
+    exit: 0,
+    json: { format: diaryExport.format, file, recordCount: records.length, takeCount: 0, byteCount: bytes.length, problems },
+    lines: [`The table is in "${file}" (${sizeOf(bytes.length)}). Sound, plans and corrections are in a backup (.zip) alone.`],
   };
 }
 

@@ -9,18 +9,25 @@ import type { Outcome } from '../outcome.ts';
 import { doubt, refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
 import { withBackup } from './diary-check.ts';
-import { entryCountOf, inOption, notDone, takeCountOf } from './diary-options.ts';
+import { entryCountOf, inOption, isTableName, notDone, takeCountOf } from './diary-options.ts';
+import { importTable } from './diary-table.ts';
 
 export const diaryImport: Verb = {
   name: 'diary import',
   format: 'diary-import/1',
-  summary: 'Reads a backup into a diary.',
+  summary: 'Reads a backup or a table into a diary.',
   about:
-    'Reads a backup into a diary. The backup is checked to the last bit first; when anything is wrong with it, the diary stays as it is. The folder is made when it is not there.',
+    'Reads a backup (.zip) into a diary, or a table (.csv) of entries. A backup is checked to the last bit first; when anything is wrong with it, the diary stays as it is. Of a table, lines that cannot be read are left out and told. The folder is made when it is not there.',
   takesFile: true,
   options: [
     inOption,
     { name: 'merge', kind: 'switch', example: '', about: 'Keep all that is here and add what the backup has beside it. So it is done unless said.' },
+    {
+      name: 'preview',
+      kind: 'switch',
+      example: '',
+      about: 'Of a table (.csv): say what would come in, line by line where something is wrong, and write nothing.',
+    },
     { name: 'whole', kind: 'switch', example: '', about: 'Put the backup in the place of what is here, which is kept in a folder replaced-1.' },
   ],
   example: 'evenhand diary import --in ~/diary backup.zip',
@@ -36,6 +43,10 @@ async function importDiary(call: Call): Promise<Outcome> {
   const { merge, whole } = call.flag;
   if (merge && whole) return notDone(diaryImport, [refuse('diary-merge-or-whole', {})], 2);
   const folder = call.text.in!;
+  const isTable = isTableName(call.files[0]!);
+  if (isTable && whole) return notDone(diaryImport, [refuse('diary-table-merges', {})], 2);
+  if (!isTable && call.flag.preview) return notDone(diaryImport, [refuse('diary-preview-table', {})], 2);
+  if (isTable) return importTable(diaryImport, call);
   const done = await withBackup(call.files[0]!, (backup) => bringIn(folder, backup, whole ? 'whole' : 'merge'));
   return done.problem ? notDone(diaryImport, [done.problem]) : told(done.value);
 }

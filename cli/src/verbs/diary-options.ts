@@ -21,11 +21,12 @@ export const notDone = ({ format, empty }: Pick<Verb, 'format' | 'empty'>, probl
   lines: [],
 });
 
-/** What keeps a name from being that of a backup: nothing, a table (exit 1), or no ending that says something (exit 2). */
-export function wrongEnding(file: string): { readonly problem: SaidProblem; readonly exit: ExitCode } | null {
-  if (/\.csv$/i.test(file)) return { problem: refuse('diary-csv-later', { file }), exit: 1 };
-  return /\.zip$/i.test(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
-}
+/** What keeps a name from being that of a backup or a table: no ending that says so (exit 2). */
+export const wrongEnding = (file: string): { readonly problem: SaidProblem; readonly exit: ExitCode } | null =>
+  isTableName(file) || /\.zip$/i.test(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
+
+/** Whether a name is that of a table. */
+export const isTableName = (file: string): boolean => /\.csv$/i.test(file);
 
 /** `1 entry`, `12 entries`, and so on. */
 export const entryCountOf = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);

@@ -142,7 +142,12 @@ export const BODIES: Readonly<Record<KnownKind, { readonly v: number; readonly f
   take: { v: 1, fields: TAKE },
   note: {
     v: 1,
-    fields: { text: 'text', sessionId: 'text?', part: { perhaps: { fields: { takeId: 'text', fromSec: 'number', toSec: 'number' } } } },
+    fields: {
+      text: 'text',
+      sessionId: 'text?',
+      part: { perhaps: { fields: { takeId: 'text', fromSec: 'number', toSec: 'number' } } },
+      felt: { perhaps: 'text' },
+    },
   },
   stickingPoint: { v: 1, fields: STICKING_POINT },
   plan: { v: 1, fields: PLAN },

@@ -1,7 +1,7 @@
 /** Practice without the tool, written down afterwards. */
 import { ParameterError } from '../errors.ts';
 import type { Statement } from '../problem.ts';
-import type { KnownRecord, RecordDraft } from './record.ts';
+import type { Felt, KnownRecord, RecordDraft } from './record.ts';
 
 /** Why a session has no blocks. */
 export type ByHandStatement = Statement<'session-by-hand', Record<string, never>>;
@@ -19,6 +19,8 @@ export interface ByHandEntry {
   readonly minutes: number | null;
   /** null when only minutes are written. */
   readonly note: string | null;
+  /** How it felt; a note without text holds it where nothing else was said. */
+  readonly felt?: Felt | null;
 }
 
 /**
@@ -26,7 +28,7 @@ export interface ByHandEntry {
  * @param sessionId id for the session (`recordId`).
  * Throws ParameterError when there are neither minutes nor a note.
  */
-export function draftsByHand({ day, atMs, zone, minutes, note }: ByHandEntry, sessionId: string): readonly RecordDraft[] {
+export function draftsByHand({ day, atMs, zone, minutes, note, felt = null }: ByHandEntry, sessionId: string): readonly RecordDraft[] {
   if (minutes === null && note === null) throw new ParameterError('entry', 'empty', 'minutes, a note, or both');
   const when = { atMs, zone, day };
   const session: RecordDraft[] =
@@ -40,7 +42,8 @@ export function draftsByHand({ day, atMs, zone, minutes, note }: ByHandEntry, se
             body: { stickingPointId: null, plannedMinutes: minutes, endedAtMs: atMs + minutes * 60_000, ended: 'done', reason: BY_HAND },
           },
         ];
-  const notes: RecordDraft[] = note === null ? [] : [{ ...when, kind: 'note', body: { text: note, sessionId: minutes === null ? null : sessionId } }];
+  const said = { text: note ?? '', sessionId: minutes === null ? null : sessionId, ...(felt === null ? {} : { felt }) };
+  const notes: RecordDraft[] = note === null && felt === null ? [] : [{ ...when, kind: 'note', body: said }];
   return [...session, ...notes];
 }
 

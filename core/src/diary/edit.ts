@@ -1,4 +1,5 @@
 /** Corrections: records are never rewritten, an edit beside them says what changed. */
+import { compareRecords } from './clock.ts';
 import type { DiaryRecord, EditBody, KnownRecord } from './record.ts';
 import { upgrade } from './upgrade.ts';
 
@@ -41,3 +42,27 @@ export function standingEdits(records: readonly DiaryRecord[]): ReadonlyMap<stri
 
 /** Whether a record stands deleted by its edits. */
 export const isDeleted = (edits: readonly EditBody[]): boolean => edits.filter((edit) => edit.field === 'deleted').at(-1)?.value === true;
+
+/** One correction, and what stood there before it. */
+export interface Correction {
+  readonly atMs: number;
+  readonly field: string;
+  readonly before: unknown;
+  readonly after: unknown;
+}
+
+/** Everything that was ever changed in a record, in order of making; empty for one that nobody changed or that is not there. */
+export function correctionsOf(records: readonly DiaryRecord[], targetId: string): readonly Correction[] {
+  const target = records.find(({ id }) => id === targetId);
+  if (!target) return [];
+  const stands = new Map<string, unknown>(Object.entries(target.body as object).map(([name, value]) => [`body.${name}`, value]));
+  stands.set('day', target.day).set('atMs', target.atMs).set('deleted', false);
+  return [...records].sort(compareRecords).flatMap((record) => {
+    const edit = record.kind === 'edit' ? upgrade(record) : null;
+    if (edit?.kind !== 'edit' || edit.body.targetId !== targetId) return [];
+    const { field, value } = edit.body;
+    const before = stands.get(field) ?? null;
+    stands.set(field, value);
+    return [{ atMs: edit.atMs, field, before, after: value }];
+  });
+}

@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareRecords } from './clock.ts';
-import { deletionOf, editOf } from './edit.ts';
+import { correctionsOf, deletionOf, editOf } from './edit.ts';
 import { dayOf, fold } from './fold.ts';
 import { mergeRecords } from './merge.ts';
 import type { DiaryRecord, EditBody, KnownRecord, RecordDraft } from './record.ts';
 import { anyRecords, DRAFTS } from './records.case.ts';
+import { searchDays } from './search.ts';
 import { upgradeBy } from './upgrade.ts';
 import { readLines, writeLines, writeRecord } from './write.ts';
 
@@ -247,3 +248,29 @@ describe('a draft', () => {
     expect(() => recordOf({ ...DRAFTS.find(({ kind }) => kind === 'note')!, body: { words: 'no text' } } as never, 0)).toThrow(/body of note/);
   });
 });
+
+describe('finding again', () => {
+  it('finds a day by all words asked for, whatever capitals and accents (says: common practice, no source)', () => {
+    const { days } = fold([noteOf('Après la répétition: slow doubles', '2026-01-06', 1), noteOf('slow singles', '2026-02-07', 2)]);
+    const found = (asked: string) => searchDays(days, asked, () => '').map(({ day }) => day);
+    expect(found('SLOW apres')).toEqual(['2026-01-06']);
+    expect(found('slow')).toEqual(['2026-02-07', '2026-01-06']);
+    expect(found('2026-02')).toEqual(['2026-02-07']);
+    expect(found('triples')).toEqual([]);
+    expect(found('  ')).toHaveLength(2);
+  });
+
+  it('tells every correction of a note with what stood there before (arithmetic: two changes, then struck out)', () => {
+    const note = noteOf('one', '2026-01-06', 1);
+    const edits = [editOf(note, 'text', 'two'), editOf(note, 'text', 'three'), deletionOf(note)].map((body, k) => editRecord(body, 10 + k));
+    expect(correctionsOf([...edits].reverse().concat(note), note.id).map(({ field, before, after }) => [field, before, after])).toEqual([
+      ['body.text', 'one', 'two'],
+      ['body.text', 'two', 'three'],
+      ['deleted', false, true],
+    ]);
+    expect(correctionsOf(edits, note.id)).toEqual([]);
+  });
+});
+
+const noteOf = (text: string, day: string, counter: number) =>
+  recordOf({ kind: 'note', atMs: 0, zone: 'UTC', day, body: { text, sessionId: null } }, counter) as KnownRecord<'note'>;

@@ -105,12 +105,17 @@ export interface NotePart {
   readonly toSec: number;
 }
 
+/** How practice felt. Nothing is made of it: it is there to be read. */
+export type Felt = 'easy' | 'asUsual' | 'hard' | 'tired';
+
 /** A line of the player's own. */
 export interface NoteBody {
   readonly text: string;
   readonly sessionId: string | null;
   /** Present where the line is an idea that was kept ("keep that"). */
   readonly part?: NotePart;
+  /** How it felt, by the player's own word; missing where it was not said. */
+  readonly felt?: Felt;
 }
 
 /** A phrase that will not hold. The record's id is the sticking point's id. */

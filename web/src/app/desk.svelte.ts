@@ -1,5 +1,5 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import type { DiaryView, KnownRecord, SetupBody } from '@evenhand/core/diary';
+import type { DiaryRecord, DiaryView, KnownRecord, RecordDraft, SetupBody } from '@evenhand/core/diary';
 import { type AwayStatement, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
@@ -75,8 +75,16 @@ export interface Desk extends FrontDesk<Desk> {
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   /** The sound of a take, while it is on this device. */
   soundOf(takeId: string): Promise<StoredTake | null>;
+  /** Writes into the diary, and reads everything that was ever written: corrections, entries by hand, tables. */
+  readonly book: Book;
   /** The take of a block, heard anew; null when its sound is not on this device any more, or too little can be told. */
   soundingTake(block: KnownRecord<'block'>): Promise<SoundingTake | null>;
+}
+
+export interface Book {
+  /** All of them or none. */
+  write(drafts: readonly RecordDraft[]): Promise<boolean>;
+  records(): Promise<readonly DiaryRecord[]>;
 }
 
 /** Makes the whole desk behind a front desk whose diary is open, and begins what waits: takes to be completed, days to be caught up. */
@@ -239,6 +247,14 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       if (problems.length === 0) location.reload();
     },
     soundOf,
+    book: {
+      async write(drafts) {
+        const written = await append(drafts);
+        await refresh();
+        return written;
+      },
+      records: async () => (await store()?.records())?.value ?? [],
+    },
     soundingTake: async (block) => (await import('./soundingtake.ts')).soundingTake(block, { ear: room.ear(), diary: diary()!, soundOf }),
   };
   void begin();

@@ -31,7 +31,6 @@ export interface FrontDesk<Rest> {
   go(screen: Screen): void;
   readCautions(): Promise<void>;
   ownWord(): void;
-  saveNote(text: string): Promise<boolean>;
   /** Opens the diary and takes up the last phrase. */
   open(): Promise<void>;
 }
@@ -192,7 +191,6 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
       const strokeCount = readingOf(ring.phrase).value?.strokes.length ?? 0;
       if (strokeCount > 0) turn({ kind: 'ownWordGiven', strokeCount });
     },
-    saveNote: (text) => append([{ kind: 'note', ...room.writtenNow(), body: { text, sessionId: null } }]),
   };
 
   const behind: BehindDesk<Rest> = {

@@ -1,10 +1,13 @@
 /** English for the diary: what can go wrong when it is kept or read. */
-import type { BackupProblem, ByHandStatement, KeepingProblem, LineProblem } from '../../diary/index.ts';
+import type { BackupProblem, ByHandStatement, KeepingProblem, LineProblem, TableProblem } from '../../diary/index.ts';
 import type { Sentences } from '../sentences.ts';
 
 const seconds = (sec: number): string => (sec < 90 ? `${Math.round(sec)} seconds` : `${Math.round(sec / 60)} minutes`);
 
 const size = (byteCount: number): string => (byteCount < 1024 ? `${byteCount} bytes` : `${Math.floor(byteCount / 1024)} kB`);
+
+/** What stands in a cell, so long that it is recognised. */
+const shown = (given: string): string => `“${given.length > 40 ? `${given.slice(0, 40)}…` : given}”`;
 
 const UNTOUCHED = 'The present diary was not touched.';
 
@@ -15,7 +18,7 @@ const PARTS = {
   wrapping: 'the ZIP around its contents',
 } as const;
 
-export const diarySentences: Sentences<BackupProblem | ByHandStatement | KeepingProblem | LineProblem> = {
+export const diarySentences: Sentences<BackupProblem | ByHandStatement | KeepingProblem | LineProblem | TableProblem> = {
   'store-unavailable': () =>
     'This browser keeps nothing here, as in a private window, so nothing will be in the diary. Open Evenhand in an ordinary window to keep your practice.',
   'store-full': () =>
@@ -29,6 +32,23 @@ export const diarySentences: Sentences<BackupProblem | ByHandStatement | Keeping
     `A recording was cut off when the browser closed. What had been stored, ${seconds(durationSec)}, was kept and heard.`,
   'diary-line-not-json': ({ line }) => `Line ${line} is not readable and was left out.`,
   'diary-line-not-record': ({ line }) => `Line ${line} is not an entry of a diary and was left out.`,
+  'table-no-day': () =>
+    `This table has no column called day, so nothing can be told from it. Its first line names the columns; day, minutes and text are enough. ${UNTOUCHED}`,
+  'table-quote-open': ({ line }) => `The quotes that open on line ${line} are never closed, so that line and all after it were left out.`,
+  'table-day': ({ line, given }) => `Line ${line}: ${shown(given)} is no day. Write it as 2026-02-04.`,
+  'table-at': ({ line, given }) => `Line ${line}: ${shown(given)} is no moment. Write it as 2026-02-04T18:30:00Z, or leave it empty.`,
+  'table-number': ({ line, column, given }) =>
+    given === ''
+      ? `Line ${line}: the column ${column} is empty; a number belongs there.`
+      : `Line ${line}: ${shown(given)} is no number that can stand for ${column}.`,
+  'table-clean-more': ({ line, clean, runs }) => `Line ${line}: ${clean} runs cannot be clean of ${runs}.`,
+  'table-choice': ({ line, column, given, choices }) =>
+    `Line ${line}: ${shown(given)} cannot stand for ${column}. Write one of ${choices}, or leave it empty.`,
+  'table-id': ({ line, column, given }) => `Line ${line}: ${shown(given)} is no ${column} of an entry. Leave it empty for a new one.`,
+  'table-twice': ({ line, first }) => `Line ${line} has the same id as line ${first}. Leave its id empty for an entry of its own.`,
+  'table-sticking': ({ line, given }) => `Line ${line}: ${shown(given)} does not read as a sticking, such as RLRLKK.`,
+  'table-drums': ({ line, given }) => `Line ${line}: ${shown(given)} does not name a drum for each stroke.`,
+  'table-nothing': ({ line }) => `Line ${line} tells neither minutes nor text.`,
   'session-by-hand': () => 'Written down by hand.',
   'backup-not-one': () => `This file is not a backup of Evenhand. Choose the file that Evenhand saved; its name ends in .zip. ${UNTOUCHED}`,
   'backup-cut': ({ byteCount }) =>

@@ -1,7 +1,7 @@
 /** Tables of comma-separated values as RFC 4180 has them. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { readCsv } from '../src/csv.ts';
+import { readCsv } from './csv.ts';
 
 const fieldsOf = (text: string) => readCsv(text).rows.map(({ fields }) => fields);
 

@@ -49,3 +49,20 @@ function isLeftOpen(text: string, at: number): boolean {
     if (text[from + 1] !== '"') return false;
   }
 }
+
+/** Rows as the text of a file: quotes where a field needs them, CR LF behind each row. @source [RFC4180] */
+export const writeCsv = (rows: readonly (readonly string[])[]): string => rows.map((row) => `${row.map(quoted).join(',')}\r\n`).join('');
+
+const quoted = (field: string): string => (/[",\r\n]|^\s|\s$/.test(field) ? `"${field.replaceAll('"', '""')}"` : field);
+
+/**
+ * Text that a spreadsheet would take for a formula, made harmless by an apostrophe before it; all other text as it is. `restored` takes it off again.
+ * @source [OwaspCsv] = + - @, tab and carriage return at the beginning, their full-width forms too; blanks before them do not help.
+ */
+export const defused = (text: string): string => (FORMULA.test(text) ? `'${text}` : text);
+
+/** The text that `defused` was given. */
+export const restored = (text: string): string => (text.startsWith("'") && FORMULA.test(text.slice(1)) ? text.slice(1) : text);
+
+/** An apostrophe that stands there already gets another, so that every text comes back as it was. */
+const FORMULA = /^'*\s*[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]/;

@@ -1,0 +1,45 @@
+/** Labels of writing in the diary by hand, of corrections, search and tables; fetched with the diary. */
+import type { Felt } from '@evenhand/core/diary';
+
+const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+export const bookLabels = {
+  search: 'Find days',
+  searchHint: 'words of a note, a title, a sticking, or 2026-02',
+  found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),
+  felt: 'How it felt',
+  feltNames: { easy: 'easy', asUsual: 'as usual', hard: 'hard work', tired: 'tired' } satisfies Record<Felt, string>,
+  notSaid: 'not said',
+  hand: 'Practice without Evenhand',
+  handHint: 'Minutes, a line, or both.',
+  day: 'Day',
+  minutes: 'Minutes',
+  line: 'A line about it',
+  write: 'Write it down',
+  written: 'Written down.',
+  byHand: 'Written down by hand.',
+  wrong: 'Choose a day that is not to come, and minutes up to 1440, a line, or how it felt.',
+  failed: 'It could not be written; the reason stands above.',
+  correct: 'Correct',
+  correctName: (text: string) => `Correct “${text.slice(0, 40)}”`,
+  keep: 'Keep the correction',
+  leave: 'Leave it',
+  strike: 'Strike it out',
+  history: 'What stood there before',
+  struck: 'It was struck out.',
+  brought: 'It was taken back in.',
+  undo: 'Take it back in',
+  table: 'As a table',
+  tableHint: 'For a spreadsheet: sessions, blocks and notes. Sound, plans and corrections are in the file above alone.',
+  tableSave: 'Save a table (CSV)',
+  tableBring: 'Bring a table in',
+  tableSaved: (name: string) => `Saved as ${name}.`,
+  tableAsk: 'Bring this table in?',
+  wouldCome: (sessions: number, blocks: number, notes: number, known: number) =>
+    `${count(sessions, 'session')}, ${count(blocks, 'block')} and ${count(notes, 'note')} would come in.${known > 0 ? ` ${count(known, 'row')} ${known === 1 ? 'is' : 'are'} here already.` : ''} Nothing that is here changes.`,
+  leftOut: (n: number) => `${count(n, 'line')} would be left out:`,
+  more: (n: number) => `and ${n} more.`,
+  tableYes: 'Bring it in',
+  tableNo: 'Leave everything as it is',
+  tableDone: (n: number) => `${count(n, 'entry', 'entries')} came in.`,
+};

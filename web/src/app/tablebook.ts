@@ -1,0 +1,30 @@
+/** The diary as a table, out and in; fetched when it is asked for. */
+import { type DiaryRecord, type DiaryView, draftsOfTable, type FromTable, readTable, type TableProblem, writeTable } from '@evenhand/core/diary';
+import { saveFile } from '../backup/download.ts';
+
+/** Saves the table. @returns the name of the file. */
+export function saveTable(diary: DiaryView, day: string): string {
+  const name = `evenhand-${day}.csv`;
+  saveFile(new Blob([writeTable(diary)], { type: 'text/csv' }), name);
+  return name;
+}
+
+/** What a table would bring; `from` is null when nothing can be told from it. */
+export interface LookedAt {
+  readonly from: FromTable | null;
+  readonly problems: readonly TableProblem[];
+}
+
+/** Looks at a table without writing anything. */
+export async function lookAtTable(
+  file: Blob,
+  records: readonly DiaryRecord[],
+  { newId, zone }: { readonly newId: () => string; readonly zone: string },
+): Promise<LookedAt> {
+  const { value: rows, problems } = readTable(await file.text());
+  const known = new Set(records.map(({ id }) => id));
+  return { from: rows && draftsOfTable(rows, { known, newId, zone, noonOf }), problems };
+}
+
+/** Noon of a day where this device is. */
+export const noonOf = (day: string): number => new Date(`${day}T12:00:00`).getTime();
