@@ -3,6 +3,7 @@ import { type BlockBody, type EditBody, editOf, type KnownRecord, type SavedHear
 import type { BlockOutcome, SessionBlock } from '@evenhand/core/session';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import { wordFor } from './ownword.ts';
+import { promisesTempo } from './results.ts';
 import { savedExercise } from './savedplan.ts';
 
 export interface BlockPage {
@@ -50,7 +51,7 @@ export function blockBody(
     playerSays,
     ...(playerSays ? { playerRounds: outcome.rounds } : {}),
     // The tempo of a reference take is the same every week.
-    nextTempo: outcome.heard && !block.fixedTempo ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
+    nextTempo: outcome.heard && promisesTempo(block) ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
     reason: block.reason,
   };
 }

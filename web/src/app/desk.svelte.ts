@@ -113,7 +113,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   const cutOffs = cutOffSessions({ diary, store, append, refresh });
   const cutOff = () => (sitting.state ? null : cutOffs.last);
   const points = pointKeeper(room, { ring, diary, append });
-  const planning = createPlanning(room, { ring, settings, diary, append, cutOff: () => cutOffs.last, savePoint: points.save });
+  const planning = createPlanning(room, { ring, turn, settings, diary, append, cutOff: () => cutOffs.last, savePoint: points.save });
   const { dropped } = planning;
   const shelving = createShelving(room, { ring, turn, settings, diary, append, refresh, savePoint: points.save, dropped });
 

@@ -13,7 +13,7 @@ import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
 import { type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
 import { hurtOn, knownOf, practisedOf, resultsOf } from './results.ts';
-import type { Cell, Ring } from './ring.ts';
+import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
 import { type Agreed, AT_HAND, daysOfPlan, NOTHING_AGREED, planOfPhrase, pointOf, type StandingPlan, standingPlan, stateOf } from './savedplan.ts';
@@ -73,6 +73,7 @@ const needsMore = ({ onlyPad, quiet }: DayAsItIs): boolean => onlyPad || quiet;
 
 interface Stand {
   ring(): Ring;
+  turn(event: RingEvent): void;
   settings(): Settings;
   diary(): DiaryView | null;
   append(drafts: readonly RecordDraft[]): Promise<boolean>;
@@ -239,9 +240,11 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       const [diary, sticking] = [stand.diary(), readingOf(phrase).value];
       return diary !== null && sticking !== null && planOfPhrase(diary, contentOf(phrase, sticking)) !== null;
     },
-    async takeUp({ stickingPointId }) {
+    async takeUp(plan) {
       day = fittedDay = { ...asPlanned, unheard: day.unheard };
-      if (stickingPointId) await atHand(stickingPointId);
+      const point = pointOf(stand.diary()!, plan)?.body;
+      if (point) stand.turn({ kind: 'pointTakenUp', phrase: phraseOf(point), cell: point.cell });
+      if (plan.stickingPointId) await atHand(plan.stickingPointId);
     },
     get preview() {
       return preview;

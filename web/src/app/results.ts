@@ -3,6 +3,7 @@ import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import type { KnownTempo } from '@evenhand/core/plan';
 import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
+import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
 import type { KnownTempi } from './ring.ts';
 import { exerciseOfSaved } from './savedplan.ts';
@@ -24,10 +25,19 @@ export const blocksOf = (diary: DiaryView): readonly Block[] =>
   [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
 
 /** Whether a block was the phrase at a fixed tempo. */
-export const isReference = ({ body }: Block): boolean => ['plan-reason-reference', 'plan-reason-check'].includes(body.reason?.code ?? '');
+export const isReference = ({ body }: Block): boolean => REFERENCE.includes(body.reason?.code ?? '');
 
 /** Whether a block was at a tempo of its own (bursts at the tempo wanted, the player's own music), which says nothing of where work stands. */
-const isAside = ({ body }: Block): boolean => ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'].includes(body.reason?.code ?? '');
+const isAside = ({ body }: Block): boolean => ASIDE.includes(body.reason?.code ?? '');
+
+const REFERENCE: readonly string[] = ['plan-reason-reference', 'plan-reason-check'];
+const ASIDE: readonly string[] = ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'];
+
+/** Whether what comes of a running block says where work on its exercise stands: the same as `reference` says of a block that was kept. */
+export const countsForWork = ({ reason }: Pick<SessionBlock, 'reason'>): boolean => ![...REFERENCE, ...ASIDE].includes(reason.code);
+
+/** Whether a block says where work goes on next time: one whose tempo may move, or that was slower for a day alone. */
+export const promisesTempo = ({ fixedTempo, aim }: Pick<SessionBlock, 'fixedTempo' | 'aim'>): boolean => !fixedTempo || aim.code === 'plan-aim-easy';
 
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
 export const resultsOf = (diary: DiaryView): readonly BlockResult[] =>

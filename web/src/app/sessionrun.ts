@@ -21,7 +21,7 @@ import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock, type Judged } from './heardblock.ts';
 import { heardByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
-import type { BlockResult } from './results.ts';
+import { type BlockResult, countsForWork } from './results.ts';
 import type { Room } from './room.ts';
 import type { SessionPages } from './sessionpages.ts';
 
@@ -192,7 +192,7 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
     if (reading.value) hands.measured.set(effect.block, reading.value);
     heard = heardBlock(block, reading, { tolerance, shapes, earlier: earlierOf(block, effect.block, hands) });
   }
-  if (heard && heard.runs > 0 && !block.fixedTempo)
+  if (heard && heard.runs > 0 && countsForWork(block))
     hands.results.set(effect.block, { exerciseId: block.exercise.id, tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs });
   hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
 }
