@@ -1,6 +1,10 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { DiaryView } from '@evenhand/core/diary';
 import { describe, expect, test } from 'vitest';
 import { reportPage } from '../src/report-page.ts';
+import { fixture, importFrom } from './diary-calls.ts';
+import { evenhandJson, folder } from './evenhand.ts';
 
 const place = (index: number, limb: string, biasMs: number) => ({
   ...{
@@ -67,4 +71,16 @@ describe('the page of what was heard', () => {
   test('an empty diary says so', () => {
     expect(reportPage(viewOf())).toMatchObject({ exerciseCount: 0, html: expect.stringContaining('Nothing has been heard yet.') });
   });
+});
+
+test.each([
+  { end: '.pdf', begins: '%PDF-1.7' },
+  { end: '.html', begins: '<!doctype html>' },
+])('the end of the file name says which kind it is: $end (says: DESIGN.md, report FOLDER -o FILE.html|.pdf)', ({ end, begins }) => {
+  const home = folder();
+  importFrom(home, fixture);
+  const file = join(folder(), `page${end}`);
+  const { exit, json } = evenhandJson('report', home, '-o', file);
+  expect([exit, json.format, json.file]).toEqual([0, 'report/1', file]);
+  expect(readFileSync(file, 'latin1').slice(0, begins.length)).toBe(begins);
 });
