@@ -1,8 +1,10 @@
 /** Learns the odds of stroke/parameters.ts from the annotated takes, and tells how they do on takes left out of the learning. */
 
+import { writeFileSync } from 'node:fs';
+import { cpus } from 'node:os';
 import { seededRandom } from '../../core/src/random.ts';
 import { hearRaw } from '../../core/src/stroke/ear.ts';
-import { featuresOf, withShareOfTake } from '../../core/src/stroke/judge.ts';
+import { calibrated, featuresOf, withShareOfTake } from '../../core/src/stroke/judge.ts';
 import * as P from '../../core/src/stroke/parameters.ts';
 import { fileClock, type Take } from '../../core/src/take/index.ts';
 import { fMeasure, outcomesOf, sounding } from './scorer.ts';
@@ -99,6 +101,7 @@ const left = takes.map(({ id, truth }) => {
   const probabilities = withShareOfTake(own.map(({ x }) => dot(x, w)));
   return { id, own, probabilities, count: sounding(truth).length };
 });
+const lines: string[] = [];
 for (const limit of [0.35, 0.4, 0.45, 0.5, 0.55, 0.6]) {
   let hits = 0,
     picked = 0,
@@ -111,13 +114,52 @@ for (const limit of [0.35, 0.4, 0.45, 0.5, 0.55, 0.6]) {
     count += n;
     return fMeasure(h, k - h, n - h).f.toFixed(2);
   });
-  console.log(`left out, limit ${limit}: F5 ${fMeasure(hits, picked - hits, count - hits).f.toFixed(4)}  ${each.join(' ')}`);
+  lines.push(`left out, limit ${limit}: F5 ${fMeasure(hits, picked - hits, count - hits).f.toFixed(4)}  ${each.join(' ')}`);
 }
 const w = logistic(rows);
-console.log(
+lines.push(
   `export const ODDS = { ${names.map((name, i) => `${name}: ${w[i]!.toFixed(3)}`).join(', ')}, constant: ${w.at(-1)!.toFixed(3)} } as const;`,
 );
-console.log(`STROKE_SHARE ${(rows.filter((r) => r.hit).length / rows.length).toFixed(3)} (now ${P.STROKE_SHARE})`);
+lines.push(`STROKE_SHARE ${(rows.filter((r) => r.hit).length / rows.length).toFixed(3)} (now ${P.STROKE_SHARE})`);
+
+/** Strokes of the takes left out: how sure each was said to be, and whether it was within 5 ms of a true one. */
+const strokes = left
+  .flatMap(({ own, probabilities }) => own.map(({ hit }, i) => ({ hit, probability: probabilities[i]!, said: calibrated(probabilities[i]!) })))
+  .filter(({ probability, said }) => probability >= P.STROKE_PROBABILITY && said >= 0.5)
+  .sort((a, b) => a.said - b.said);
+
+/** A row per bin: mean of what was said, share that came true, how many. */
+const binRows = (bins: readonly (typeof strokes)[]): string[] =>
+  bins.map((bin) => {
+    const said = bin.reduce((sum, stroke) => sum + stroke.said, 0) / bin.length;
+    return `| ${said.toFixed(2)} | ${(bin.filter(({ hit }) => hit).length / bin.length).toFixed(2)} | ${bin.length} |`;
+  });
+const TEN = Array.from({ length: 10 }, (_, i) => i);
+const byWidth = TEN.map((i) => strokes.filter(({ said }) => Math.min(9, Math.floor(20 * (said - 0.5))) === i));
+const byCount = TEN.map((i) => strokes.slice(Math.floor((i * strokes.length) / 10), Math.floor(((i + 1) * strokes.length) / 10)));
+const text = [
+  '# Learning the odds',
+  '',
+  `${new Date().toISOString().slice(0, 10)}, ${cpus()[0]?.model ?? 'unknown processor'}, Node ${process.versions.node}. Made by \`npm run bench:ear:fit\`: each take judged by weights learnt on the other eleven and on made hiss. The other settings were chosen with all twelve in sight. Per limit of the odds: F ±5 of all, then of D01 to D12; then the weights learnt on all.`,
+  '',
+  '```',
+  ...lines,
+  '```',
+  '',
+  'Confidence of strokes on takes left out of the learning (before what could be hiss is capped), in ten bins of equal width, .05 each:',
+  '',
+  '| said, mean | within 5 ms | strokes |',
+  '| --- | --- | --- |',
+  ...binRows(byWidth.filter(({ length }) => length > 0)),
+  '',
+  'The same in ten bins of as many strokes each:',
+  '',
+  '| said, mean | within 5 ms | strokes |',
+  '| --- | --- | --- |',
+  ...binRows(byCount),
+].join('\n');
+console.log(text);
+writeFileSync('bench/ear/fit.md', `${text}\n`);
 
 function madeTake(seed: number): { take: Take; times: number[] } {
   const { rate, gapSec } = MADE[seed % MADE.length]!;

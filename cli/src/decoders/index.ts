@@ -14,17 +14,17 @@ type Opened = Promise<Reading<SoundStream, TakeProblem>>;
 
 /**
  * Opens an MP3, Ogg (Vorbis, Opus) or WebM file; what the bytes are decides, not a name. Never throws, whatever the bytes; the decoder of each kind is
- * loaded when the first file of it comes. Of Ogg and WebM the compressed bytes are held in memory, the sound is not.
+ * loaded when the first file of it comes. Of WebM the compressed bytes are held in memory, the sound never is.
  * @returns null when it is none of these.
  */
 export async function openCompressed(bytes: SeekableBytes): Promise<Reading<SoundStream, TakeProblem> | null> {
   const head = bytes.read(0, HEAD_BYTES).slice();
-  if (isOgg(head)) return oggStream(allBytes(bytes));
+  if (isOgg(head)) return oggStream(bytes);
   if (isWebm(head)) return webmStream(allBytes(bytes));
   return isMp3(head) ? mp3Stream(bytes) : null;
 }
 
-async function oggStream(bytes: Uint8Array): Opened {
+async function oggStream(bytes: SeekableBytes): Opened {
   const streams = [...oggStreams(bytes)];
   const sound = streams.find(([, head]) => isOpusHead(head) || isVorbisHead(head));
   if (streams.length === 0) return notAudio('a damaged Ogg file');

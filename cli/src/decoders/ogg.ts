@@ -1,4 +1,5 @@
 /** Ogg files: pages with a checksum each, and the packets of one stream in them. @source [RFC3533] */
+import type { SeekableBytes } from '@evenhand/core/take';
 
 /** One packet of a stream. */
 export interface OggPacket {
@@ -23,11 +24,14 @@ const CONTINUED = 1;
 const LAST = 4;
 const HEADER_BYTES = 27;
 
+/** Most pieces of packets that a page holds. */
+export const PIECES_PER_PAGE = 255;
+
 /** Whether bytes begin as an Ogg file does. */
 export const isOgg = (head: Uint8Array): boolean => String.fromCharCode(...head.subarray(0, 4)) === 'OggS';
 
 /** First packets of the streams that begin in this file, by the serial number of their stream: they say what is in it. */
-export function oggStreams(bytes: Uint8Array): ReadonlyMap<number, Uint8Array> {
+export function oggStreams(bytes: SeekableBytes): ReadonlyMap<number, Uint8Array> {
   const found = new Map<number, Uint8Array>();
   for (let page = pageAt(bytes, 0); page && page.granule === 0 && page.lacing.length > 0; page = pageAt(bytes, page.end)) {
     if (found.has(page.serial)) break;
@@ -37,10 +41,10 @@ export function oggStreams(bytes: Uint8Array): ReadonlyMap<number, Uint8Array> {
 }
 
 /** The packets of one stream in order, up to its end or the first damage. @returns whether it came to its proper end. */
-export function* oggPackets(bytes: Uint8Array, serial: number): Generator<OggPacket, boolean> {
+export function* oggPackets(bytes: SeekableBytes, serial: number): Generator<OggPacket, boolean> {
   let begun: Uint8Array[] = [];
   let sequence: number | null = null;
-  for (let at = 0; at < bytes.length; ) {
+  for (let at = 0; at < bytes.byteCount; ) {
     const page = pageAt(bytes, at);
     if (!page) return false;
     at = page.end;
@@ -80,15 +84,18 @@ export function joined(pieces: readonly Uint8Array[]): Uint8Array {
 }
 
 /** The page at a byte; null when there is none, it is cut, or its checksum is wrong. */
-function pageAt(bytes: Uint8Array, at: number): Page | null {
-  if (at + HEADER_BYTES > bytes.length || !isOgg(bytes.subarray(at, at + 4)) || bytes[at + 4] !== 0) return null;
-  const view = new DataView(bytes.buffer, bytes.byteOffset + at, bytes.length - at);
-  const bodyAt = HEADER_BYTES + bytes[at + 26]!;
-  const lacing = bytes.subarray(at + HEADER_BYTES, at + bodyAt);
-  const length = bodyAt + lacing.reduce((sum, piece) => sum + piece, 0);
-  if (lacing.length < bodyAt - HEADER_BYTES || length > view.byteLength) return null;
-  if (oggChecksum(bytes.subarray(at, at + length)) !== view.getUint32(22, true)) return null;
-  const flags = bytes[at + 5]!;
+function pageAt(bytes: SeekableBytes, at: number): Page | null {
+  const head = bytes.read(at, at + HEADER_BYTES + PIECES_PER_PAGE);
+  if (head.length < HEADER_BYTES || !isOgg(head) || head[4] !== 0) return null;
+  const bodyAt = HEADER_BYTES + head[26]!;
+  const length = bodyAt + head.subarray(HEADER_BYTES, bodyAt).reduce((sum, piece) => sum + piece, 0);
+  // A copy, for packets are handed on while the next page is read.
+  const page = bytes.read(at, at + length).slice();
+  const lacing = page.subarray(HEADER_BYTES, bodyAt);
+  if (page.length < length || lacing.length < bodyAt - HEADER_BYTES) return null;
+  const view = new DataView(page.buffer);
+  if (oggChecksum(page) !== view.getUint32(22, true)) return null;
+  const flags = page[5]!;
   return {
     serial: view.getUint32(14, true),
     sequence: view.getUint32(18, true),
@@ -96,7 +103,7 @@ function pageAt(bytes: Uint8Array, at: number): Page | null {
     continued: (flags & CONTINUED) !== 0,
     last: (flags & LAST) !== 0,
     lacing,
-    body: bytes.subarray(at + bodyAt, at + length),
+    body: page.subarray(bodyAt),
     end: at + length,
   };
 }

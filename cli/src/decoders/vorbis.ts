@@ -1,7 +1,7 @@
 /** Vorbis packets become sound, some seconds at a time. */
 import type { Reading } from '@evenhand/core/problem';
 import { type Blocks, type Channels, HIGHEST_RATE_HZ, LOWEST_RATE_HZ, monoOf, type SoundStream, type TakeProblem } from '@evenhand/core/take';
-import { joined, lacingCount, oggPage } from './ogg.ts';
+import { joined, lacingCount, oggPage, PIECES_PER_PAGE } from './ogg.ts';
 import type { Packets } from './packets.ts';
 import { damagedAt, unsupported } from './problems.ts';
 
@@ -13,9 +13,6 @@ const PACKETS_AT_ONCE = 512;
  * for the beginning of a file, and when it is a long one before short ones it gives nothing at all. From the short one behind it, it does. Assumption.
  */
 const PACKETS_BEFORE = 4;
-
-/** Most pieces of packets that a page of an Ogg file holds. @source [RFC3533] */
-const PIECES_PER_PAGE = 255;
 
 /** Whether a packet is the first of a Vorbis stream. @source [VorbisI] section 4.2.1 */
 export const isVorbisHead = (packet: Uint8Array): boolean => String.fromCharCode(...packet.subarray(0, 7)) === '\u0001vorbis';

@@ -31,7 +31,7 @@ export const judge = (found: Found): { candidates: Candidate[]; strokes: Stroke[
 };
 
 /** What such a probability has meant on takes left out of the learning: the odds are too modest near even. */
-const calibrated = (probability: number): number => {
+export const calibrated = (probability: number): number => {
   const odds = Math.log(probability / (1 - probability));
   return 1 / (1 + Math.exp(-P.CALIBRATION.slope * odds - P.CALIBRATION.shift));
 };
