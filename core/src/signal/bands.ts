@@ -1,5 +1,6 @@
 /** Power of short windows of sound in log-spaced bands. */
 import FFT from 'fft.js';
+import { sameInEngines } from './engines.ts';
 
 /** What a bank of bands needs to know. */
 export interface BandSpec {
@@ -50,10 +51,14 @@ export const createBandBank = (spec: BandSpec): BandBank => {
 };
 
 const createWindow = (size: number, edgesHz: Float64Array, sampleRateHz: number): Window => {
-  const shape = Float64Array.from({ length: size }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / size));
+  const shape = Float64Array.from({ length: size }, (_, i) => sameInEngines(0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / size)));
   const edges = Int32Array.from(edgesHz, (hz) => Math.min(size / 2, Math.max(1, Math.round((hz * size) / sampleRateHz))));
   const energy = shape.reduce((sum, v) => sum + v * v, 0);
-  return { size, fft: new FFT(size), shape, frame: new Float64Array(size), spectrum: new Float64Array(2 * size), edges, scale: 1 / (energy * size) };
+  const fft = new FFT(size);
+  fft.table.forEach((turn, i) => {
+    fft.table[i] = sameInEngines(turn);
+  });
+  return { size, fft, shape, frame: new Float64Array(size), spectrum: new Float64Array(2 * size), edges, scale: 1 / (energy * size) };
 };
 
 /** Where a frame lies and where its band powers go. */

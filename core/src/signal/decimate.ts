@@ -1,4 +1,5 @@
 /** A low-passed copy of a sound at a much lower rate. */
+import { sameInEngines } from './engines.ts';
 
 export interface DecimateSpec {
   readonly sampleRateHz: number;
@@ -31,7 +32,7 @@ const lowPass = ({ sampleRateHz, step, cutHz, reachSteps }: DecimateSpec): Float
   const filter = Float64Array.from({ length: 2 * half + 1 }, (_, i) => {
     const turn = (2 * Math.PI * cutHz * (i - half)) / sampleRateHz;
     const hann = 0.5 + 0.5 * Math.cos((Math.PI * (i - half)) / (half + 1));
-    return hann * (turn === 0 ? 1 : Math.sin(turn) / turn);
+    return sameInEngines(hann * (turn === 0 ? 1 : Math.sin(turn) / turn));
   });
   const gain = filter.reduce((sum, v) => sum + v, 0);
   return filter.map((v) => v / gain);

@@ -1,4 +1,5 @@
 /** What still sounds where a learnt sound ends: from there on each band falls on as it fell over the sound's last rows. */
+import { sameInEngines } from '../signal/index.ts';
 import * as P from './parameters.ts';
 
 /** The sounds of a take and where they stand, as sounds.ts fits them. Arrays of rows hold `bands` values a row. */
@@ -44,9 +45,9 @@ const ringOf = (sound: Float32Array, bands: number): Ring => {
     const late = meanOfRows(sound, bands, { band: b, from: P.SOUND_ROWS - P.RING_ROWS });
     const before = meanOfRows(sound, bands, { band: b, from: P.SOUND_ROWS - 2 * P.RING_ROWS });
     if (before <= 0) continue;
-    const seen = (late / before) ** (1 / P.RING_ROWS);
+    const seen = sameInEngines((late / before) ** (1 / P.RING_ROWS));
     fall[b] = seen <= P.RING_MOST ? seen : P.RING_DOUBT;
-    energy[b] = late * fall[b]! ** ((P.RING_ROWS + 1) / 2);
+    energy[b] = late * sameInEngines(fall[b]! ** ((P.RING_ROWS + 1) / 2));
   }
   return { energy, fall };
 };

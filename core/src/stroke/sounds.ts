@@ -3,6 +3,7 @@
  * explains that the strokes before it do not. A sparse convolutive factorisation under the Itakura-Saito distance.
  * @source [Fevotte2009] the distance and its multiplicative updates, [Smaragdis2004] convolution; @departs activations only at candidates
  */
+import { sameInEngines } from '../signal/index.ts';
 import { groupByShape } from './groups.ts';
 import type { Spectra } from './novelty.ts';
 import * as P from './parameters.ts';
@@ -134,7 +135,7 @@ const firstSounds = (heard: Float32Array, bands: number, rows: readonly number[]
 
 const fade = (row: number): number => {
   const after = row - P.SOUND_ROWS_BEFORE;
-  return after < 0 ? 0.02 : Math.exp(-Math.max(0, after - 8) / 15);
+  return after < 0 ? 0.02 : sameInEngines(Math.exp(-Math.max(0, after - 8) / 15));
 };
 
 /** Log energies just after the onset and a little later, their mean removed so that loudness does not count. */
@@ -251,7 +252,7 @@ const dieAway = (sound: Float32Array, bands: number): void => {
     for (let r = P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS; r < P.SOUND_ROWS; r++) {
       let sum = 0;
       for (let k = 1; k <= 5; k++) sum += sound[(r - k) * bands + b]!;
-      const echo = peak * P.ECHO_SHARE * Math.exp((P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS - r) / P.ECHO_ROWS);
+      const echo = peak * P.ECHO_SHARE * sameInEngines(Math.exp((P.SOUND_ROWS_BEFORE + P.SOUND_ATTACK_ROWS - r) / P.ECHO_ROWS));
       sound[r * bands + b] = Math.min(sound[r * bands + b]!, Math.max(echo, sum / 5));
     }
   }
