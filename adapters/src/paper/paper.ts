@@ -87,7 +87,10 @@ function drawExercise(paper: Paper, exercise: PaperExercise, { sheet, number, ty
   const reason = exercise.reason ?? '';
   const words = heightOf(paper, title, heading) + (reason ? heightOf(paper, reason, text) + P.GAP : 0);
   const boxes = sheet.tempoBoxes === false ? 0 : boxesHeight(type);
-  paper.need(words + P.GAP + Math.min(drawn.heightPx, 2 * drawn.linePx) * scale + (drawn.lineCount <= 2 ? boxes : 0));
+  // Boxes alone at the top of a page belong to nothing that is seen there: what fits half a page is kept together.
+  const whole = words + P.GAP + drawn.heightPx * scale + boxes;
+  const beginning = words + P.GAP + Math.min(drawn.heightPx, 2 * drawn.linePx) * scale;
+  paper.need(whole <= P.PAGE.height / 2 ? whole : beginning);
   write(paper, title, heading);
   if (reason) write(paper, reason, text);
   paper.y += P.GAP;

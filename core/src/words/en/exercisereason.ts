@@ -31,7 +31,7 @@ export const exerciseReasons: Sentences<ExerciseReason> = {
   'reason-built-up': ({ stickings }) =>
     `The first two strokes with a rest after them, then more, then all of ${stickings.at(-1)}: the stroke that makes it wobble is the one just added.`,
   'reason-flat-flams': ({ flamCount }) =>
-    `${flamCount === 1 ? 'The flam' : `All ${counted(flamCount)} flams`} first with both hands at once, on purpose. Then let the small stroke come just a little before, from close to the head.`,
+    `${flamCount === 1 ? 'The flam' : flamCount === 2 ? 'Both flams' : `All ${counted(flamCount)} flams`} first with both hands at once, on purpose. Then let the small stroke come just a little before, from close to the head.`,
   'reason-together': ({ cell, together }) =>
     `In ${together} the two strokes of ${cell} fall at the same time, so it is heard which limb is late. Then one after the other, each as sure of its place.`,
   'reason-one-hand': ({ limb, strokeCount }) =>
