@@ -79,6 +79,8 @@ export const planLabels = {
       'A bar is counted in, then play on; after it say “had it” (H, or a pedal’s upward key) or “again” (A, or the downward one). Escape ends it.',
     found: (tempo: string) => `Clean up to about ${tempo}`,
     range: (low: number, high: number, steps: number) => `Between ${low} and ${high}, 9 times in 10, from ${count(steps, 'tempo', 'tempi')}.`,
+    nothing: 'Nothing could be told of it',
+    nothingHint: 'The bars that were played could not be held against the sticking. Check the microphone, or switch it off and use your own word.',
     after: 'Work goes on from there; what is planned was planned again with it.',
     tried: 'What was tried',
     step: (tempo: string, clean: number, runs: number, byEar: boolean) =>

@@ -96,3 +96,16 @@ test('ended early it gives what there is', async () => {
   await vi.advanceTimersByTimeAsync(200);
   expect((await run.over).steps).toEqual([]);
 });
+
+test('bars of which nothing can be told end it after three, and nothing is found', async () => {
+  const { engine, room } = stage(true, 84);
+  const ear = room.ear() as unknown as { measureTake: unknown };
+  ear.measureTake = async () => ({ value: null, problems: [] });
+  const run = runSearch({ room, engine, exercise, expectedBpm: 80, sessionId: 's', judged: {}, onProblems: () => {}, onState: () => {} });
+  const began = Date.now();
+  let over = false;
+  void run.over.then(() => (over = true));
+  while (!over) await vi.advanceTimersByTimeAsync(50);
+  expect((await run.over).steps).toEqual([]);
+  expect((Date.now() - began) / 1000).toBeLessThan(30);
+});

@@ -62,6 +62,8 @@ const TICK_MS = 50;
 const LEAD_SEC = { first: 2, between: 0.4 } as const;
 /** How long a take stays open after the last beat, so that the last stroke rings out. @source core/src/session/parameters.ts */
 const TAIL_SEC = 0.25;
+/** After so many bars in a row of which nothing could be told, it ends. Our choice: more would not tell either. */
+const UNTOLD_MOST = 3;
 /** A bar that holds fewer strokes than a run is played again until it does. */
 const RUN_STROKES = 8;
 
@@ -93,19 +95,23 @@ interface Hands {
 async function search(hands: Hands): Promise<Found> {
   const { engine, exercise, expectedBpm } = hands.options;
   const steps: SearchStep[] = [];
+  const names: string[] = [];
   const firstFrame = engine.nextFrame() + frameOfSec(LEAD_SEC.first, engine.sampleRateHz);
   const asked = { expected: { tempoBpm: expectedBpm }, perBeat: exercise.perBeat, beatsPerBar: exercise.meter.beats };
-  while (!hands.isStopped()) {
+  let untold = 0;
+  for (let played = 1; !hands.isStopped() && untold < UNTOLD_MOST; played++) {
     const elapsedSec = Math.max(0, secOfFrames(engine.nextFrame() - firstFrame, engine.sampleRateHz));
     const next = findStep(steps, { ...asked, elapsedSec });
     if (next.done) break;
-    const result = await playStep(hands, { tempoBpm: next.tempoBpm, step: steps.length + 1, firstFrame });
+    const result = await playStep(hands, { tempoBpm: next.tempoBpm, step: played, firstFrame });
     if (result) steps.push(result);
+    untold = result ? 0 : untold + 1;
+    names.push(nameOf(played));
   }
   await hands.takes.allClosed();
+  // Nothing was told: what was expected stands.
   const belief = believe(steps, { expected: { tempoBpm: expectedBpm } });
   const playedSec = Math.max(0, secOfFrames(engine.nextFrame() - firstFrame, engine.sampleRateHz));
-  const names = steps.map((_, k) => nameOf(k + 1));
   return { steps, ...rangeOf(belief), playedSec, takeIds: hands.takes.idsOf(names) };
 }
 

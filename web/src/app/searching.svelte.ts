@@ -13,6 +13,8 @@ export type SearchStage =
   | { readonly at: 'none' }
   | { readonly at: 'starting'; readonly exercise: Exercise }
   | { readonly at: 'playing'; readonly exercise: Exercise; readonly byWord: boolean; readonly state: SearchState | null }
+  /** Nothing could be told of what was played. */
+  | { readonly at: 'nothing' }
   | { readonly at: 'done'; readonly exercise: Exercise; readonly found: Found };
 
 export interface Searching {
@@ -76,7 +78,7 @@ export function createSearching(room: Room, stand: Stand): Searching {
     sleep();
     await engine.close();
     if (dropped || found.steps.length === 0) {
-      stage = { at: 'none' };
+      stage = { at: dropped || found.takeIds.length === 0 ? 'none' : 'nothing' };
       return;
     }
     await stand.append(pagesOf(found, { exercise, sessionId, began, room, stickingPointId: stand.stickingPointId(), blockId: room.newId() }));
