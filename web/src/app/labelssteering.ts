@@ -1,4 +1,5 @@
 /** Labels of steering a session: a part of the one table (labels.ts), kept apart because only a session's screens need it. */
+import type { ClickChoice } from './clickchoice.ts';
 import type { Settings } from './settings.ts';
 
 const startBy: Readonly<Record<Settings['startBy'], string>> = {
@@ -7,7 +8,23 @@ const startBy: Readonly<Record<Settings['startBy'], string>> = {
   tempo: 'four stick clicks too, at their tempo',
 };
 
+const clicks: Readonly<Record<ClickChoice, string>> = {
+  beats: 'every beat',
+  eighths: 'eighths',
+  triplets: 'triplets',
+  swung: 'swung eighths',
+  offBeats: 'off-beats',
+  twoAndFour: '2 and 4',
+  one: 'only 1',
+  everySecondBar: '1 of every second bar',
+  silentBars: 'two bars, two silent',
+  fewer: 'fewer as it goes well',
+};
+
 export const steeringLabels = {
+  click: 'Click',
+  clickFor: (title: string) => `Click for ${title}`,
+  clicks,
   startBy: 'Start by',
   startNames: startBy,
   listening: 'Listening for four stick clicks. The microphone is open.',

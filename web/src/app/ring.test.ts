@@ -53,6 +53,11 @@ test('minutes belong to one block alone', () => {
   expect(shelfOf(ring).chosen.map(({ minutes }) => minutes)).toEqual([3, 0.2, 3]);
 });
 
+test('how it is clicked belongs to one block alone (issue 8: plain properties of a block)', () => {
+  const ring = turned(newRing('session'), filled, { kind: 'clickChosen', id: 'b', click: 'twoAndFour' });
+  expect(shelfOf(ring).chosen.map(({ click }) => click)).toEqual([undefined, 'twoAndFour', undefined]);
+});
+
 test('another sticking forgets what was heard of the old one; another tempo does not', () => {
   const heard = turned(newRing('phrase'), { kind: 'takeHeard', heard: heardWith([5]) });
   expect(heard.screen).toBe('heard');

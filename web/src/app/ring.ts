@@ -2,6 +2,7 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Probe } from '@evenhand/core/finding';
 import type { Problem } from '@evenhand/core/problem';
+import type { ClickChoice } from './clickchoice.ts';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
 
@@ -29,6 +30,8 @@ export type TakeStage =
 export interface Chosen {
   readonly id: string;
   readonly minutes: number;
+  /** How it is clicked; every beat unless said. */
+  readonly click?: ClickChoice;
 }
 
 /** Tempi that came out of earlier sessions, by exercise. */
@@ -93,7 +96,8 @@ export type RingEvent =
   /** It is no more in the session; the shelf shows it as dropped until it is laid out anew. */
   | { readonly kind: 'exerciseDropped'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
-  | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number };
+  | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number }
+  | { readonly kind: 'clickChosen'; readonly id: string; readonly click: ClickChoice };
 
 export const newRing = (screen: Screen, phrase: Phrase = emptyPhrase): Ring => ({
   screen,
@@ -166,7 +170,7 @@ function newShelf({ exercises, problems, tempoBpm, knownTempi }: ShelfFilling): 
 
 type ShelfEvent = Extract<
   RingEvent,
-  { kind: 'shelfGrown' | 'exerciseToggled' | 'exerciseLaid' | 'exerciseDropped' | 'tempoChosen' | 'minutesChosen' }
+  { kind: 'shelfGrown' | 'exerciseToggled' | 'exerciseLaid' | 'exerciseDropped' | 'tempoChosen' | 'minutesChosen' | 'clickChosen' }
 >;
 
 function onShelf(ring: Ring, event: ShelfEvent): Ring {
@@ -185,6 +189,8 @@ function onShelf(ring: Ring, event: ShelfEvent): Ring {
       return { ...ring, shelf: { ...shelf, tempoBpm: event.tempoBpm } };
     case 'minutesChosen':
       return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, minutes: event.minutes } : c)) } };
+    case 'clickChosen':
+      return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, click: event.click } : c)) } };
   }
 }
 

@@ -18,6 +18,7 @@ import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
 import type { Armed } from './armed.ts';
 import { stayAwake } from './awake.ts';
+import { CLICK_CHOICES } from './clickchoice.ts';
 import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
@@ -82,9 +83,9 @@ const confirm = (engine: Engine, command: Parameters<typeof confirmation>[0]): v
 
 /** The blocks that a shelf's choice makes, each at its start tempo. */
 export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
-  return shelf.chosen.flatMap(({ id, minutes }) => {
+  return shelf.chosen.flatMap(({ id, minutes, click = 'beats' }) => {
     const exercise = shelf.exercises.find((one) => one.id === id);
-    return exercise ? [blockOf(exercise, minutes, startTempoBpm(shelf, id))] : [];
+    return exercise ? [{ ...blockOf(exercise, minutes, startTempoBpm(shelf, id)), ...CLICK_CHOICES[click] }] : [];
   });
 }
 
