@@ -4,7 +4,7 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
 import { secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
-import type { HeardTake, MeasuredTake, TakeSpan } from '../worker/protocol.ts';
+import type { MeasuredTake, TakeSpan } from '../worker/protocol.ts';
 import { clickWayOf } from './clickway.ts';
 import { clickOf } from './recording.ts';
 import type { Room } from './room.ts';
@@ -12,7 +12,8 @@ import type { Room } from './room.ts';
 interface BlockTake {
   readonly takeId: string;
   readonly fromFrame: number;
-  closed: Promise<Reading<HeardTake>> | null;
+  /** Only whether it was heard: an hour of strokes stays with the ear. */
+  closed: Promise<Reading<true>> | null;
   /** Every beat of it, clicked or not. */
   beatsSec: readonly number[];
 }
@@ -59,7 +60,8 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       const clicksSec = within.map((click) => secOf(take, click.frame));
       take.beatsSec = beats.filter((frame) => frame >= take.fromFrame && frame < toFrame).map((frame) => secOf(take, frame));
       const clickVoices = within.map((click) => clickOf(click).voice);
-      take.closed = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec, clickVoices });
+      const closing = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec, clickVoices });
+      take.closed = closing.then(({ value, problems }) => ({ value: value && true, problems }));
       void take.closed.then((heard) => tell(heard.problems));
     },
     partOf(name, fromFrame, toFrame) {

@@ -10,8 +10,8 @@ import type { Packing } from './packing.ts';
 import type { StickListening } from './sticks.ts';
 import type { Takes } from './takes.ts';
 
-/** How many takes are remembered for being measured. Assumption: more than a session has blocks. */
-const REMEMBERED = 32;
+/** How many takes are remembered for being measured. Assumption: only the last block, or a phrase and its probes, are ever measured again. */
+const REMEMBERED = 8;
 
 type Answers = { readonly [Name in RequestName]: (ask: Requests[Name]['ask']) => Promise<Reading<Requests[Name]['answer']>> };
 
