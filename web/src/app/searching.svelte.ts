@@ -71,7 +71,11 @@ export function createSearching(room: Room, stand: Stand): Searching {
     search = runSearch({
       ...{ room, engine, exercise, expectedBpm, sessionId, judged: stand.judged() },
       onState: (state) => (stage = { at: 'playing', exercise, byWord, state }),
-      onProblems: (more) => (problems = [...problems, ...more.filter(({ code }) => !problems.some((known) => known.code === code))]),
+      onProblems: (more) => {
+        // That a bar is short for a judgement is so by intention; what hinders the hearing itself is told.
+        const fresh = more.filter(({ code }) => /^(microphone|device|store|ear)-/.test(code) && !problems.some((known) => known.code === code));
+        problems = [...problems, ...fresh];
+      },
     });
     const found = await search.over;
     search = null;
