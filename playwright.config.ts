@@ -8,6 +8,9 @@ const MODULES_PORT = Number(process.env.EVENHAND_MODULES_PORT ?? 5173);
 /** `npm test` has built the app already when it comes here. */
 const BUILD = process.env.EVENHAND_BUILT === 'yes' ? '' : 'npm run build --workspace web && ';
 
+/** `npm test` runs the projects side by side, each with its own server; empty means both in one run. */
+const LANE = process.env.EVENHAND_LANE as 'built' | 'modules' | undefined;
+
 /** Chromium of this machine; Playwright's own is not downloaded. */
 export function chromiumPath(): string {
   const folders = (process.env.PATH ?? '').split(delimiter);
@@ -27,6 +30,20 @@ export const CHROMIUM_ARGUMENTS = [
   '--disable-sync',
 ];
 
+/** What serves each project. */
+const SERVERS = {
+  built: {
+    command: `${BUILD}npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
+    url: `http://localhost:${BUILT_PORT}/`,
+    timeout: 180_000,
+  },
+  modules: {
+    command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`,
+    url: `http://localhost:${MODULES_PORT}/`,
+    env: { EVENHAND_TESTED: 'yes' },
+  },
+};
+
 export default defineConfig({
   testDir: 'web/e2e',
   outputDir: 'test-results',
@@ -42,16 +59,5 @@ export default defineConfig({
     { name: 'built', testIgnore: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${BUILT_PORT}/` } },
     { name: 'modules', testMatch: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${MODULES_PORT}/` } },
   ],
-  webServer: [
-    {
-      command: `${BUILD}npm run preview --workspace web -- --port ${BUILT_PORT} --strictPort`,
-      url: `http://localhost:${BUILT_PORT}/`,
-      timeout: 180_000,
-    },
-    {
-      command: `npm run dev --workspace web -- --port ${MODULES_PORT} --strictPort`,
-      url: `http://localhost:${MODULES_PORT}/`,
-      env: { EVENHAND_TESTED: 'yes' },
-    },
-  ],
+  webServer: LANE ? [SERVERS[LANE]] : Object.values(SERVERS),
 });

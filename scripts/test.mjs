@@ -100,23 +100,36 @@ async function freePorts(count) {
   return ports;
 }
 
-async function playwright() {
-  if (!hasChromium()) return tell('tests in a browser', skipped('the tests in a browser: chromium is not installed'), '');
-  begin('tests in a browser');
-  const file = join(reports, 'playwright.json');
+/** @param {'built' | 'modules'} project of playwright.config.ts */
+async function playwright(project) {
+  const name = `tests in a browser, ${project}`;
+  if (!hasChromium()) return tell(name, skipped(`the ${name}: chromium is not installed`), '');
+  begin(name);
+  const file = join(reports, `${project}.json`);
   const [built, modules] = await freePorts(2);
-  const env = { PLAYWRIGHT_JSON_OUTPUT_NAME: file, EVENHAND_BUILT_PORT: built, EVENHAND_MODULES_PORT: modules, EVENHAND_BUILT: 'yes' };
-  const { code, printed } = await run('playwright', ['test', '--reporter=line,json'], env);
+  const env = {
+    PLAYWRIGHT_JSON_OUTPUT_NAME: file,
+    EVENHAND_BUILT_PORT: built,
+    EVENHAND_MODULES_PORT: modules,
+    EVENHAND_BUILT: 'yes',
+    EVENHAND_LANE: project,
+  };
+  const { code, printed } = await run(
+    'playwright',
+    ['test', `--project=${project}`, `--output=test-results/${project}`, '--reporter=line,json'],
+    env,
+  );
   const count = countPlaywright(reported(file));
-  return tell('tests in a browser', code !== 0 && count.failed === 0 ? sum([count, failed('Playwright crashed')]) : count, printed);
+  return tell(name, code !== 0 && count.failed === 0 ? sum([count, failed('Playwright crashed')]) : count, printed);
 }
 
 async function everything() {
   if (!ensurePackages(root)) return failed('npm packages could not be installed');
   ensurePrograms();
   const checked = await inTwoLanes(checks);
-  // The browser mostly waits for sound in its own time, so that the tests in Node have a core to themselves meanwhile.
-  return sum([...checked, ...(await Promise.all([vitest(), playwright()]))]);
+  // The browser mostly waits for sound in its own time, so that the other lane has a core to itself meanwhile.
+  const otherLane = async () => sum([await vitest(), await playwright('modules')]);
+  return sum([...checked, ...(await Promise.all([otherLane(), playwright('built')]))]);
 }
 
 const total = await everything();
