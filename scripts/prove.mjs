@@ -40,6 +40,12 @@ const proofs = [
     about: 'an hour of a running session: under a quarter of one core, memory flat, the frame on the present stroke within 20 ms without drift',
     entry: 'bench/session/hour.ts',
   },
+  {
+    name: 'diarykills',
+    about:
+      'kill -9 of the browser at 50 random moments of saving, restoring, backing up and upgrading: all that was acknowledged is there, nothing half',
+    entry: 'bench/diary/kills.ts',
+  },
 ];
 
 /** Packages that find their own files by path stay outside the bundle; it lies where they are found. */

@@ -5,6 +5,7 @@ import { rational } from '@evenhand/core/rational';
 import type { Click, SoundedClick } from '../../src/audio/click.ts';
 import { type Engine, openEngine } from '../../src/audio/engine.ts';
 import { addWorklets, captureNode, clickNode } from '../../src/audio/worklets.ts';
+import { startPacker } from '../../src/backup/client.ts';
 import type { DatabaseStep } from '../../src/store/database.ts';
 import { newId, openStore, type Store, writtenNow } from '../../src/store/store.ts';
 import { readSoundFile, startEar } from '../../src/worker/client.ts';
@@ -178,6 +179,7 @@ const rig = {
   soundedLive,
   samplesOf,
   startEar,
+  startPacker,
   storeOf,
   takeMeta,
   textOfSamples,
