@@ -50,3 +50,6 @@ export const TURNS = 2;
 
 /** True peaks stay this far under full scale, dB. @source [EBU3341] as R 128 asks of programmes: −1 dBTP. */
 export const CEILING_DB = -1;
+
+/** Where only the latest days of a curve are asked for, results older than this are left out. @tuned bench/diary: the clean tempo moves by less than a beat a minute. */
+export const REMEMBERED_DAYS = 365;

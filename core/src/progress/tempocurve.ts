@@ -1,5 +1,7 @@
 /** The clean tempo of an exercise day by day. */
+import { addDays } from '../day.ts';
 import { type CleanTempoEstimate, cleanTempo, type WeighedResult } from '../tempo/index.ts';
+import { REMEMBERED_DAYS } from './parameters.ts';
 
 /** What came of a block. */
 export interface ExerciseResult extends WeighedResult {
@@ -20,15 +22,21 @@ export interface CurvePoint {
 }
 
 /**
- * One point for each day with results of the exercise, ascending. Each rests on the results up to that day, older ones counting less.
+ * One point for each day with results of the exercise, ascending, or for the `latestDays` of them, each then from the results of the year
+ * before it: what is older weighs next to nothing. Each rests on the results up to that day, older ones counting less.
  */
-export function tempoCurve(results: readonly ExerciseResult[], exerciseId: string): readonly CurvePoint[] {
+export function tempoCurve(
+  results: readonly ExerciseResult[],
+  exerciseId: string,
+  { latestDays = Number.POSITIVE_INFINITY }: { readonly latestDays?: number } = {},
+): readonly CurvePoint[] {
   const own = results.filter((result) => result.exerciseId === exerciseId && result.runs > 0);
   const days = [...new Set(own.map(({ day }) => day))].sort();
-  return days.map((day) => {
+  return days.slice(-latestDays).map((day) => {
     const today = own.filter((result) => result.day === day);
+    const before = latestDays < days.length ? own.filter((result) => result.day > addDays(day, -REMEMBERED_DAYS)) : own;
     const sum = (of: (result: ExerciseResult) => number) => today.reduce((total, result) => total + of(result), 0);
     const heard = today.some(({ byEar }) => byEar !== false);
-    return { day, estimate: cleanTempo(own, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
+    return { day, estimate: cleanTempo(before, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
   });
 }

@@ -62,20 +62,24 @@ function padAgainstKit(diary: DiaryView): Compared | null {
   const heard = [...blocksOf(diary)].reverse().filter(({ body }) => body.heard !== null);
   const onPad = ({ body }: Block) => body.exercise.surfaces.includes('pad');
   const keyOf = ({ body }: Block) => `${body.exercise.sticking} ${body.exercise.perBeat} ${body.tempoBpm}`;
-  for (const pad of heard.filter(onPad)) {
-    const kit = heard.find((other) => !onPad(other) && keyOf(other) === keyOf(pad));
-    if (kit) return compare(pad, kit, diary, 'drums');
-  }
-  return null;
+  const onKit = new Map([...heard].reverse().flatMap((block) => (onPad(block) ? [] : [[keyOf(block), block] as const])));
+  const pad = heard.find((block) => onPad(block) && onKit.has(keyOf(block)));
+  return pad ? compare(pad, onKit.get(keyOf(pad))!, diary, 'drums') : null;
 }
 
 /** Reference takes at the fastest tempo that has them on two days, in order of time; null when none has. */
 function fastestWithTwoDays(diary: DiaryView): readonly Block[] | null {
   const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
-  const keyOf = ({ body }: Block) => `${body.exercise.id} ${body.tempoBpm}`;
-  const fastest = [...takes].sort((a, b) => b.body.tempoBpm - a.body.tempoBpm);
-  const groups = fastest.map((take) => takes.filter((other) => keyOf(other) === keyOf(take)));
-  return groups.find((same) => new Set(same.map(({ day }) => day)).size > 1) ?? null;
+  const groups = new Map<string, Block[]>();
+  for (const take of takes) groupIn(groups, `${take.body.exercise.id} ${take.body.tempoBpm}`, take);
+  const fastest = [...groups.values()].sort((a, b) => b[0]!.body.tempoBpm - a[0]!.body.tempoBpm);
+  return fastest.find((same) => same.some(({ day }) => day !== same[0]!.day)) ?? null;
+}
+
+function groupIn(groups: Map<string, Block[]>, key: string, block: Block): void {
+  const group = groups.get(key);
+  if (group) group.push(block);
+  else groups.set(key, [block]);
 }
 
 function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']): Compared {

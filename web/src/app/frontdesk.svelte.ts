@@ -97,7 +97,7 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     speakAs(settings.noteNames);
     lookAs(settings);
     room.dayBegins(settings.cutOverHour);
-    writtenAtMs = records.length === 0 ? null : Math.max(...records.map(({ made }) => made.wallMs));
+    writtenAtMs = records.reduce<number | null>((latest, { made }) => Math.max(latest ?? 0, made.wallMs), null);
     diary = view;
     for (const tell of reading) tell(view);
   }

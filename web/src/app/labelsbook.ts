@@ -7,6 +7,7 @@ export const bookLabels = {
   search: 'Find days',
   searchHint: 'words of a note, a title, a sticking, or 2026-02',
   found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),
+  moreDays: (n: number) => `Show earlier days (${n} more)`,
   felt: 'How it felt',
   feltNames: { easy: 'easy', asUsual: 'as usual', hard: 'hard work', tired: 'tired' } satisfies Record<Felt, string>,
   notSaid: 'not said',

@@ -12,14 +12,28 @@ export interface ExerciseDays {
   readonly exercise: Exercise;
   /** The tempo it is wanted at; null without a plan. */
   readonly goalBpm: number | null;
+  /** The latest days; worked out when first asked for. */
   readonly points: readonly CurvePoint[];
 }
 
+/** So many days with results are shown of an exercise, the latest. Assumption: more than a season of practice; each is worked out from all before it. */
+const SHOWN_DAYS = 60;
+
 /** Exercises with results, the one played last first. */
 export function exerciseDays(results: readonly BlockResult[], standing: StandingPlan | null): readonly ExerciseDays[] {
-  const latest = [...results].reverse();
-  const once = latest.filter(({ exerciseId }, k) => latest.findIndex((other) => other.exerciseId === exerciseId) === k);
-  return once.map(({ exercise }) => ({ exercise, goalBpm: goalFor(exercise, standing), points: tempoCurve(results, exercise.id) }));
+  const once = new Map<string, Exercise>();
+  for (const { exerciseId, exercise } of [...results].reverse()) if (!once.has(exerciseId)) once.set(exerciseId, exercise);
+  return [...once.values()].map((exercise) => {
+    let points: readonly CurvePoint[] | null = null;
+    return {
+      exercise,
+      goalBpm: goalFor(exercise, standing),
+      get points() {
+        points ??= tempoCurve(results, exercise.id, { latestDays: SHOWN_DAYS });
+        return points;
+      },
+    };
+  });
 }
 
 /** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
