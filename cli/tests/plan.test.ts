@@ -54,6 +54,25 @@ const withoutParams = (session: any) => ({
   })),
 });
 
+describe('what counts for closing (says: issue 7, every family chosen, use included)', () => {
+  test('is in the plan with use, said in words, and carried on by a missed day; without it the field is missing', () => {
+    const { json } = planned('--closing', 'groove,pad');
+    expect(json.closing).toEqual(['pad', 'groove', 'use']);
+    expect({ ...planned().json, closing: json.closing }).toEqual(json);
+    expect(planned().json).not.toHaveProperty('closing');
+    expect(movedOn(json, '--missed', json.sessions[0].date).json.closing).toEqual(json.closing);
+    expect(movedOn(json, '--closing', 'fill').json.closing).toEqual(['fill', 'use']);
+    const { stdout } = evenhand('plan', ...phrase, ...span, '--closing', 'pad');
+    expect(stdout.split('\n')[0]).toBe('To close the phrase, these count: pad work and the phrase in music.');
+  });
+
+  test.each(['pads', '', 'pad,,groove', 'pad,polka'])('%j is refused, and what there is is named', (given) => {
+    const { exit, json } = planned('--closing', given);
+    expect([exit, json.problems[0].code, json.problems[0].params.option]).toEqual([2, 'call-option-not', '--closing']);
+    expect(json.problems[0].text).toContain('groove');
+  });
+});
+
 test('five weeks of five days of twelve minutes: 25 sessions, minutes exact, an aim and a reason in every block: issue 3', () => {
   const { json } = planned('--cell', '5-6', '--tempo', '72', '--goal', '96');
   expect(json.sessions).toHaveLength(25);

@@ -1,12 +1,13 @@
 /** `plan`: some weeks of short sessions for a phrase; and what becomes of them when days are missed. */
 import { isDay } from '@evenhand/core/diary';
 import { contentId, defaultFocus, type Exercise, exercisesFor, readFocus } from '@evenhand/core/exercise';
-import { assumedGoalBpm, makePlan, type Plan, type PlanChange, type PlanRequest, refit } from '@evenhand/core/plan';
+import { assumedGoalBpm, makePlan, type Plan, type PlanChange, type PlanRequest, refit, withClosing } from '@evenhand/core/plan';
 import { readSticking } from '@evenhand/core/sticking';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import type { ExitCode, Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
 import { agreedOptions, readAgreed } from '../plan-agreed.ts';
+import { closingOption, readClosing } from '../plan-closing.ts';
 import { type PlanFile, readPlanFile, type WrittenSession, writtenSession } from '../plan-file.ts';
 import { asksForLife, lifeOptions, live } from '../plan-life.ts';
 import { planLines } from '../plan-lines.ts';
@@ -55,6 +56,7 @@ export const plan: Verb = {
     playedOption,
     { name: 'from', kind: 'text', placeholder: 'PLAN.json', example: 'plan.json', about: 'A plan that was printed with --json.' },
     { name: 'missed', kind: 'texts', placeholder: 'DATE …', example: '2026-02-04', about: 'Days of that plan on which there was no session.' },
+    closingOption,
     ...agreedOptions,
     ...lifeOptions,
   ],
@@ -78,9 +80,11 @@ function planAnew(call: Call): Outcome {
   const shelf = exercisesFor(phrase.content, focus.value, { at: { tempoBpm: goalBpm, reach: reached.reach } });
   const asked = requestOf(call, shelf.exercises, { phraseId: contentId(phrase.content), goalBpm });
   const agreement = readAgreed(call, asked);
-  if (agreement.problems.length > 0) return failed(2, [...problems, ...agreement.problems], pointed);
+  const chosen = readClosing(call, asked.exercises);
+  const refused = [...agreement.problems, ...chosen.problems];
+  if (refused.length > 0) return failed(2, [...problems, ...refused], pointed);
   const own = agreement.agreed.own?.map(({ exercise }) => exercise) ?? [];
-  const request = { ...asked, ...agreement.agreed };
+  const request = { ...asked, ...agreement.agreed, ...(chosen.closing ? { closing: chosen.closing } : {}) };
   const made = makePlan(request);
   const all = [...problems, ...made.problems.map((problem) => sayProblem(problem))];
   if (!made.value) return failed(2, all, pointed);
@@ -128,8 +132,11 @@ function moveOn(call: Call, file: string): Outcome {
   if (wrong.length > 0) return failed(2, wrong);
   const read = readPlanFile(file);
   if (!read.value) return failed(1, read.problems);
-  if (asksForLife(call)) return afterLife(call, read.value);
-  const { plan: before, phrase, goalBpm, exercises } = read.value;
+  const { closing, problems } = readClosing(call, read.value.exercises);
+  if (problems.length > 0) return failed(2, problems);
+  const chosen = closing ? { ...read.value, plan: withClosing(read.value.plan, closing) } : read.value;
+  if (asksForLife(call)) return afterLife(call, chosen);
+  const { plan: before, phrase, goalBpm, exercises } = chosen;
   const planned = new Set([...before.away, ...before.sessions.map(({ date }) => date)]);
   const unplanned = missed.filter((day) => !planned.has(day)).map((day) => doubt('plan-missed-not-planned', { day }));
   const { plan: after, changes } = refit(before, { missed: missed.filter((day) => planned.has(day)) });
@@ -175,12 +182,16 @@ interface Done {
   readonly pointed?: ReadPhrase['pointed'];
 }
 
-function done({ weekdays, away, replaces }: Plan, { head, sessions, exercises, changes, problems, pointed }: Done): Outcome {
+function done({ weekdays, away, replaces, closing }: Plan, { head, sessions, exercises, changes, problems, pointed }: Done): Outcome {
   const said = changes.map((change) => ({ ...change, text: say(change) }));
   return {
     exit: 0,
-    json: { format, ...head, weekdays, away, replaces, sessions, changes: said, exercises, problems },
-    lines: [...said.map(({ text }) => text), ...planLines(sessions)],
+    json: { format, ...head, weekdays, away, replaces, ...(closing ? { closing } : {}), sessions, changes: said, exercises, problems },
+    lines: [
+      ...said.map(({ text }) => text),
+      ...(closing ? [say({ code: 'plan-closing', params: { families: closing } })] : []),
+      ...planLines(sessions),
+    ],
     ...(pointed ? { pointed } : {}),
   };
 }

@@ -117,6 +117,7 @@ const PLAN: Fields = {
   weekdays: { list: 'number' },
   away: { list: 'text' },
   sessions: { list: { fields: { date: 'text', minutes: 'number', blocks: { list: PLANNED_BLOCK } } } },
+  closing: { perhaps: { list: 'text' } },
   exercises: { list: EXERCISE },
   caps: { perhaps: { list: { fields: { exerciseId: 'text', tempoBpm: 'number', until: { perhaps: 'text' } } } } },
   ways: { perhaps: { list: { fields: { exerciseId: 'text', way: 'text', tempoBpm: { perhaps: 'number' }, until: { perhaps: 'text' } } } } },

@@ -152,6 +152,8 @@ export interface PlanBody {
   readonly sessions: readonly SavedPlannedSession[];
   /** Every exercise that a session names. */
   readonly exercises: readonly SavedExercise[];
+  /** Families that count for closing, use among them; missing: every family of the plan. Each revision carries them on. */
+  readonly closing?: readonly string[];
   /** What was agreed for exercises, and the player's own blocks; missing is none. Each revision carries them on. */
   readonly caps?: readonly SavedCap[];
   readonly ways?: readonly SavedWay[];

@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { closePlan, reopenPlan, withCheck } from './checks.ts';
+export { closingFamilies, withClosing } from './closing.ts';
 export { makePlan } from './make.ts';
 export { FEET_ANSWERS, type FeetAnswer, type PlaceOptions, type Today } from './place.ts';
 export * from './plan.ts';

@@ -2,6 +2,7 @@
 import { isDay } from '../day.ts';
 import type { Reading } from '../problem.ts';
 import { choose } from './choose.ts';
+import { withClosing } from './closing.ts';
 import { composeSession, repertoireOf } from './compose.ts';
 import { familiesNow, shelfOf } from './families.ts';
 import { shareMinutes } from './minutes.ts';
@@ -25,7 +26,7 @@ export function makePlan(request: PlanRequest): Reading<Plan, PlanProblem> {
   const weekdays = practiceWeekdays(request.days, request.start);
   const dates = practiceDays(request.start, request.weeks * weekdays.length, { weekdays, without: new Set() });
   const sessions = planSessions(request, { dates, before: [], perWeek: weekdays.length });
-  return { value: { replaces: null, weekdays, away: [], sessions }, problems };
+  return { value: withClosing({ replaces: null, weekdays, away: [], sessions }, request.closing ?? null), problems };
 }
 
 /**

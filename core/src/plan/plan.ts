@@ -1,6 +1,6 @@
 /** A plan as data: sessions of blocks, and what it was asked for. */
 import type { Weekday } from '../day.ts';
-import type { Exercise } from '../exercise/index.ts';
+import type { Exercise, Family } from '../exercise/index.ts';
 import type { PlanAim, PlanReason, PlanTempoReason } from './said.ts';
 
 /** warmUp is never judged; reference is the phrase at a fixed tempo, once a week; use ends the day on the phrase. */
@@ -51,6 +51,8 @@ export interface Plan {
   readonly away: readonly string[];
   /** By date, at most one a day. */
   readonly sessions: readonly PlannedSession[];
+  /** Families that count for closing, use among them; missing: every family of the plan. */
+  readonly closing?: readonly Family[];
 }
 
 /** What is known of an exercise from results. */
@@ -114,6 +116,8 @@ export interface PlanRequest {
   readonly caps?: readonly Cap[];
   /** Exercises that are worked on in another way; default none. */
   readonly ways?: readonly ChosenWay[];
+  /** Families that count for closing; use always does. Default every family of the plan. */
+  readonly closing?: readonly Family[];
   /** Default player. */
   readonly who?: 'player' | 'pupil';
 }

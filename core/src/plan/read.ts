@@ -1,13 +1,14 @@
 /** A plan from JSON that may have been kept in a file, edited by hand or cut off: checked here, trusted everywhere else. */
 import { isDay, type Weekday, weekdayOf } from '../day.ts';
 import type { Reading } from '../problem.ts';
+import { closingFamilies } from './closing.ts';
 import type { BlockPart, Plan, PlannedBlock, PlannedSession } from './plan.ts';
 import type { PlanProblem } from './said.ts';
 
 /**
  * Reads a plan. Never throws. Fields that are not known stay where they are, so that a session that is past is kept as it was written.
- * @param json what `JSON.parse` gave: an object with `sessions`; `weekdays`, `away` and `replaces` may be missing, then the days of the
- *   week are those of the sessions.
+ * @param json what `JSON.parse` gave: an object with `sessions`; `weekdays`, `away`, `replaces` and `closing` may be missing, then the days
+ *   of the week are those of the sessions.
  * @returns sessions by date; null with a problem that names the first session that cannot be read, counted from 1.
  */
 export function readPlan(json: unknown): Reading<Plan, PlanProblem> {
@@ -20,7 +21,8 @@ export function readPlan(json: unknown): Reading<Plan, PlanProblem> {
   if (twice) return refused({ code: 'plan-day-twice', severity: 'refused', params: { date: twice.date } });
   const weekdays = listOf(json.weekdays, isWeekday) ?? [...new Set(read.map(({ date }) => weekdayOf(date)))].sort((a, b) => a - b);
   const replaces = typeof json.replaces === 'string' ? json.replaces : null;
-  return { value: { replaces, weekdays, away: listOf(json.away, isDate) ?? [], sessions: read }, problems: [] };
+  const closing = Array.isArray(json.closing) ? { closing: closingFamilies(json.closing) } : {};
+  return { value: { replaces, weekdays, away: listOf(json.away, isDate) ?? [], sessions: read, ...closing }, problems: [] };
 }
 
 const refused = (problem: PlanProblem): Reading<Plan, PlanProblem> => ({ value: null, problems: [problem] });

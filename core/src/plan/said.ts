@@ -106,4 +106,7 @@ export type PlanProblem =
   /** The plan is given, with the phrase alone. */
   | Problem<'plan-no-exercises', Nothing>;
 
-export type PlanStatement = PlanAim | PlanReason | PlanTempoReason | PlanChange;
+/** What the player chose. */
+export type PlanChoice = Statement<'plan-closing', { readonly families: readonly Family[] }>;
+
+export type PlanStatement = PlanAim | PlanReason | PlanTempoReason | PlanChange | PlanChoice;

@@ -291,6 +291,22 @@ describe('ready to close', () => {
     expect([ready, missing.map(({ code }) => code)]).toEqual([false, ['progress-use-not-chosen', 'progress-check-later']]);
   });
 
+  it.each([
+    { families: undefined, missing: ['progress-family-not-yet'] },
+    { families: ['pad', 'use'], missing: [] },
+    { families: ['pad'], missing: [] },
+    { families: [], missing: [] },
+    { families: ['pad', 'fill'], missing: ['progress-family-not-yet'] },
+  ] as const)('a groove that never held counts only when chosen, use always: $families (says: issue 7, every family chosen, use included)', (row) => {
+    const withGroove = [...chosen, { exerciseId: 'groove', family: 'groove', goalBpm: 96 }] as const;
+    const counting = row.families ? { families: row.families } : {};
+    const told = readyToClose({ phrase, chosen: withGroove, results: [...held, day('phrase', '2025-02-26')], ...counting });
+    expect(told.missing.map(({ code }) => code).filter((code) => code !== 'progress-check-later')).toEqual(row.missing);
+    expect(told.ready).toBe(row.missing.length === 0);
+    const withoutUse = readyToClose({ phrase, chosen: withGroove, results: bothDays('pad'), ...counting });
+    expect(withoutUse.missing).toContainEqual({ code: 'progress-family-not-yet', params: { family: 'use' } });
+  });
+
   it('the player’s word counts, and is told as such', () => {
     const { there } = readyToClose({ phrase, chosen, results: held.map((result) => ({ ...result, byEar: false })) });
     expect(there.map((statement) => say(statement))[0]).toBe('Pad work: clean at the tempo wanted on 2 days, by your word.');

@@ -20,6 +20,8 @@ export interface ReadyRequest {
   /** Exercises of the families chosen; a family holds when one of its exercises does. */
   readonly chosen: readonly ChosenExercise[];
   readonly results: readonly ExerciseResult[];
+  /** Families that count; use always does. Unless said, every family of `chosen`. */
+  readonly families?: readonly Family[];
 }
 
 export interface Readiness {
@@ -33,7 +35,7 @@ export interface Readiness {
  * of them. A proposal: the player or the teacher decides.
  */
 export function readyToClose(request: ReadyRequest): Readiness {
-  const families = [...new Set(request.chosen.map(({ family }) => family))];
+  const families = familiesThatCount(request);
   const held = families.map((family) => ({ family, days: bestDays(request, family) }));
   const said = held.map(({ family, days }) => ofFamily(family, days, request.results));
   const allHold = held.length > 0 && held.every(({ days }) => days.length >= DAYS_CLEAN);
@@ -51,6 +53,13 @@ export function readyToClose(request: ReadyRequest): Readiness {
   const there = all.filter(({ code }) => code === 'progress-family-holds' || code === 'progress-check-held');
   const missing = all.filter((statement) => !there.includes(statement));
   return { ready: missing.length === 0, there, missing };
+}
+
+/** A family that counts and has no exercise yet is missing all the same; that nothing uses the phrase in music is said by itself. */
+function familiesThatCount({ chosen, families }: ReadyRequest): readonly Family[] {
+  const there = [...new Set(chosen.map(({ family }) => family))];
+  if (!families) return there;
+  return [...new Set(families.filter((family) => family !== 'use')), ...there.filter((family) => family === 'use')];
 }
 
 /** Days on which an exercise of the family was clean at the tempo wanted, of the exercise that has most. Ascending. */

@@ -1,5 +1,6 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
 import type { DiaryRecord, DiaryView, KnownRecord, RecordDraft, SetupBody } from '@evenhand/core/diary';
+import type { Family } from '@evenhand/core/exercise';
 import { type AwayStatement, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
@@ -71,6 +72,8 @@ export interface Desk extends FrontDesk<Desk> {
   startPlanned(microphone: boolean, tempoBpm?: number): Promise<void>;
   /** Starts what was taken from the shelf. */
   startShelf(blocks: readonly SessionBlock[], microphone: boolean, tempoBpm?: number): Promise<void>;
+  /** Chooses the families that count for closing, null for all of the plan. */
+  setClosing(families: readonly Family[] | null): Promise<void>;
   /** Closes the sticking point of the plan, puts it aside, or opens it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   /** The sound of a take, while it is on this device. */
@@ -222,6 +225,10 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       byPlan = false;
       await sitting.start(startedAt(blocks, tempoBpm), { microphone, stickingPointId: points.id(), earlier: earlier(), four: four() });
       fromShelf = false;
+    },
+    async setClosing(families) {
+      await planning.setClosing(families);
+      await refresh();
     },
     async setPoint(is) {
       await planning.setPoint(is);

@@ -201,6 +201,11 @@ export const planLabels = {
     there: 'What is there',
     missing: 'What is missing',
     ready: 'Everything is there. You decide.',
+    counts: {
+      change: 'Change what counts',
+      legend: 'What has to hold before it is closed',
+      always: 'always counts',
+    },
     closeIt: 'Close it',
     pause: 'Put it aside for now',
     open: 'Work on it again',

@@ -128,3 +128,29 @@ test('a tempo that was searched for is where work stands, until something is pla
   expect(resultsOf(diary()).filter(({ runs }) => runs > 0)).toHaveLength(3);
   expect(practisedDays(daysOfPlan(diary(), planOf('p1')))).toEqual([addDays(START, -3)]);
 });
+
+test('what counts for closing stays with the plan when days are missed and when something is agreed, and can be taken back (issue 7)', async () => {
+  const { diary, keeper, planOf } = deskOn(addDays(START, 1));
+  const before = planOf('p1');
+  await keeper.setClosing(diary(), before, ['pad']);
+  expect(planOf('p1').plan).toEqual({ ...before.plan, replaces: before.id, closing: ['pad', 'use'] });
+  await keeper.catchUp(diary());
+  await keeper.agree(diary(), planOf('p1'), { caps: [{ exerciseId: first.phrase.id, tempoBpm: 60 }] });
+  expect([planOf('p1').plan.closing, planOf('p2').plan.closing]).toEqual([['pad', 'use'], undefined]);
+  await keeper.setClosing(diary(), planOf('p1'), null);
+  expect(planOf('p1').plan).not.toHaveProperty('closing');
+});
+
+test('where everything that counts holds already, choosing it puts the check on the calendar (arithmetic: three weeks after the second day)', async () => {
+  const later = addDays(START, 60);
+  const inMusic = first.exercises.find(({ family, perBeat }) => family === 'use' && perBeat === 4)!;
+  const clean = { exercise: savedExercise(inMusic), tempoBpm: 92, playerRounds: { hadIt: 10, again: 0 } };
+  const { diary, keeper, planOf } = deskOn(addDays(START, 2), [...played('p1', START, clean), ...played('p1', addDays(START, 1), clean)]);
+  const { plan, ...rest } = planOf('p1');
+  const short = { ...rest, plan: { ...plan, sessions: plan.sessions.slice(0, 3) }, exercises: [...rest.exercises, inMusic] };
+  expect(await keeper.setClosing(diary(), short, ['pad', 'groove', 'use'])).toEqual([]);
+  const [change] = await keeper.setClosing(diary(), short, []);
+  expect(change!.code).toBe('plan-checks');
+  const check = planOf('p1').plan.sessions.find(isCheck)!;
+  expect([check.date >= addDays(START, 22), check.date < later]).toEqual([true, true]);
+});

@@ -1,6 +1,7 @@
 /** Revisions of plans: what is kept when days went by, a session is over, something is agreed, a phrase is closed or worked on again. */
 import { type DiaryView, editOf, type RecordDraft } from '@evenhand/core/diary';
-import { closePlan, isCheck, makePlan, type Plan, type PlanChange, planAgain, type Refitted, reopenPlan } from '@evenhand/core/plan';
+import type { Family } from '@evenhand/core/exercise';
+import { closePlan, isCheck, makePlan, type Plan, type PlanChange, planAgain, type Refitted, reopenPlan, withClosing } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { caughtUp, checkedLater, comesUp, type Material, plannedAgain, requestAgain, waitsForPlan } from './planning.ts';
 import { knownOf, practisedDays, resultsOf } from './results.ts';
@@ -18,6 +19,8 @@ export interface PlanKeeper {
   dropped(diary: DiaryView, exerciseId: string): Promise<void>;
   /** Agrees on caps, ways or own blocks; gives what is wrong with them, and then keeps nothing. */
   agree(diary: DiaryView, plan: StandingPlan, change: Partial<Agreed>): Promise<readonly Problem[]>;
+  /** Chooses the families that count for closing, null for all; gives what that changed in the plan: a check, where everything holds now. */
+  setClosing(diary: DiaryView, plan: StandingPlan, families: readonly Family[] | null): Promise<readonly PlanChange[]>;
   /** Closes the phrase of a plan, puts it aside, or works on it again; gives what that changed in the plan. */
   setPoint(diary: DiaryView, plan: StandingPlan, is: 'open' | 'paused' | 'closed'): Promise<readonly PlanChange[]>;
 }
@@ -92,6 +95,13 @@ export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKe
       const revised = planAgain(plan.plan, request, { ...lived(diary, plan), planId: plan.id }).plan;
       await keep({ ...revised, replaces: plan.id }, withAll(next, material));
       return [];
+    },
+    async setClosing(diary, plan, families) {
+      const chosen = { ...plan, plan: { ...withClosing(plan.plan, families), replaces: plan.id } };
+      const material = stateOf(diary, plan) === 'open' ? stand.materialOf(plan) : null;
+      const checked = material && checkedLater(chosen, material, { today: today(), results: resultsOf(diary) });
+      const kept = checked ? await keep(checked.plan, withAll(plan, material)) : await keep(chosen.plan, plan);
+      return (kept && checked?.changes) || [];
     },
     async setPoint(diary, plan, is) {
       const point = pointOf(diary, plan);

@@ -1,7 +1,7 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
-import type { Exercise, PlayedAt } from '@evenhand/core/exercise';
-import type { PlanChange } from '@evenhand/core/plan';
+import type { Exercise, Family, PlayedAt } from '@evenhand/core/exercise';
+import { type PlanChange, withClosing } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
@@ -64,6 +64,8 @@ export interface Planning {
   sessionOver(ended: Pick<SessionState, 'hurt'>): Promise<void>;
   /** Agrees on caps, ways of work or own blocks of the plan at hand; gives what is wrong with them. */
   agree(change: Partial<Agreed>): Promise<readonly Problem[]>;
+  /** Chooses the families that count for closing the plan at hand, null for all. */
+  setClosing(families: readonly Family[] | null): Promise<void>;
   /** Closes the phrase of the plan at hand, puts it aside, or works on it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
 }
@@ -188,7 +190,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     const { replaces, exercises } = preview;
     const agreed = replaces?.agreed ?? NOTHING_AGREED;
     const own = agreed.own.map(({ exercise }) => exercise);
-    const plan = { ...preview.plan, replaces: replaces?.id ?? null };
+    const plan = { ...withClosing(preview.plan, replaces?.plan.closing ?? null), replaces: replaces?.id ?? null };
     const kept = await keeper.keep(plan, { stickingPointId, goalBpm, minutes, exercises: [...exercises, ...own], agreed });
     if (kept && phrases.length > 0 && stickingPointId) await atHand(stickingPointId);
     busy = false;
@@ -291,8 +293,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     dropped: async (exerciseId) => void (await alone((diary) => keeper.dropped(diary, exerciseId))),
     sessionOver,
     agree: async (change) => (await alone(async (diary) => (standing ? keeper.agree(diary, standing, change) : []))) ?? [],
-    async setPoint(is) {
-      tell((await alone(async (diary) => (standing ? keeper.setPoint(diary, standing, is) : []))) ?? []);
-    },
+    setClosing: async (families) => tell((await alone(async (diary) => (standing ? keeper.setClosing(diary, standing, families) : []))) ?? []),
+    setPoint: async (is) => tell((await alone(async (diary) => (standing ? keeper.setPoint(diary, standing, is) : []))) ?? []),
   };
 }

@@ -5,7 +5,7 @@ import { expect, test } from 'vitest';
 import { comparisonsOf, thenNow, zonesOverDays } from './comparing.ts';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
-import { exerciseDays, readinessOf } from './progress.ts';
+import { closingWith, countingOf, exerciseDays, readinessOf } from './progress.ts';
 import type { BlockResult } from './results.ts';
 import { NOTHING_AGREED, savedExercise } from './savedplan.ts';
 
@@ -123,4 +123,16 @@ test('nothing played: every family of the plan is missing, and nothing is there'
   expect(readiness.there).toEqual([]);
   const families = readiness.missing.filter(({ code }) => code === 'progress-family-not-yet');
   expect(families).toHaveLength(new Set(exercises.map(({ family }) => family)).size);
+});
+
+test('a kind that was taken out is no longer missing, the phrase in music always is; all ticked again is as if nothing was chosen (issue 7)', () => {
+  const all = countingOf(standing);
+  expect(all.every(({ counts }) => counts)).toBe(true);
+  const without = { ...standing, plan: { ...plan, closing: closingWith(standing, { family: 'pad', counts: false })! } };
+  const missing = readinessOf(without, [])!.missing.flatMap((said) => (said.code === 'progress-family-not-yet' ? [said.params.family] : []));
+  expect(missing).toEqual(all.map(({ family }) => family).filter((family) => family !== 'pad'));
+  expect(missing).toContain('use');
+  expect(countingOf(without).filter(({ counts }) => !counts)).toEqual([{ family: 'pad', counts: false }]);
+  expect(countingOf(without)).toHaveLength(all.length);
+  expect(closingWith(without, { family: 'pad', counts: true })).toBe(null);
 });

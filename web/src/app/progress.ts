@@ -1,6 +1,7 @@
 /** What the diary shows over weeks: exercises with their results, and whether the phrase can be closed. */
 import type { StickingPointBody } from '@evenhand/core/diary';
-import type { Exercise } from '@evenhand/core/exercise';
+import type { Exercise, Family } from '@evenhand/core/exercise';
+import { closingFamilies } from '@evenhand/core/plan';
 import { type CurvePoint, cameBack, type Readiness, type ReadyStatement, readyToClose, tempoCurve } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { equalSpeedBpm } from '@evenhand/core/units';
@@ -63,7 +64,27 @@ export function readinessOf(standing: StandingPlan, results: readonly BlockResul
   const phrase = phraseOfPlan(standing);
   if (!phrase) return null;
   const chosen = standing.exercises.map((exercise) => ({ exerciseId: exercise.id, family: exercise.family, goalBpm: goalFor(exercise, standing)! }));
-  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results });
+  const { closing } = standing.plan;
+  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results, ...(closing ? { families: closing } : {}) });
+}
+
+/** A family of a plan, and whether it counts for closing. */
+export interface Counting {
+  readonly family: Family;
+  readonly counts: boolean;
+}
+
+/** The families of a plan in the order in which they open, use among them, which always counts. */
+export function countingOf({ plan, exercises }: Pick<StandingPlan, 'plan' | 'exercises'>): readonly Counting[] {
+  const { closing } = plan;
+  const there = closingFamilies([...exercises.map(({ family }) => family), ...(closing ?? [])]);
+  return there.map((family) => ({ family, counts: family === 'use' || (closing?.includes(family) ?? true) }));
+}
+
+/** What is chosen when a family is to count, or no longer; null when all do, so that families that open later count too. */
+export function closingWith(standing: Pick<StandingPlan, 'plan' | 'exercises'>, { family, counts }: Counting): readonly Family[] | null {
+  const next = countingOf(standing).map((one) => (one.family === family ? { family, counts } : one));
+  return next.every((one) => one.counts) ? null : next.flatMap((one) => (one.counts ? [one.family] : []));
 }
 
 /** Word that the phrase of a plan came back after it was closed; null while there is none, or the point is not closed. */

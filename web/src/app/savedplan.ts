@@ -68,10 +68,11 @@ export function planBody(plan: Plan, made: KeptWith): PlanBody {
   const { caps, ways } = agreed;
   const own = agreed.own.map(({ exercise, ...rest }) => ({ ...rest, exercise: savedExercise(exercise) }));
   const kept = { ...(caps.length > 0 ? { caps } : {}), ...(ways.length > 0 ? { ways } : {}), ...(own.length > 0 ? { own } : {}) };
-  const { replaces, weekdays, away, sessions } = plan;
+  const { replaces, weekdays, away, sessions, closing } = plan;
+  const counting = closing ? { closing } : {};
   const named = new Set(sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
   const once = exercises.filter(({ id }, k) => named.has(id) && exercises.findIndex((other) => other.id === id) === k);
-  return { stickingPointId, goalBpm, minutes, replaces, weekdays, away, sessions, exercises: once.map(savedExercise), ...kept };
+  return { stickingPointId, goalBpm, minutes, replaces, weekdays, away, sessions, exercises: once.map(savedExercise), ...counting, ...kept };
 }
 
 /** The sticking point of a plan; null when it is not in this diary. */

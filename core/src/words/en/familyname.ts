@@ -13,3 +13,6 @@ const NAMES: Readonly<Record<string, string>> = {
 
 /** A kind of exercise, at the beginning of a sentence. */
 export const familyName = (family: string): string => NAMES[family] ?? family;
+
+/** A kind of exercise, inside a sentence. */
+export const familyInside = (family: string): string => familyName(family).replace(/^./, (first) => first.toLowerCase());

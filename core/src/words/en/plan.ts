@@ -1,8 +1,9 @@
 /** English for what a plan says. */
 import type { PlanProblem, PlanStatement } from '../../plan/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { listed } from './counted.ts';
 import { dayName } from './dayname.ts';
-import { familyName } from './familyname.ts';
+import { familyInside, familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
 
 export const planSentences: Sentences<PlanStatement | PlanProblem> = {
@@ -85,6 +86,7 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-own-too-long': ({ minutes, own, least }) =>
     `Of ${minutes} minutes your own music takes ${own}; at least ${least} must be left. Give it fewer, or the session more.`,
   'plan-weeks-range': ({ weeks, most }) => `A plan of ${weeks} weeks cannot be made. Choose whole weeks, 1 to ${most}.`,
+  'plan-closing': ({ families }) => `To close the phrase, these count: ${listed(families.map(familyInside))}.`,
   'plan-days-range': ({ days }) => `${days} days a week cannot be planned. Choose 1 to 7.`,
   'plan-start-not-a-day': ({ start }) => `${start} is not a day. Write it as year, month, day: 2025-01-06.`,
   'plan-tempo-range': ({ tempoBpm, least }) => `A phrase cannot be planned towards ${tempoBpm}. Type the tempo it is wanted at, ${least} or more.`,
