@@ -64,8 +64,8 @@ export function readinessOf(standing: StandingPlan, results: readonly BlockResul
   const phrase = phraseOfPlan(standing);
   if (!phrase) return null;
   const chosen = standing.exercises.map((exercise) => ({ exerciseId: exercise.id, family: exercise.family, goalBpm: goalFor(exercise, standing)! }));
-  const { closing } = standing.plan;
-  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results, ...(closing ? { families: closing } : {}) });
+  const families = countingOf(standing).flatMap(({ family, counts }) => (counts ? [family] : []));
+  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results, families });
 }
 
 /** A family of a plan, and whether it counts for closing. */
