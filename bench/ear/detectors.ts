@@ -2,8 +2,9 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { measure } from '../../core/src/measurement/index.ts';
-import { hear } from '../../core/src/stroke/index.ts';
+import type { ExpectedCycle } from '../../core/src/exercise/index.ts';
+import { type MeasureOptions, measure } from '../../core/src/measurement/index.ts';
+import { type Heard, hear } from '../../core/src/stroke/index.ts';
 import { cycleOfTruth, type Truth as ListenTruth } from '../listen/takes.ts';
 import type { Detection } from './scorer.ts';
 import type { AnnotatedTake } from './takes.ts';
@@ -19,22 +20,29 @@ export const blind: Detector = {
   detect: ({ take, truth }) => hear(take, { clickTimesSec: truth.clicks }).strokes,
 };
 
-/** As `listen` is told: the sticking, its tempo, the clicks. Main strokes played, their graces, and extra ones. */
+/** As `listen` is told: the sticking, its tempo, the clicks. */
 export const told: Detector = {
   name: 'Evenhand, told the sticking',
   detect: ({ take, truth }) => {
     const { tempoBpm, durationSec, clicks } = truth as ListenTruth;
-    const { candidates, loudness } = hear(take, { clickTimesSec: clicks });
-    const options = { tempoBpm, durationSec, clickTimesSec: clicks, ...(loudness ? { loudness } : {}) };
-    const value = measure(candidates, cycleOfTruth(truth as ListenTruth), options).value;
-    const mains = value?.strokes.flatMap((stroke): Detection[] => {
-      const graces = stroke.graces.map(({ playedSec, levelDb }) => ({ timeSec: playedSec, levelDb }));
-      if (stroke.playedSec === null || stroke.levelDb === null) return graces;
-      return [...graces, { timeSec: stroke.playedSec, levelDb: stroke.levelDb, confidence: stroke.confidence }];
+    return toldDetections(hear(take, { clickTimesSec: clicks }), cycleOfTruth(truth as ListenTruth), {
+      tempoBpm,
+      durationSec,
+      clickTimesSec: clicks,
     });
-    return [...(mains ?? []), ...(value?.extra ?? [])].sort((a, b) => a.timeSec - b.timeSec);
   },
 };
+
+/** What the measurement made of what was heard: main strokes played, their graces, and extra ones, in rising time. */
+export function toldDetections({ candidates, loudness }: Heard, cycle: ExpectedCycle, options: MeasureOptions): Detection[] {
+  const value = measure(candidates, cycle, { ...options, ...(loudness ? { loudness } : {}) }).value;
+  const mains = value?.strokes.flatMap((stroke): Detection[] => {
+    const graces = stroke.graces.map(({ playedSec, levelDb }) => ({ timeSec: playedSec, levelDb }));
+    if (stroke.playedSec === null || stroke.levelDb === null) return graces;
+    return [...graces, { timeSec: stroke.playedSec, levelDb: stroke.levelDb, confidence: stroke.confidence }];
+  });
+  return [...(mains ?? []), ...(value?.extra ?? [])].sort((a, b) => a.timeSec - b.timeSec);
+}
 
 /** Prints the true grid, left-out strokes included: what an ear that hears no single stroke would score. */
 export const control: Detector = {
