@@ -84,3 +84,23 @@ test.each([
   expect([exit, json.format, json.file]).toEqual([0, 'report/1', file]);
   expect(readFileSync(file, 'latin1').slice(0, begins.length)).toBe(begins);
 });
+
+describe('the page of the weeks (says: issue 9, one sheet)', () => {
+  test('is written as PDF; a diary without a plan says so on it', () => {
+    const home = folder();
+    importFrom(home, fixture);
+    const file = join(folder(), 'weeks.pdf');
+    const { exit, json } = evenhandJson('report', home, '--weeks', '--until', '2026-11-25', '-o', file);
+    expect([exit, json.format, json.file]).toEqual([0, 'report/1', file]);
+    expect(readFileSync(file, 'latin1').slice(0, 8)).toBe('%PDF-1.7');
+  });
+
+  test.each([
+    { given: ['--until', '2026-02-30', '-o', 'weeks.pdf'], option: '--until' },
+    { given: ['-o', 'weeks.html'], option: '-o' },
+  ])('a day that is none, and a file that is no PDF, are refused: $option', ({ given, option }) => {
+    const { exit, json } = evenhandJson('report', folder(), '--weeks', ...given);
+    expect(exit).toBe(2);
+    expect(json.problems).toMatchObject([{ code: 'call-option-not', params: { option } }]);
+  });
+});

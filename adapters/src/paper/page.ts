@@ -16,6 +16,8 @@ export interface Paper {
   /** Left edge and width of what is printed, points. */
   readonly left: number;
   readonly width: number;
+  /** Type is so much larger or smaller than asked for. */
+  readonly scale: number;
   /** Height on the present page where the next thing goes. */
   y: number;
   /** Begins another page unless so much room is left. */
@@ -35,6 +37,8 @@ export interface PaperInfo {
   readonly madeMs: number;
   /** What stands at the foot of a page. */
   readonly foot: (page: number) => string;
+  /** Type is so much larger or smaller than asked for; 1 unless said. */
+  readonly scale?: number;
 }
 
 /** A blank document. */
@@ -62,6 +66,7 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
     root,
     left: MARGIN,
     width: PAGE.width - 2 * MARGIN,
+    scale: info.scale ?? 1,
     y: MARGIN,
     need: (height) => {
       if (paper.y + height <= bottom || paper.y === MARGIN) return;
@@ -111,14 +116,15 @@ export function write(
   { tag, face, size, indent = 0 }: { readonly tag: string; readonly face: Face; readonly size: number; readonly indent?: number },
 ): void {
   const { doc } = paper;
-  const options: TextOptions = { width: paper.width - indent, lineGap: size * 0.15 };
+  const scaled = size * paper.scale;
+  const options: TextOptions = { width: paper.width - indent, lineGap: scaled * 0.15 };
   const y = paper.y;
   const height = heightOf(paper, text, { face, size, indent });
   paper.root.add(
     doc.struct(tag, () => {
       doc
         .font(face)
-        .fontSize(size)
+        .fontSize(scaled)
         .text(text, paper.left + indent, y, options);
     }),
   );
@@ -126,11 +132,16 @@ export function write(
 }
 
 /** Height a paragraph takes. */
-export function heightOf({ doc, width }: Paper, text: string, set: { readonly face: Face; readonly size: number; readonly indent?: number }): number {
+export function heightOf(
+  { doc, width, scale }: Paper,
+  text: string,
+  set: { readonly face: Face; readonly size: number; readonly indent?: number },
+): number {
+  const size = set.size * scale;
   return doc
     .font(set.face)
-    .fontSize(set.size)
-    .heightOfString(text, { width: width - (set.indent ?? 0), lineGap: set.size * 0.15 });
+    .fontSize(size)
+    .heightOfString(text, { width: width - (set.indent ?? 0), lineGap: size * 0.15 });
 }
 
 const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';

@@ -23,8 +23,14 @@ export const SAID_SIZE = 14;
 /** The stroke ring on a page for a student. */
 export const RING_WIDTH = 250;
 
+/** A page of weeks that is longer than a sheet is drawn anew in type so much smaller: 8 points are still read. */
+export const SMALLER_TYPE = 0.85;
+
 /** Shares of the width of the table of strokes: stroke, drum, comes, varies, volume. */
 export const STROKE_COLUMNS = [0.08, 0.14, 0.31, 0.12, 0.35] as const;
+
+/** The same of the table of weeks: week, days practised, days planned, sessions, minutes, by hand. */
+export const WEEK_COLUMNS = [0.28, 0.16, 0.15, 0.12, 0.12, 0.17] as const;
 
 /** Between the parts of an exercise, and between exercises. */
 export const GAP = 4;

@@ -1,2 +1,3 @@
 /** The door of this folder: what others may import. */
 export * from './report.ts';
+export * from './weeks.ts';

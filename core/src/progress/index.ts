@@ -4,6 +4,8 @@ export * from './firstandlast.ts';
 export { measurementOfHeard } from './keptheard.ts';
 export * from './practised.ts';
 export * from './ready.ts';
+export * from './referencetakes.ts';
+export * from './results.ts';
 export * from './said.ts';
 export * from './tempocurve.ts';
 export * from './thenandnow.ts';

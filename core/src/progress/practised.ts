@@ -59,6 +59,28 @@ export function daysAway(sessions: readonly PractisedSession[], today: string): 
   return last === undefined ? null : daysBetween(last, today);
 }
 
+/** Days on end without practice. */
+export interface DaysWithout {
+  /** First and last of them. */
+  readonly from: string;
+  readonly to: string;
+  readonly days: number;
+}
+
+/** Where, within a span of days with both ends included, more days on end than the player allows were without practice. Ascending. */
+export function longerAway(
+  sessions: readonly PractisedSession[],
+  { from, to }: { readonly from: string; readonly to: string },
+  allowedDays: number = DAYS_AWAY_ALLOWED,
+): readonly DaysWithout[] {
+  const inside = [...new Set(sessions.map(({ day }) => day))].filter((day) => day >= from && day <= to).sort();
+  const ends = [addDays(from, -1), ...inside, addDays(to, 1)];
+  return ends.slice(1).flatMap((next, k) => {
+    const days = daysBetween(ends[k]!, next) - 1;
+    return days > allowedDays ? [{ from: addDays(ends[k]!, 1), to: addDays(next, -1), days }] : [];
+  });
+}
+
 /** One kind word when more days have passed than the player allows; null otherwise. Never more than that. */
 export function welcomeBack(sessions: readonly PractisedSession[], today: string, allowedDays: number = DAYS_AWAY_ALLOWED): AwayStatement | null {
   const days = daysAway(sessions, today);

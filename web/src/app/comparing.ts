@@ -1,19 +1,20 @@
 /** Takes of the diary held against each other: first and last, this week and last, pad and kit; and one phrase over its tempi. */
 import { daysBetween } from '@evenhand/core/day';
-import type { DiaryView, KnownRecord, SetupBody } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
 import { type TempoZoneStatement, tempoZones } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import {
+  blocksOf,
+  fastestWithTwoDays,
   measurementOfHeard,
-  type ReferenceTake,
+  referenceTake,
   type ThenAndNow,
   thenAndNow,
   type VolumesThenAndNow,
   volumesThenAndNow,
 } from '@evenhand/core/progress';
 import { SHAPES } from './phrase.ts';
-import { blocksOf, isReference } from './results.ts';
 
 /** Two takes of one phrase at one tempo. */
 export interface Compared {
@@ -43,13 +44,13 @@ export function comparisonsOf(diary: DiaryView): readonly Compared[] {
 
 /** The first and the last reference take of the phrase at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
 export function thenNow(diary: DiaryView): Compared | null {
-  const same = fastestWithTwoDays(diary);
+  const same = fastestWithTwoDays(blocksOf(diary));
   return same && compare(same[0]!, same.at(-1)!, diary, 'days');
 }
 
 /** The latest reference take and the one nearest to a week before it. */
 function weekAgainstLast(diary: DiaryView): Compared | null {
-  const same = fastestWithTwoDays(diary);
+  const same = fastestWithTwoDays(blocksOf(diary));
   const now = same?.at(-1);
   if (!same || !now) return null;
   const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, now.day) - WEEK_DAYS);
@@ -67,21 +68,6 @@ function padAgainstKit(diary: DiaryView): Compared | null {
   return pad ? compare(pad, onKit.get(keyOf(pad))!, diary, 'drums') : null;
 }
 
-/** Reference takes at the fastest tempo that has them on two days, in order of time; null when none has. */
-function fastestWithTwoDays(diary: DiaryView): readonly Block[] | null {
-  const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
-  const groups = new Map<string, Block[]>();
-  for (const take of takes) groupIn(groups, `${take.body.exercise.id} ${take.body.tempoBpm}`, take);
-  const fastest = [...groups.values()].sort((a, b) => b[0]!.body.tempoBpm - a[0]!.body.tempoBpm);
-  return fastest.find((same) => same.some(({ day }) => day !== same[0]!.day)) ?? null;
-}
-
-function groupIn(groups: Map<string, Block[]>, key: string, block: Block): void {
-  const group = groups.get(key);
-  if (group) group.push(block);
-  else groups.set(key, [block]);
-}
-
 function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']): Compared {
   const takes = [referenceTake(then, diary), referenceTake(now, diary)] as const;
   const { tempoBpm, exercise } = now.body;
@@ -91,13 +77,6 @@ function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']):
   const measured = [takes[0].measurement, takes[1].measurement] as const;
   return { of, blocks: [then, now], measured, thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat, told, volumes };
 }
-
-function referenceTake({ day, body }: Block, diary: DiaryView): ReferenceTake {
-  const setup = diary.setups.filter((said) => said.day <= day).at(-1)?.body;
-  return { day, measurement: measurementOfHeard(body.heard!, body.tempoBpm), drums: body.exercise.surfaces, setup: setup ? saidOf(setup) : {} };
-}
-
-const saidOf = (setup: SetupBody): Readonly<Record<string, string>> => Object.fromEntries(Object.entries(setup).filter(([, said]) => said !== ''));
 
 /** So many findings over tempi are told. Assumption: more are not listened to. */
 const MOST_ZONES = 2;

@@ -1,7 +1,7 @@
 /** The plan as the screens see it: asked for, looked at, kept; today's session of it as the day allows. */
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise, Family, PlayedAt } from '@evenhand/core/exercise';
-import { type PlanChange, withClosing } from '@evenhand/core/plan';
+import { PHRASE_AT_HAND, type PlanChange, withClosing } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
 import { daysAway } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
@@ -16,7 +16,7 @@ import { hurtOn, knownOf, practisedOf, resultsOf } from './results.ts';
 import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
-import { type Agreed, AT_HAND, daysOfPlan, NOTHING_AGREED, planOfPhrase, pointOf, type StandingPlan, standingPlan, stateOf } from './savedplan.ts';
+import { type Agreed, daysOfPlan, NOTHING_AGREED, planOfPhrase, pointOf, type StandingPlan, standingPlan, stateOf } from './savedplan.ts';
 import type { Settings } from './settings.ts';
 import { START_SHARE, whatIsKnown } from './shelfknown.ts';
 import { asPlanned, type DayAsItIs, type FittedDay, fitDay, runningBlocks, type TodayBlock, todayBlocks } from './today.ts';
@@ -201,7 +201,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
 
   /** With several plans the diary says which is at hand. */
   const atHand = (stickingPointId: string): Promise<boolean> =>
-    stand.append([{ kind: 'setting', ...room.writtenNow(), body: { name: AT_HAND, value: stickingPointId } }]);
+    stand.append([{ kind: 'setting', ...room.writtenNow(), body: { name: PHRASE_AT_HAND, value: stickingPointId } }]);
 
   /** One revision at a time: what comes while another is written is left out. */
   async function alone<Given>(work: (diary: DiaryView) => Promise<Given>): Promise<Given | null> {

@@ -1,12 +1,13 @@
 /** What the diary shows over weeks: exercises with their results, and whether the phrase can be closed. */
 import type { StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise, Family } from '@evenhand/core/exercise';
-import { closingFamilies } from '@evenhand/core/plan';
-import { type CurvePoint, cameBack, type Readiness, type ReadyStatement, readyToClose, tempoCurve } from '@evenhand/core/progress';
+import { type Counting, countingOf, goalFor, phraseOfPlan, readinessOfPlan } from '@evenhand/core/plan';
+import { type CurvePoint, cameBack, type Readiness, type ReadyStatement, tempoCurve } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
-import { equalSpeedBpm } from '@evenhand/core/units';
 import type { BlockResult } from './results.ts';
 import type { StandingPlan } from './savedplan.ts';
+
+export { type Counting, countingOf } from '@evenhand/core/plan';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -28,7 +29,7 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
     let points: readonly CurvePoint[] | null = null;
     return {
       exercise,
-      goalBpm: goalFor(exercise, standing),
+      goalBpm: standing && goalFor(exercise, standing),
       get points() {
         points ??= tempoCurve(results, exercise.id, { latestDays: SHOWN_DAYS });
         return points;
@@ -44,42 +45,8 @@ export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Fo
   return forecast(told, goalBpm, today);
 }
 
-/** The tempo wanted of an exercise: as fast, stroke for stroke, as the phrase is wanted. */
-function goalFor(exercise: Exercise, standing: StandingPlan | null): number | null {
-  const perBeat = standing && phrasePerBeat(standing);
-  return perBeat ? Math.floor(equalSpeedBpm(standing.goalBpm, perBeat, exercise.perBeat)) : null;
-}
-
-/** The phrase is what reference takes play; a plan without any ends its days on it. */
-function phraseOfPlan({ plan, exercises }: StandingPlan): Exercise | null {
-  const blocks = plan.sessions.flatMap((session) => session.blocks);
-  const block = blocks.find(({ part }) => part === 'reference') ?? blocks.find(({ reason }) => reason.code === 'plan-reason-ends');
-  return exercises.find(({ id }) => id === block?.exerciseId) ?? null;
-}
-
-const phrasePerBeat = (standing: StandingPlan): number | null => phraseOfPlan(standing)?.perBeat ?? null;
-
 /** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */
-export function readinessOf(standing: StandingPlan, results: readonly BlockResult[]): Readiness | null {
-  const phrase = phraseOfPlan(standing);
-  if (!phrase) return null;
-  const chosen = standing.exercises.map((exercise) => ({ exerciseId: exercise.id, family: exercise.family, goalBpm: goalFor(exercise, standing)! }));
-  const families = countingOf(standing).flatMap(({ family, counts }) => (counts ? [family] : []));
-  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: standing.goalBpm }, chosen, results, families });
-}
-
-/** A family of a plan, and whether it counts for closing. */
-export interface Counting {
-  readonly family: Family;
-  readonly counts: boolean;
-}
-
-/** The families of a plan in the order in which they open, use among them, which always counts. */
-export function countingOf({ plan, exercises }: Pick<StandingPlan, 'plan' | 'exercises'>): readonly Counting[] {
-  const { closing } = plan;
-  const there = closingFamilies([...exercises.map(({ family }) => family), ...(closing ?? [])]);
-  return there.map((family) => ({ family, counts: family === 'use' || (closing?.includes(family) ?? true) }));
-}
+export const readinessOf = (standing: StandingPlan, results: readonly BlockResult[]): Readiness | null => readinessOfPlan(standing, results);
 
 /** What is chosen when a family is to count, or no longer; null when all do, so that families that open later count too. */
 export function closingWith(standing: Pick<StandingPlan, 'plan' | 'exercises'>, { family, counts }: Counting): readonly Family[] | null {

@@ -1,86 +1,23 @@
-/** What the diary says came of blocks: results, where each exercise stands, days of practice. */
-import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
-import type { Exercise } from '@evenhand/core/exercise';
+/** What the diary says came of blocks: where each exercise stands, days of practice. */
+import type { DiaryView } from '@evenhand/core/diary';
 import type { KnownTempo } from '@evenhand/core/plan';
-import type { ExerciseResult, PractisedSession } from '@evenhand/core/progress';
+import { type BlockResult, isAsideCode, isReferenceCode, type PractisedSession, resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
 import type { KnownTempi } from './ring.ts';
-import { exerciseOfSaved } from './savedplan.ts';
 
-/** What came of one block. */
-export interface BlockResult extends ExerciseResult {
-  readonly byEar: boolean;
-  /** At a tempo of its own, as the phrase to compare with: it says nothing of where work stands. */
-  readonly reference: boolean;
-  readonly exercise: Exercise;
-  /** The tempo was searched for and found: work stands there, whatever was before. It counts no runs. */
-  readonly found?: true;
-}
-
-type Block = KnownRecord<'block'>;
-
-/** All blocks of the diary, in order of time. */
-export const blocksOf = (diary: DiaryView): readonly Block[] =>
-  [...diary.days].reverse().flatMap((day) => day.sessions.flatMap((session) => session.blocks));
-
-/** Whether a block was the phrase at a fixed tempo. */
-export const isReference = ({ body }: Block): boolean => REFERENCE.includes(body.reason?.code ?? '');
-
-/** Whether a block was at a tempo of its own (bursts at the tempo wanted, the player's own music), which says nothing of where work stands. */
-const isAside = ({ body }: Block): boolean => ASIDE.includes(body.reason?.code ?? '');
-
-const REFERENCE: readonly string[] = ['plan-reason-reference', 'plan-reason-check'];
-const ASIDE: readonly string[] = ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'];
+export { type BlockResult, blocksOf, isReference, resultsOf } from '@evenhand/core/progress';
 
 /** Whether what comes of a running block says where work on its exercise stands: the same as `reference` says of a block that was kept. */
-export const countsForWork = ({ reason }: Pick<SessionBlock, 'reason'>): boolean => ![...REFERENCE, ...ASIDE].includes(reason.code);
+export const countsForWork = ({ reason }: Pick<SessionBlock, 'reason'>): boolean => !isReferenceCode(reason.code) && !isAsideCode(reason.code);
 
 /** Whether a block says where work goes on next time: one whose tempo may move, or that was slower for a day alone. */
 export const promisesTempo = ({ fixedTempo, aim }: Pick<SessionBlock, 'fixedTempo' | 'aim'>): boolean => !fixedTempo || aim.code === 'plan-aim-easy';
-
-/** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
-export const resultsOf = (diary: DiaryView): readonly BlockResult[] =>
-  blocksOf(diary).flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : (resultOf(block) ?? [])));
-
-function resultOf(block: Block): BlockResult | null {
-  const { exercise, tempoBpm, heard } = block.body;
-  const counted = heard && heard.runCount > 0 ? { clean: heard.cleanRunCount, runs: heard.runCount } : wordOf(block);
-  if (!counted) return null;
-  const byEar = heard !== null && heard.runCount > 0;
-  return {
-    exerciseId: exercise.id,
-    day: block.day,
-    tempoBpm,
-    ...counted,
-    byEar,
-    reference: isReference(block) || isAside(block),
-    exercise: exerciseOfSaved(exercise),
-  };
-}
-
-/** Each tempo that was tried tells something of the clean tempo, and nothing of where work stands; what was found does. */
-function searchResults({ day, body }: Block, steps: NonNullable<Block['body']['search']>): readonly BlockResult[] {
-  const exercise = exerciseOfSaved(body.exercise);
-  const of = { exerciseId: exercise.id, exercise, day };
-  const tried = steps.map((step) => ({ ...of, ...step, reference: true }));
-  return [...tried, { ...of, tempoBpm: body.tempoBpm, clean: 0, runs: 0, byEar: true, reference: false, found: true }];
-}
 
 /** Results that say where work stands: nothing at a tempo of its own, nothing of an exercise before its tempo was found anew. */
 export function workResults(results: readonly BlockResult[]): readonly BlockResult[] {
   const lastFound = new Map(results.flatMap(({ found, exerciseId }, k) => (found ? [[exerciseId, k] as const] : [])));
   return results.filter(({ reference, exerciseId, found }, k) => !reference && !found && k > (lastFound.get(exerciseId) ?? -1));
-}
-
-/** A round is one run by the player's word; a block of which only one word is known is one too. */
-function wordOf({ body }: Block): { readonly clean: number; readonly runs: number } | null {
-  const { playerRounds, playerSays } = body;
-  if (playerRounds) {
-    const runs = playerRounds.hadIt + playerRounds.again;
-    return runs > 0 ? { clean: playerRounds.hadIt, runs } : null;
-  }
-  return playerSays ? { clean: playerSays === 'hadIt' ? 1 : 0, runs: 1 } : null;
 }
 
 /** Where work on each exercise stands by all its results. */

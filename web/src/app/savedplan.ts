@@ -1,7 +1,7 @@
 /** Plans and exercises as the diary keeps them, and back. */
-import type { DiaryView, KnownRecord, PlanBody, SavedExercise, SessionEntry, StickingPointBody } from '@evenhand/core/diary';
+import type { DiaryView, KnownRecord, PlanBody, SavedExercise, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
-import { type Plan, type PlanRequest, readPlan, WAYS, type Way } from '@evenhand/core/plan';
+import { daysOfPhrase, PHRASE_AT_HAND, type Plan, type PlanRequest, readPlan, WAYS, type Way } from '@evenhand/core/plan';
 
 /** The plan that stands, as it was read from the diary. */
 export interface StandingPlan {
@@ -37,11 +37,8 @@ export const standingPlans = ({ plans }: Pick<DiaryView, 'plans'>): readonly Sta
 /** The plan that is at hand: the one that was chosen, else the one made last. Null without one. */
 export function standingPlan(diary: Pick<DiaryView, 'plans' | 'settings'>): StandingPlan | null {
   const plans = standingPlans(diary);
-  return plans.find(({ stickingPointId }) => stickingPointId !== null && stickingPointId === diary.settings[AT_HAND]) ?? plans.at(-1) ?? null;
+  return plans.find(({ stickingPointId }) => stickingPointId !== null && stickingPointId === diary.settings[PHRASE_AT_HAND]) ?? plans.at(-1) ?? null;
 }
-
-/** Name of the setting that says which phrase is at hand, by its id. */
-export const AT_HAND = 'phraseAtHand';
 
 function standingOf(record: KnownRecord<'plan'>): StandingPlan | null {
   const { stickingPointId, goalBpm, minutes, exercises, caps = [], ways = [], own = [] } = record.body;
@@ -82,15 +79,8 @@ export const pointOf = ({ stickingPoints }: DiaryView, { stickingPointId }: Stan
 /** Whether the sticking point of a plan is worked on, put aside or closed. */
 export const stateOf = (diary: DiaryView, standing: StandingPlan): 'open' | 'paused' | 'closed' => pointOf(diary, standing)?.body.state?.is ?? 'open';
 
-/** Two minutes of looking for a tempo are no day's session. */
-const isSearch = ({ blocks }: SessionEntry): boolean => blocks.length > 0 && blocks.every(({ body }) => body.search !== undefined);
-
 /** The days of a diary with the sessions of a plan: without those of the phrases of other plans, and without searches. */
-export function daysOfPlan(diary: DiaryView, { stickingPointId }: StandingPlan): Pick<DiaryView, 'days'> {
-  const others = new Set(diary.plans.map(({ body }) => body.stickingPointId).filter((id) => id !== null && id !== stickingPointId));
-  const counts = (entry: SessionEntry) => !others.has(entry.session.body.stickingPointId) && !isSearch(entry);
-  return { days: diary.days.map((day) => ({ ...day, sessions: day.sessions.filter(counts) })) };
-}
+export const daysOfPlan = (diary: DiaryView, { stickingPointId }: StandingPlan): Pick<DiaryView, 'days'> => daysOfPhrase(diary, stickingPointId);
 
 /** The plan of a phrase typed alike, whatever its tempo and cell. */
 export const planOfPhrase = (diary: DiaryView, typed: Pick<StickingPointBody, 'sticking' | 'surfaces' | 'perBeat'>): StandingPlan | null =>

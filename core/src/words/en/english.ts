@@ -16,6 +16,7 @@ import { songSentences } from './song.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
 import { tempoSentences } from './tempo.ts';
+import { weeksSentences } from './weeks.ts';
 
 export const english = {
   ...exerciseSentences,
@@ -34,4 +35,5 @@ export const english = {
   ...stickingSentences,
   ...takeSentences,
   ...tempoSentences,
+  ...weeksSentences,
 };

@@ -1,0 +1,57 @@
+/** The page of the weeks in words and as PDF: the apps and the command line write the same. */
+import type { OnWeeksPage, WeekDone, WeeksColumn, WeeksPage, WeeksPart } from '@evenhand/core/plan';
+import { type Language, say } from '@evenhand/core/words';
+import type { WeeksSheet } from '../paper/index.ts';
+
+/** What the file says of itself. */
+export interface WeeksOptions {
+  readonly madeMs: number;
+  readonly language?: Language;
+}
+
+const COLUMNS: readonly WeeksColumn[] = ['week', 'days', 'planned', 'sessions', 'minutes', 'byHand'];
+
+/** The page as PDF, one sheet; null gives a sheet that says that nothing was planned. Loads what it draws with when first asked. */
+export async function weeksPdf(page: WeeksPage | null, { madeMs, language = 'en' }: WeeksOptions): Promise<Uint8Array> {
+  const { weeksPaper } = await import('../paper/index.ts');
+  const nothing = say({ code: 'weeks-none-planned', params: {} }, language);
+  return weeksPaper(page && weeksSheet(page, language), { nothing, language, madeMs });
+}
+
+/** The page with its sentences. */
+export function weeksSheet(page: WeeksPage, language: Language = 'en'): WeeksSheet {
+  const { name, from, to, weeks, parent } = page;
+  const said = (statement: OnWeeksPage) => say(statement, language);
+  const span = said({ code: 'weeks-title', params: { from, to } });
+  const part = (of: WeeksPart, statements: readonly OnWeeksPage[]) => ({
+    heading: said({ code: 'weeks-heading', params: { of } }),
+    lines: paragraphs(statements).map((together) => together.map(said).join(' ')),
+  });
+  return {
+    ...(name === '' ? { title: span, under: '' } : { title: name, under: span }),
+    aimed: part('aimed', page.aimed),
+    done: part('done', page.done),
+    table: {
+      columns: COLUMNS.map((of) => said({ code: 'weeks-column', params: { of } })),
+      rows: weeks.map((week) => rowOf(week, said)),
+    },
+    others: [part('heard', page.heard), part('setup', page.setup), part('decision', page.decision), part('parent', [parent])],
+  };
+}
+
+/** What is there and what is missing reads on after its word; all else stands by itself. */
+function paragraphs(statements: readonly OnWeeksPage[]): readonly (readonly OnWeeksPage[])[] {
+  const all: OnWeeksPage[][] = [];
+  let reading = false;
+  for (const statement of statements) {
+    if (reading && statement.code !== 'weeks-why') all.at(-1)!.push(statement);
+    else all.push([statement]);
+    reading ||= statement.code === 'weeks-why';
+  }
+  return all;
+}
+
+const rowOf = ({ from, days, plannedDays, sessions, minutes, byHand }: WeekDone, said: (statement: OnWeeksPage) => string): readonly string[] => [
+  said({ code: 'weeks-day', params: { day: from } }),
+  ...[days, plannedDays, sessions, Math.round(minutes), byHand].map(String),
+];

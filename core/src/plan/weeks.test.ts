@@ -1,0 +1,123 @@
+/** The page of the weeks and the line for a parent, from an invented diary, as someone reads it who did not live it. */
+import { describe, expect, it } from 'vitest';
+import type { RecordDraft } from '../diary/index.ts';
+import { say } from '../words/index.ts';
+import { parentLine } from './parentline.ts';
+import { dayAt, heardAs, invented, type Played } from './weeks.case.ts';
+import { weeksPage } from './weekspage.ts';
+import type { OnWeeksPage } from './weekssaid.ts';
+
+const text = (statements: readonly OnWeeksPage[]): string => statements.map((one) => say(one)).join('\n');
+
+/** Monday to Friday of weeks 1, 2 and 4; week 3 away but for its Friday. Week 2 begins on its Tuesday. */
+const DAYS = [0, 1, 2, 3, 4, 8, 9, 10, 11, 18, 21, 22, 23, 24];
+const played: readonly Played[] = DAYS.map((n) => ({
+  n,
+  minutes: 8,
+  ...(n === 1 ? { heard: heardAs(-25, 4), reference: true } : {}),
+  ...(n === 24 ? { heard: heardAs(-3, 19), reference: true } : {}),
+}));
+const view = invented({ played, byHand: [12], missed: [7, 14, 15, 16, 17] });
+const page = weeksPage(view, { today: dayAt(28) })!;
+
+describe('the page of the weeks, of an invented diary (says: issue 9, what was aimed at, done, heard; the decision and why)', () => {
+  it('aims at the phrase, its tempo, the weeks, days and minutes', () => {
+    expect(text(page.aimed)).toBe(
+      'RLRLKK, wanted at 16ths at 96.\nPlanned: 15 sessions over 4 weeks, 5 days a week, 8 minutes a day, from Monday, 5 October, to Friday, 30 October.',
+    );
+  });
+
+  it('counts each week as the test counts it from its own calendar (arithmetic: days 0 to 27 from a Monday, by Date)', () => {
+    const byHand = [12];
+    const all = [...DAYS, ...byHand];
+    const weekOf = (k: number, days: readonly number[]) => days.filter((n) => Math.floor(n / 7) === k).length;
+    const minutes = (k: number) => 8 * weekOf(k, DAYS) + 20 * weekOf(k, byHand);
+    expect(page.weeks).toEqual(
+      [0, 1, 2, 3].map((k) => ({
+        ...{ from: dayAt(7 * k), days: weekOf(k, all), sessions: weekOf(k, all), plannedDays: 5, minutes: minutes(k), byHand: weekOf(k, byHand) },
+      })),
+    );
+    expect(text(page.done)).toContain('Played: 15 sessions on 15 days, 132 minutes in all; one of them written down by hand.');
+  });
+
+  it('tells what was skipped and where the days away were (arithmetic: 13 to 17 is Sunday to Thursday)', () => {
+    // Planned and not played: days 7, 14 to 17, and 25, the last Friday.
+    expect(text(page.done)).toContain('Planned and not played: 6 days.');
+    expect(text(page.done)).toContain('Away for 5 days, from Sunday, 18 October, to Thursday, 22 October.');
+    expect(text(page.done).match(/Away for/g)).toHaveLength(1);
+  });
+
+  it('tells what changed for sure between the two takes, and only that (arithmetic: 25 ms early, then 3, each ± 2)', () => {
+    const heard = text(page.heard);
+    expect(heard).toContain('The phrase at 16ths at 80, then (Tuesday, 6 October) against now (Thursday, 29 October):');
+    expect(heard).toContain('Stroke 6 (kick)');
+    expect(heard).not.toMatch(/Stroke [1-5] /);
+  });
+
+  it('goes on while the tempo wanted was not held, and says what is missing', () => {
+    expect(text(page.decision)).toMatch(
+      /^It goes on\. The weeks that were planned are over\.\nStill missing:\nNot yet clean at the tempo wanted: pad work\./,
+    );
+  });
+
+  it('tells of a phrase that was closed or put aside, and when', () => {
+    const decided = (is: 'closed' | 'paused') => text(weeksPage(invented({ played, state: { is, day: dayAt(25) } }), { today: dayAt(28) })!.decision);
+    expect(decided('closed')).toMatch(/^Closed on Friday, 30 October\./);
+    expect(decided('paused')).toMatch(/^Put aside on Friday, 30 October\./);
+  });
+
+  it('marks a change of sticks within the weeks, not the first word about them', () => {
+    const setup = (n: number, sticks: string): RecordDraft => ({
+      kind: 'setup',
+      atMs: n,
+      zone: 'UTC',
+      day: dayAt(n),
+      body: { sticks, drums: 'pad', pedal: '', heel: '', phonePlace: '' },
+    });
+    const told = weeksPage(invented({ played, more: [setup(0, 'thin'), setup(9, 'thick')] }), { today: dayAt(28) })!;
+    expect(text(told.setup)).toBe('From Wednesday, 14 October, on: sticks thick.');
+    expect(text(page.setup)).toContain('No change');
+  });
+
+  it('leaves out what comes after the day it is told for', () => {
+    const early = weeksPage(view, { today: dayAt(4) })!;
+    expect(early.weeks.map(({ days }) => days)).toEqual([5]);
+    expect(text(early.decision)).toMatch(/^It goes on: there is a plan until Friday, 30 October\./);
+  });
+
+  it('is none without a plan', () => {
+    expect(weeksPage({ ...view, plans: [] }, { today: dayAt(28) })).toBeNull();
+    expect(parentLine({ ...view, plans: [] }, { today: dayAt(28) })).toBeNull();
+  });
+});
+
+describe('the line for a parent (says: JOB.md, practised four of five days, eight minutes, listen for two equal kicks)', () => {
+  const lineFor = (of: Parameters<typeof invented>[0], n: number) => say(parentLine(invented(of), { today: dayAt(n) })!);
+
+  it('is one kind sentence', () => {
+    // The seven days to day 27: 21 to 24 were played, 25 was not.
+    expect(lineFor({ played }, 28)).toBe('Practised four of five days, eight minutes a day, listen for two equal kicks.');
+    expect(lineFor({ played: [{ n: 21, minutes: 12 }] }, 28)).toBe('Practised one day, twelve minutes a day.');
+  });
+
+  it('does not count today against anybody before it was played', () => {
+    expect(lineFor({ played: played.filter(({ n }) => n < 5) }, 5)).toMatch(/^Practised five days,/);
+    expect(lineFor({ played: played.filter(({ n }) => n < 4) }, 4)).toMatch(/^Practised four days,/);
+  });
+
+  it('never holds what was missed against anybody, and names no figure of time or volume', () => {
+    expect(lineFor({ played: [] }, 28)).toMatch(/any day is a good day to begin again/);
+    expect(lineFor({ played: [{ n: 21, minutes: 5 }] }, 28)).toBe('Practised one day, five minutes a day.');
+    for (const n of [5, 12, 19, 28]) expect(lineFor({ played }, n)).not.toMatch(/\bms\b|dB|\d|missed|only|late|early/);
+  });
+
+  it('puts pain first, and asks for no sound then (says: JOB.md, pain is never progress)', () => {
+    const line = lineFor({ played: [...played.slice(0, 13), { n: 24, minutes: 3, ended: 'hurt', heard: heardAs(-25, 4) }] }, 28);
+    expect(line).toMatch(/something hurt, so ask how it feels before the next time, and see a licensed clinician/);
+    expect(line).not.toContain('listen');
+  });
+
+  it('asks for no evenness where something else is meant (says: JOB.md, even is not always right)', () => {
+    expect(lineFor({ played, shapes: ['leaning'] }, 28)).toContain('listen for the phrase as it is meant to sound');
+  });
+});

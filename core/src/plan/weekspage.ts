@@ -1,0 +1,104 @@
+/** The page of the weeks: what was aimed at, done and heard for a phrase, what changed in the set-up, the decision and why. */
+import { addDays, daysBetween, startOfWeek } from '../day.ts';
+import type { DiaryView } from '../diary/index.ts';
+import { longerAway, practised } from '../progress/index.ts';
+import { parentLineOf } from './parentline.ts';
+import { weeksDecision } from './weeksdecision.ts';
+import { setupChanges, weeksHeard } from './weeksheard.ts';
+import { plannedUpTo, type WeeksAsked, type WeeksPlan, weeksPlan } from './weeksplan.ts';
+import type { OnWeeksPage, ParentLine } from './weekssaid.ts';
+
+/** A week of the calendar, from Monday. */
+export interface WeekDone {
+  readonly from: string;
+  /** Different days practised, and days for which a session was planned that are over or played. */
+  readonly days: number;
+  readonly plannedDays: number;
+  readonly sessions: number;
+  /** Not rounded. */
+  readonly minutes: number;
+  /** Sessions of these that were written down by hand. */
+  readonly byHand: number;
+}
+
+/** Each part in the order in which it is read. */
+export interface WeeksPage {
+  /** What the phrase is called; empty when it has no name. */
+  readonly name: string;
+  /** First and last day told of. */
+  readonly from: string;
+  readonly to: string;
+  readonly aimed: readonly OnWeeksPage[];
+  readonly done: readonly OnWeeksPage[];
+  readonly weeks: readonly WeekDone[];
+  readonly heard: readonly OnWeeksPage[];
+  readonly setup: readonly OnWeeksPage[];
+  readonly decision: readonly OnWeeksPage[];
+  readonly parent: ParentLine;
+}
+
+/** Rows at most, the latest, so that the page stays one sheet. Assumption. */
+const MOST_WEEKS = 8;
+/** Stretches of days away that are told, the longest. Assumption: so that the page stays one sheet. */
+const MOST_AWAY = 2;
+
+/** The page for a plan of a diary; null when there is no plan with a session. */
+export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null {
+  const plan = weeksPlan(view, asked);
+  if (!plan) return null;
+  const all = weeksOf(plan, asked.today);
+  const weeks = all.slice(-MOST_WEEKS);
+  const before = all.length - weeks.length;
+  return {
+    ...{ name: plan.point?.body.name ?? '', from: plan.from, to: plan.end, weeks },
+    aimed: aimedAt(plan),
+    done: [...doneIn(plan, asked.today), ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : [])],
+    heard: weeksHeard(plan, view),
+    setup: setupChanges(plan, view),
+    decision: weeksDecision(plan, asked.today),
+    parent: parentLineOf(plan, view, asked.today),
+  };
+}
+
+function aimedAt({ phrase, planned, record, sessions, from, to }: WeeksPlan): OnWeeksPage[] {
+  const { goalBpm } = planned;
+  const { minutes, weekdays } = record.body;
+  const weeks = Math.ceil((daysBetween(from, to) + 1) / 7);
+  const asked = { weeks, sessions: sessions.length, daysAWeek: weekdays.length, minutes, from, to };
+  return [
+    ...(phrase ? [{ code: 'weeks-aim', params: { sticking: phrase.sticking, goalBpm, perBeat: phrase.perBeat } } as const] : []),
+    { code: 'weeks-planned', params: asked },
+  ];
+}
+
+function doneIn(plan: WeeksPlan, today: string): OnWeeksPage[] {
+  const { played, from, end } = plan;
+  const span = { from, to: end };
+  const { sessions, days, minutes } = practised(played, span);
+  const byHand = played.filter((session) => session.byHand).length;
+  const skipped = plannedUpTo(plan, { from, today }).filter((day) => !played.some((session) => session.day === day));
+  const away = [...longerAway(played, span)].sort((a, b) => b.days - a.days).slice(0, MOST_AWAY);
+  const endedBy = (ended: 'stopped' | 'hurt') => [...new Set(played.filter((session) => session.ended === ended).map(({ day }) => day))].sort();
+  const [stopped, hurt] = [endedBy('stopped'), endedBy('hurt')];
+  return [
+    { code: 'weeks-done', params: { sessions, days, minutes: Math.round(minutes), byHand } },
+    ...(skipped.length > 0 ? [{ code: 'weeks-skipped', params: { days: skipped } } as const] : []),
+    ...away.sort((a, b) => (a.from < b.from ? -1 : 1)).map((one) => ({ code: 'weeks-away', params: { ...one } }) as const),
+    ...(stopped.length > 0 ? [{ code: 'weeks-stopped', params: { days: stopped } } as const] : []),
+    ...(hurt.length > 0 ? [{ code: 'weeks-hurt', params: { days: hurt } } as const] : []),
+  ];
+}
+
+function weeksOf(plan: WeeksPlan, today: string): readonly WeekDone[] {
+  const first = startOfWeek(plan.from);
+  const count = Math.floor(daysBetween(first, plan.end) / 7) + 1;
+  const planned = plannedUpTo(plan, { from: plan.from, today });
+  return Array.from({ length: Math.max(0, count) }, (_, k) => {
+    const from = addDays(first, 7 * k);
+    const to = addDays(from, 6);
+    const inside = ({ day }: { readonly day: string }) => day >= from && day <= to;
+    const plannedDays = planned.filter((day) => inside({ day })).length;
+    const byHand = plan.played.filter((session) => session.byHand && inside(session)).length;
+    return { from, plannedDays, byHand, ...practised(plan.played, { from, to }) };
+  });
+}

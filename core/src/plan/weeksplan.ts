@@ -1,0 +1,97 @@
+/** The plan that a page of the weeks is about, with the days, sessions and results that belong to it. */
+import { addDays } from '../day.ts';
+import type { DiaryView, KnownRecord, SavedExercise, SavedPlannedSession, SessionEntry } from '../diary/index.ts';
+import { isByHand } from '../diary/index.ts';
+import { type BlockResult, type PractisedSession, resultsOf } from '../progress/index.ts';
+import { type Planned, phraseOfPlan } from './planned.ts';
+
+/** Name of the setting that says which phrase is at hand, by its id. */
+export const PHRASE_AT_HAND = 'phraseAtHand';
+
+/** Which plan, and up to which practice day. */
+export interface WeeksAsked {
+  /** Practice day `YYYY-MM-DD`; what is later is left out. */
+  readonly today: string;
+  /** Record id of a plan that stands; unless said the one at hand, else the one made last. */
+  readonly planId?: string;
+}
+
+/** A session that was played, as far as the page needs it. */
+export interface PlayedSession extends PractisedSession {
+  readonly byHand: boolean;
+  readonly ended: 'done' | 'stopped' | 'hurt' | null;
+}
+
+/** A plan and what happened while it stood. */
+export interface WeeksPlan {
+  readonly planned: Planned<SavedExercise>;
+  readonly phrase: SavedExercise | null;
+  readonly point: KnownRecord<'stickingPoint'> | null;
+  readonly record: KnownRecord<'plan'>;
+  /** Sessions without checks weeks later, and those checks; by date. */
+  readonly sessions: readonly SavedPlannedSession[];
+  readonly checks: readonly SavedPlannedSession[];
+  /** Days for which a session was planned, those on which it was missed included. Ascending. */
+  readonly plannedDays: readonly string[];
+  /** First day, last day told of, and last day planned. */
+  readonly from: string;
+  readonly end: string;
+  readonly to: string;
+  /** In the span told of. */
+  readonly played: readonly PlayedSession[];
+  readonly results: readonly BlockResult[];
+}
+
+/** Two minutes of looking for a tempo are no day's session. */
+const isSearch = ({ blocks }: SessionEntry): boolean => blocks.length > 0 && blocks.every(({ body }) => body.search !== undefined);
+
+/** The days of a diary with the sessions of a phrase's plan: without those of the phrases of other plans, and without searches. */
+export function daysOfPhrase({ days, plans }: DiaryView, stickingPointId: string | null): Pick<DiaryView, 'days'> {
+  const others = new Set(plans.map(({ body }) => body.stickingPointId).filter((id) => id !== null && id !== stickingPointId));
+  const counts = (entry: SessionEntry) => !others.has(entry.session.body.stickingPointId) && !isSearch(entry);
+  return { days: days.map((day) => ({ ...day, sessions: day.sessions.filter(counts) })) };
+}
+
+/** The plan asked for; null when there is none, or none with a session. */
+export function weeksPlan(view: DiaryView, { today, planId }: WeeksAsked): WeeksPlan | null {
+  const record = planAsked(view, planId);
+  if (!record) return null;
+  const { body } = record;
+  const isCheck = ({ blocks }: SavedPlannedSession) => blocks.some(({ reason }) => reason.code === 'plan-reason-check');
+  const sessions = body.sessions.filter((session) => !isCheck(session));
+  const plannedDays = [...new Set([...sessions.map(({ date }) => date), ...body.away])].sort();
+  const [from, to] = [plannedDays[0], plannedDays.at(-1)];
+  if (from === undefined || to === undefined) return null;
+  const played = playedIn(daysOfPhrase(view, body.stickingPointId)).filter(({ day }) => day >= from && day <= today);
+  const last = [...played.map(({ day }) => day), to].sort().at(-1)!;
+  const planned = { goalBpm: body.goalBpm, exercises: body.exercises, plan: body };
+  return {
+    ...{ planned, phrase: phraseOfPlan(planned), record, sessions, checks: body.sessions.filter(isCheck), plannedDays, from, to },
+    point: view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null,
+    end: [last, today].sort()[0]!,
+    played,
+    results: resultsOf(view).filter(({ day }) => day <= today),
+  };
+}
+
+/** Planned days that are over, or on which something was played, from a day on. */
+export const plannedUpTo = (
+  { plannedDays, played }: WeeksPlan,
+  { from, today }: { readonly from: string; readonly today: string },
+): readonly string[] => plannedDays.filter((day) => day >= from && (day < today || (day === today && played.some((session) => session.day === day))));
+
+/** First day of the week of seven days that ends on a day. */
+export const weekEnding = (day: string): string => addDays(day, -6);
+
+function planAsked({ plans, settings }: DiaryView, planId: string | undefined): KnownRecord<'plan'> | null {
+  if (planId !== undefined) return plans.find(({ id }) => id === planId) ?? null;
+  const atHand = settings[PHRASE_AT_HAND];
+  return plans.find(({ body }) => body.stickingPointId !== null && body.stickingPointId === atHand) ?? plans.at(-1) ?? null;
+}
+
+const playedIn = ({ days }: Pick<DiaryView, 'days'>): readonly PlayedSession[] =>
+  days.flatMap(({ day, sessions }) =>
+    sessions.flatMap(({ session, playedSec }) =>
+      playedSec > 0 || session.body.ended === 'hurt' ? [{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended }] : [],
+    ),
+  );

@@ -1,0 +1,13 @@
+/** Words around the page of the weeks. */
+export const weeksLabels = {
+  title: 'The page of the weeks',
+  hint: 'What was aimed at, done and heard, and the decision, on one sheet of paper.',
+  save: 'Save the page',
+  saving: 'The page is being written …',
+  saved: 'Saved among your downloads.',
+  failed: 'The page could not be written. Try again.',
+  parent: 'One line for a parent',
+  copy: 'Copy the line',
+  copied: 'Copied.',
+  byHand: 'It could not be copied by itself. Mark the line and copy it.',
+} as const;
