@@ -8,11 +8,13 @@ export interface Framed {
   readonly clicks: readonly number[];
   /** The frame that was leaving the loudspeaker, by the output's own time stamp, when the frame on the page changed. */
   readonly moves: readonly number[];
+  /** For each move, the frame that was leaving when the picture before it was drawn. */
+  readonly before: readonly number[];
 }
 
 declare global {
   interface Window {
-    framed: { rateHz: number; clicks: number[]; moves: number[] };
+    framed: { rateHz: number; clicks: number[]; moves: number[]; before: number[] };
   }
 }
 
@@ -25,7 +27,7 @@ export const framedIn = (page: Page): Promise<Framed> => page.evaluate(() => win
 
 /** In the page. The reports of the click's worklet are true to the sample (machine/clickways). */
 function write(): void {
-  window.framed = { rateHz: 0, clicks: [], moves: [] };
+  window.framed = { rateHz: 0, clicks: [], moves: [], before: [] };
   let sounding: AudioContext | null = null;
   const { connect } = AudioNode.prototype as unknown as { connect: (this: AudioNode, ...given: unknown[]) => AudioNode };
   (AudioNode.prototype as unknown as { connect: typeof connect }).connect = function (...given) {
@@ -36,30 +38,64 @@ function write(): void {
     }
     return connect.apply(this, given);
   };
+  const leaving = () => {
+    const { contextTime = 0, performanceTime = 0 } = sounding?.getOutputTimestamp() ?? {};
+    return (contextTime + (performance.now() - performanceTime) / 1000) * window.framed.rateHz;
+  };
+  // Asked for before the page asks for its own, so that the latest of these is the picture that is being drawn.
+  let [before, latest] = [0, 0];
+  const picture = () => {
+    [before, latest] = [latest, leaving()];
+    requestAnimationFrame(picture);
+  };
+  requestAnimationFrame(picture);
   let shown = '';
   new MutationObserver(() => {
     const rect = document.querySelector('svg.frame rect');
     const now = rect ? `${rect.getAttribute('x')} ${rect.getAttribute('y')}` : '';
     if (now === shown) return;
     shown = now;
-    const { contextTime = 0, performanceTime = 0 } = sounding?.getOutputTimestamp() ?? {};
-    if (now !== '') window.framed.moves.push((contextTime + (performance.now() - performanceTime) / 1000) * window.framed.rateHz);
+    if (now === '') return;
+    window.framed.moves.push(leaving());
+    window.framed.before.push(before);
   }).observe(document, { subtree: true, childList: true, attributes: true, attributeFilter: ['x', 'y'] });
 }
 
-/**
- * By how much each move came after its stroke, in ms; below zero before it. A move belongs to the nearest stroke.
- * @param perBeat strokes of a beat, each of which moves the frame.
- */
-export function latenessMs({ rateHz, clicks, moves }: Framed, perBeat: number): readonly number[] {
-  const strokes = clicks.flatMap((click, k) => {
+/** Frames of all strokes, from those of the clicks. */
+function strokesOf({ clicks }: Framed, perBeat: number): readonly number[] {
+  return clicks.flatMap((click, k) => {
     const gap = (clicks[k + 1] ?? Number.POSITIVE_INFINITY) - click;
     const before = click - (clicks[k - 1] ?? Number.NEGATIVE_INFINITY);
     const beat = Math.min(gap, before);
     return Array.from({ length: perBeat }, (_, part) => click + (part * beat) / perBeat);
   });
-  return moves.map((move) => {
-    const off = strokes.map((stroke) => move - stroke);
-    return (1000 * off.reduce((best, one) => (Math.abs(one) < Math.abs(best) ? one : best), Number.POSITIVE_INFINITY)) / rateHz;
+}
+
+const nearest = (strokes: readonly number[], at: number): number =>
+  strokes.reduce((best, one) => (Math.abs(at - one) < Math.abs(at - best) ? one : best), Number.POSITIVE_INFINITY);
+
+/**
+ * By how much each move came after its stroke, in ms; below zero before it. A move belongs to the nearest stroke.
+ * @param perBeat strokes of a beat, each of which moves the frame.
+ */
+export function latenessMs(framed: Framed, perBeat: number): readonly number[] {
+  const strokes = strokesOf(framed, perBeat);
+  return framed.moves.map((move) => (1000 * (move - nearest(strokes, move))) / framed.rateHz);
+}
+
+/** Half a picture at 60 a second: so far the page's idea of what is leaving the loudspeaker may be off. Our choice. */
+const HALF_PICTURE_MS = 8;
+
+/**
+ * Moves that came too late for the pictures that were drawn: the frame still stood on the stroke before when a picture was drawn more
+ * than half a picture after its stroke. A busy machine drops pictures, and what is not drawn cannot be wrong. A move that comes with
+ * the next picture, as 20 ms at 60 pictures a second ask for, is none of them.
+ */
+export function overdue(framed: Framed, perBeat: number): readonly number[] {
+  const strokes = strokesOf(framed, perBeat);
+  const slack = (HALF_PICTURE_MS / 1000) * framed.rateHz;
+  return framed.moves.filter((move, k) => {
+    const stroke = strokes.reduce((last, one) => (one <= move + slack && one > last ? one : last), Number.NEGATIVE_INFINITY);
+    return framed.before[k]! - stroke > slack;
   });
 }

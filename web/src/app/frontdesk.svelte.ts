@@ -87,7 +87,8 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
   async function refresh(): Promise<void> {
     const records = await store?.records();
     if (records?.value) read(records.value);
-    if (records) problems = records.problems;
+    // A good reading takes nothing back: what was told of the writing before it still stands.
+    if (records && records.problems.length > 0) problems = records.problems;
   }
 
   /** What is set holds before any screen is drawn with it. */
