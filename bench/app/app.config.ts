@@ -1,9 +1,7 @@
 /** Runs the bench of the app in the system's Chromium: `npm run bench:app`. */
 import { defineConfig } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../playwright.config.ts';
-
-/** A microphone that is always there, so that a session can start. */
-const MICROPHONE = ['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream', '--autoplay-policy=no-user-gesture-required'];
+import { ANY_MICROPHONE } from '../../web/e2e/planted.ts';
 
 /** Assumption: what takes longer than this on a busy machine is broken. */
 const ACTION_MS = 15_000;
@@ -18,6 +16,6 @@ export default defineConfig({
   use: {
     actionTimeout: ACTION_MS,
     navigationTimeout: ACTION_MS,
-    launchOptions: { executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, ...MICROPHONE] },
+    launchOptions: { executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, ...ANY_MICROPHONE] },
   },
 });

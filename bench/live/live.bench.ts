@@ -7,6 +7,7 @@ import { readSoundFile } from '../../adapters/src/sound-file/index.ts';
 import { type Heard, hear } from '../../core/src/stroke/index.ts';
 import { fileClock, joinSamples, writeWav } from '../../core/src/take/index.ts';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../playwright.config.ts';
+import { repeatedMicrophone } from '../../web/e2e/planted.ts';
 import { threadSecs } from './threads.ts';
 
 /** Chromium's fake microphone runs at this rate. */
@@ -128,8 +129,7 @@ test.beforeAll(async () => {
 
 for (const situation of ['in sight', 'page blocked 300 ms in every 500', 'page frozen', 'window put away'] as const) {
   test(`${situation}: the Worker hears what Node hears, and nothing is lost`, async ({ baseURL }) => {
-    const more = ['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream', `--use-file-for-fake-audio-capture=${microphone}`];
-    const browser = await chromium.launch({ executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, ...more] });
+    const browser = await chromium.launch({ executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, ...repeatedMicrophone(microphone)] });
     const context = await browser.newContext();
     const page = await context.newPage();
     let tell: () => void = () => {};

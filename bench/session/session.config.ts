@@ -1,7 +1,7 @@
 /** Runs the bench of a running session in the system's Chromium: `npm run bench:session`. */
 import { defineConfig } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../playwright.config.ts';
-import { plantedFile } from '../../web/e2e/planted.ts';
+import { plantedFile, repeatedMicrophone } from '../../web/e2e/planted.ts';
 
 /** Played over and over: somebody plays all the time, only not in time with the click, which costs the ear no less. */
 const PLAYED = plantedFile('bench-session.wav', { sticking: 'RLRLKK', perBeat: 4, tempoBpm: 96, cycles: 40, faults: [] });
@@ -15,13 +15,7 @@ export default defineConfig({
   use: {
     launchOptions: {
       executablePath: chromiumPath(),
-      args: [
-        ...CHROMIUM_ARGUMENTS,
-        '--use-fake-ui-for-media-stream',
-        '--use-fake-device-for-media-stream',
-        `--use-file-for-fake-audio-capture=${PLAYED}`,
-        '--autoplay-policy=no-user-gesture-required',
-      ],
+      args: [...CHROMIUM_ARGUMENTS, ...repeatedMicrophone(PLAYED)],
     },
   },
 });

@@ -48,10 +48,15 @@ function kept(name: string, bytes: Uint8Array): string {
   return path;
 }
 
-/** Arguments that make a file Chromium's microphone, allowed without asking; it plays once and is silent after. */
-export const microphoneOf = (path: string): readonly string[] => [
+/** Arguments that give Chromium a microphone, allowed without asking. */
+export const ANY_MICROPHONE: readonly string[] = [
   '--use-fake-ui-for-media-stream',
   '--use-fake-device-for-media-stream',
-  `--use-file-for-fake-audio-capture=${path}%noloop`,
   '--autoplay-policy=no-user-gesture-required',
 ];
+
+/** The same with a file as what it hears, over and over. */
+export const repeatedMicrophone = (path: string): readonly string[] => [...ANY_MICROPHONE, `--use-file-for-fake-audio-capture=${path}`];
+
+/** The same with a file that plays once; it is silent after. */
+export const microphoneOf = (path: string): readonly string[] => repeatedMicrophone(`${path}%noloop`);

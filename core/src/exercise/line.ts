@@ -189,13 +189,6 @@ export function withHits(line: Line, more: (slot: number) => readonly Hit[]): Li
   });
 }
 
-/** The line with what stands from a slot on replaced by another line; both are made of plain places there. */
-export function replacedAt(line: Line, slot: number, by: Line): Line {
-  const [before, after] = [windowOf(line, 0, slot), slot + slotsOf(by)];
-  const rests = slotsOf(line) - after;
-  return [...before, ...by, ...(rests > 0 ? windowOf(line, after, rests) : [])];
-}
-
 /** Onsets of a limb's main strokes in slots from the start of the line, both of a diddle. */
 export function onsetsOf(line: Line, limb: Limb): readonly number[] {
   const onsets: number[] = [];

@@ -63,11 +63,6 @@ export const APART_MS = 50;
 /** A bounce follows its stroke within this, or nine tenths of the space to the next. Assumption. */
 export const BOUNCE_MS = 160;
 
-/** A change of tempo over a take is heard from here on. @source [Drake1993] 3 % over several intervals */
-export const TEMPO_SHARE = 0.03;
-/** Beats of the grid that make one independent look at the tempo: the half width of its curve. */
-export const TEMPO_BLOCK_BEATS = 8;
-
 /** How long a probe is. @source [JobBrief] twenty seconds */
 export const PROBE_SEC = 20;
 /** A probe that would settle less of the doubt than this is not worth the twenty seconds. Assumption. */

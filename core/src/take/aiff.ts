@@ -1,11 +1,11 @@
 /** Reads AIFF and AIFF-C files: whole numbers either way round, float, A-law and mu-law, any number of channels. */
 import type { Reading } from '../problem.ts';
-import { inMemory, type SeekableBytes, tagAt, viewOf } from './bytes.ts';
+import { type SeekableBytes, tagAt, viewOf } from './bytes.ts';
 import * as P from './parameters.ts';
 import { pcmStream } from './pcm.ts';
 import { decoderFor, signed8 } from './sampleformats.ts';
-import { monoOf, type SoundStream, takeOf } from './stream.ts';
-import type { Take, TakeProblem } from './take.ts';
+import { monoOf, type SoundStream } from './stream.ts';
+import type { TakeProblem } from './take.ts';
 
 interface Common {
   readonly channels: number;
@@ -19,13 +19,7 @@ interface Common {
 /** Whether bytes begin as an AIFF or AIFF-C file does. */
 export const isAiff = (head: Uint8Array): boolean => tagAt(head, 0) === 'FORM' && ['AIFF', 'AIFC'].includes(tagAt(head, 8));
 
-/** An AIFF file as a take (mono, full scale ±1), as `readWav` does it. Never throws, whatever the bytes. @source [AIFF] */
-export const readAiff = (bytes: Uint8Array): Reading<Take, TakeProblem> => {
-  const { value, problems } = openAiff(inMemory(bytes));
-  return value ? takeOf(value) : { value: null, problems };
-};
-
-/** The same a block at a time. */
+/** An AIFF file a block at a time, mono, full scale ±1. Never throws, whatever the bytes. @source [AIFF] */
 export const openAiff = (bytes: SeekableBytes): Reading<SoundStream, TakeProblem> => {
   const { common, samplesAt } = readChunks(bytes);
   if (!common) return refused({ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'an AIFF file without its beginning' } });

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
+import { microphoneOf } from '../planted.ts';
 import { strokesAt, writeMicrophoneFile } from './sounds.ts';
 
 /** A second and a half of quiet first, for the first milliseconds of the device are not clean; then uneven gaps, so that no other alignment fits. */
@@ -14,12 +15,7 @@ writeMicrophoneFile(FILE, strokesAt(TIMES, { sampleRateHz: 44_100, durationSec: 
 test.use({
   launchOptions: {
     executablePath: chromiumPath(),
-    args: [
-      ...CHROMIUM_ARGUMENTS,
-      '--use-fake-ui-for-media-stream',
-      '--use-fake-device-for-media-stream',
-      `--use-file-for-fake-audio-capture=${FILE}%noloop`,
-    ],
+    args: [...CHROMIUM_ARGUMENTS, ...microphoneOf(FILE)],
   },
 });
 

@@ -1,7 +1,7 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
 import type { DiaryRecord, DiaryView, KnownRecord, RecordDraft, SetupBody } from '@evenhand/core/diary';
 import type { Family } from '@evenhand/core/exercise';
-import { type AwayStatement, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
+import { type AwayStatement, resultsOf, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
 import { type CutOff, closing } from './cutoff.ts';
@@ -17,7 +17,7 @@ import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
 import { judgedAnew } from './probing.ts';
-import { practisedOf, resultsOf, workResults } from './results.ts';
+import { practisedOf, workResults } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
 import { createSearching, type Searching } from './searching.svelte.ts';

@@ -1,12 +1,13 @@
 import { addDays } from '@evenhand/core/day';
 import { fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
 import { isCheck } from '@evenhand/core/plan';
+import { resultsOf } from '@evenhand/core/progress';
 import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
 import { plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
 import { type Material, materialOf, planFor, usualPlan } from './planning.ts';
-import { knownOf, practisedDays, resultsOf } from './results.ts';
+import { knownOf, practisedDays } from './results.ts';
 import { daysOfPlan, NOTHING_AGREED, planBody, pointOf, type StandingPlan, savedExercise, standingPlans } from './savedplan.ts';
 
 const START = '2026-01-05';

@@ -1,10 +1,12 @@
 /** Revisions of plans: what is kept when days went by, a session is over, something is agreed, a phrase is closed or worked on again. */
+
 import { type DiaryView, editOf, type RecordDraft } from '@evenhand/core/diary';
 import type { Family } from '@evenhand/core/exercise';
 import { closePlan, isCheck, makePlan, type Plan, type PlanChange, planAgain, type Refitted, reopenPlan, withClosing } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
+import { resultsOf } from '@evenhand/core/progress';
 import { caughtUp, checkedLater, comesUp, type Material, plannedAgain, requestAgain, waitsForPlan } from './planning.ts';
-import { knownOf, practisedDays, resultsOf } from './results.ts';
+import { knownOf, practisedDays } from './results.ts';
 import type { Room } from './room.ts';
 import { type Agreed, daysOfPlan, type KeptWith, planBody, pointOf, type StandingPlan, standingPlans, stateOf } from './savedplan.ts';
 

@@ -3,7 +3,7 @@ import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import type { Exercise, Family, PlayedAt } from '@evenhand/core/exercise';
 import { PHRASE_AT_HAND, type PlanChange, withClosing } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
-import { daysAway } from '@evenhand/core/progress';
+import { daysAway, resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { type CutOff, goingOn } from './cutoff.ts';
 import { labels } from './labels.ts';
@@ -12,7 +12,7 @@ import { contentOf, type Phrase, phraseOf, readingOf, tempoOf } from './phrase.t
 import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
 import { type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
-import { hurtOn, knownOf, practisedOf, resultsOf } from './results.ts';
+import { hurtOn, knownOf, practisedOf } from './results.ts';
 import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';

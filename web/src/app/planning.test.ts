@@ -1,9 +1,10 @@
 import { addDays } from '@evenhand/core/day';
 import { type BlockBody, fold, type RecordDraft, type SessionBody, writeRecord } from '@evenhand/core/diary';
+import { resultsOf } from '@evenhand/core/progress';
 import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
 import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf } from './planning.ts';
-import { knownOf, practisedDays, resultsOf } from './results.ts';
+import { knownOf, practisedDays } from './results.ts';
 import { NOTHING_AGREED, planBody, savedExercise, standingPlan } from './savedplan.ts';
 
 const START = '2026-01-05';

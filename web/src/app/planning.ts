@@ -1,4 +1,5 @@
 /** From a phrase and some weeks to a plan, and what becomes of it as days pass: everything but keeping it. */
+
 import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
 import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/diary';
 import { contentId, type Exercise, exercisesFor, type Family, type PlayedAt, readFocus } from '@evenhand/core/exercise';
@@ -15,11 +16,12 @@ import {
   withCheck,
 } from '@evenhand/core/plan';
 import type { Problem, Reading } from '@evenhand/core/problem';
+import type { BlockResult } from '@evenhand/core/progress';
 import { arranged, choicesOf, shelfIdOf } from './choices.ts';
 import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
 import { readinessOf } from './progress.ts';
-import { type BlockResult, knownOf } from './results.ts';
+import { knownOf } from './results.ts';
 import type { Cell } from './ring.ts';
 import { type Agreed, NOTHING_AGREED, type StandingPlan } from './savedplan.ts';
 import { DEFAULT_SETTINGS, handFirst, type Settings, shelfOptions } from './settings.ts';

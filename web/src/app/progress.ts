@@ -2,9 +2,8 @@
 import type { StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise, Family } from '@evenhand/core/exercise';
 import { type Counting, countingOf, goalFor, phraseOfPlan, readinessOfPlan } from '@evenhand/core/plan';
-import { type CurvePoint, cameBack, type Readiness, type ReadyStatement, tempoCurve } from '@evenhand/core/progress';
+import { type BlockResult, type CurvePoint, cameBack, type Readiness, type ReadyStatement, tempoCurve } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
-import type { BlockResult } from './results.ts';
 import type { StandingPlan } from './savedplan.ts';
 
 export { type Counting, countingOf } from '@evenhand/core/plan';

@@ -6,8 +6,6 @@ import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
 import type { KnownTempi } from './ring.ts';
 
-export { type BlockResult, blocksOf, isReference, resultsOf } from '@evenhand/core/progress';
-
 /** Whether what comes of a running block says where work on its exercise stands: the same as `reference` says of a block that was kept. */
 export const countsForWork = ({ reason }: Pick<SessionBlock, 'reason'>): boolean => !isReferenceCode(reason.code) && !isAsideCode(reason.code);
 

@@ -1,5 +1,7 @@
 /** Carries out what a session asks for: clicks to the sound, takes to the ear, records to the diary. Decides nothing itself. */
+
 import type { Problem } from '@evenhand/core/problem';
+import type { BlockResult } from '@evenhand/core/progress';
 import {
   type BlockOutcome,
   barsPlayed,
@@ -21,7 +23,7 @@ import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock, type Judged } from './heardblock.ts';
 import { heardByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
-import { type BlockResult, countsForWork } from './results.ts';
+import { countsForWork } from './results.ts';
 import type { Room } from './room.ts';
 import type { SessionPages } from './sessionpages.ts';
 

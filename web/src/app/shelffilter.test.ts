@@ -1,7 +1,7 @@
 import { type Exercise, exercisesFor, readContent, readFocus } from '@evenhand/core/exercise';
+import type { BlockResult } from '@evenhand/core/progress';
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from 'vitest';
-import type { BlockResult } from './results.ts';
 import { EVERYTHING, familiesOn, narrowed } from './shelffilter.ts';
 import { furtherDozen } from './shelffurther.ts';
 import { whatIsKnown } from './shelfknown.ts';

@@ -1,10 +1,11 @@
 /** What earlier results tell the shelf: what this player reaches so far, and what was done lately. */
+
 import { daysBetween } from '@evenhand/core/day';
 import { type Exercise, expectedCycle, type ShelfOptions } from '@evenhand/core/exercise';
 import { burstsOf, type PlayedBurst, reachSoFar, usualReach } from '@evenhand/core/kit';
+import type { BlockResult } from '@evenhand/core/progress';
 import { toNumber } from '@evenhand/core/rational';
 import { TARGET_SHARE } from '@evenhand/core/tempo';
-import type { BlockResult } from './results.ts';
 import type { Side } from './settings.ts';
 
 /** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */

@@ -1,11 +1,13 @@
 /** What the drummer does at the shelf: lays it out, asks for more, keeps, drops, changes and writes exercises. */
+
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import { beyondSoFar, type Exercise, exercisesFor, readFocus } from '@evenhand/core/exercise';
 import { type ReachStatement, reachSoFar, toldBeyond, usualReach } from '@evenhand/core/kit';
+import { resultsOf } from '@evenhand/core/progress';
 import { arranged, type Choices, choicesOf, NO_CHOICES, type Stands, shelfIdOf } from './choices.ts';
 import { painted } from './painted.ts';
 import { contentOf, readingOf, tempoOf } from './phrase.ts';
-import { nextTempi, resultsOf } from './results.ts';
+import { nextTempi } from './results.ts';
 import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
 import { savedExercise } from './savedplan.ts';

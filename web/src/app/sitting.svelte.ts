@@ -1,6 +1,8 @@
 /** Today's session as the screens see it: the state of the machine, what is under the eyes now, and the ways to steer. */
+
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
+import type { BlockResult } from '@evenhand/core/progress';
 import {
   askedTempoBpm,
   type FourClicks,
@@ -23,7 +25,6 @@ import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
 import type { Judged } from './heardblock.ts';
-import type { BlockResult } from './results.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
 import { holdSession } from './sessionlock.ts';

@@ -1,6 +1,7 @@
 /** The diary as a table, out and in; fetched when it is asked for. */
 import { type DiaryRecord, type DiaryView, draftsOfTable, type FromTable, readTable, type TableProblem, writeTable } from '@evenhand/core/diary';
 import { saveFile } from '../backup/download.ts';
+import { noonOf } from './noon.ts';
 
 /** Saves the table. @returns the name of the file. */
 export function saveTable(diary: DiaryView, day: string): string {
@@ -25,6 +26,3 @@ export async function lookAtTable(
   const known = new Set(records.map(({ id }) => id));
   return { from: rows && draftsOfTable(rows, { known, newId, zone, noonOf }), problems };
 }
-
-/** Noon of a day where this device is. */
-export const noonOf = (day: string): number => new Date(`${day}T12:00:00`).getTime();

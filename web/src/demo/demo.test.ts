@@ -10,11 +10,18 @@ import { say } from '@evenhand/core/words';
 import { describe, expect, test } from 'vitest';
 import { momentOf } from './days.ts';
 import { type Demo, makeDemo } from './demo.ts';
-import { demoPlan } from './planning.ts';
+import { type DemoPlan, demoRequest, firstPlan, planNow } from './planning.ts';
 import * as story from './scenario.ts';
 
 const TODAY = '2026-03-11';
 const ZONE = 'Europe/Berlin';
+
+/** The plan on a day, from the demo's diary alone. */
+function demoPlan(records: Demo['records'], today: string): DemoPlan {
+  const [first] = records.flatMap(({ kind, day }) => (kind === 'session' ? [day] : [])).sort();
+  const request = demoRequest(first!);
+  return planNow(records, today, { request, moved: firstPlan(request).moved });
+}
 
 function made({ seed = 11, today = TODAY, zone = ZONE } = {}): Demo {
   const random = seededRandom(seed);

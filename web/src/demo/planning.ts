@@ -20,18 +20,7 @@ export interface DayResult extends TempoResult {
   readonly day: string;
 }
 
-/**
- * The plan as it stands on a day, from the demo's diary alone, also after more was played in it.
- * @param records of the demo, at least one session.
- * @param today practice day.
- */
-export function demoPlan(records: readonly DiaryRecord[], today: string): DemoPlan {
-  const sessions = records.filter(({ kind }) => kind === 'session').map(({ day }) => day);
-  const request = demoRequest([...sessions].sort()[0]!);
-  return planNow(records, today, { request, moved: firstPlan(request).moved });
-}
-
-/** The same where request and plan are at hand. */
+/** The plan as it stands on a day, from the diary alone, also after more was played. `records` hold at least one session. */
 export function planNow(records: readonly DiaryRecord[], today: string, { request, moved }: { request: PlanRequest; moved: Plan }): DemoPlan {
   const days = [...fold(records).days].reverse().filter(({ sessions }) => sessions.length > 0);
   const done = days.map(({ day }) => day);

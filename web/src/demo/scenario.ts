@@ -1,9 +1,6 @@
 /** The story of the demo: who plays, what will not hold, with what, and what she writes down. Everybody and everything in it is invented. */
 import type { SetupBody } from '@evenhand/core/diary';
 
-/** Who plays: drummer in the pit of a small theatre, two shows at weekends. */
-export const DRUMMER = 'Marit Ollenvard';
-
 /** The phrase that breaks down, in a number of a musical that was never written. */
 export const POINT = {
   name: 'The storm in number eleven',

@@ -5,7 +5,7 @@ import { capital, counted, countedAloud, drumName, limbName, listed, pieceName }
 import { exerciseReasons } from './exercisereason.ts';
 import { noteValue } from './notevalue.ts';
 
-export const exerciseTitles: Sentences<ExerciseTitle> = {
+const exerciseTitles: Sentences<ExerciseTitle> = {
   'title-own': ({ text }) => text,
   'title-whole': ({ sticking }) => `The phrase as it stands: ${sticking}`,
   'title-cell-alone': ({ sticking }) => `The cell alone: ${sticking}`,
