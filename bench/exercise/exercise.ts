@@ -13,6 +13,7 @@ import {
   readContent,
   readFocus,
 } from '../../core/src/exercise/index.ts';
+import { median } from '../../core/src/measurement/index.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 
 /** Times each is measured. */
@@ -49,7 +50,6 @@ function timed(run: () => void, runs: number): Times {
   return { wallMs, processorMs };
 }
 
-const median = (values: readonly number[]): number => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 const row = (what: string, { wallMs, processorMs }: Times): string => `| ${what} | ${three(wallMs)} | ${three(processorMs)} |`;
 const three = (values: readonly number[]): string =>
   [Math.min(...values), median(values), Math.max(...values)].map((ms) => ms.toFixed(0)).join(' / ');

@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { practiceSheet } from '../../adapters/src/paper/index.ts';
 import { defaultFocus, exercisesFor, readContent } from '../../core/src/exercise/index.ts';
+import { median } from '../../core/src/measurement/index.ts';
 import { engraveSvg, midiFile, musicXml } from '../../core/src/sheet/index.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 import { say } from '../../core/src/words/index.ts';
@@ -29,7 +30,6 @@ async function spent(run: () => unknown): Promise<number> {
 }
 
 const sorted = (times: readonly number[]): readonly number[] => [...times].sort((a, b) => a - b);
-const median = (times: readonly number[]): number => sorted(times)[Math.floor(times.length / 2)]!;
 const ninetieth = (times: readonly number[]): number => sorted(times)[Math.floor(times.length * 0.9)]!;
 
 /** How often each exercise is measured; its median counts, since other programs on the machine lengthen single ones. */

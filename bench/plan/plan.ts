@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { addDays } from '../../core/src/day.ts';
 import { contentId, type Exercise, type ExerciseContent, exercisesFor } from '../../core/src/exercise/index.ts';
+import { median } from '../../core/src/measurement/index.ts';
 import { makePlan, type PlanRequest, planAgain, refit } from '../../core/src/plan/index.ts';
 import { cleanTempo } from '../../core/src/tempo/index.ts';
 import { ARMS, type Arm, type Lived, liveThrough } from './lived.ts';
@@ -136,10 +137,6 @@ function processorMs(work: () => unknown): number {
 
 function mean(all: readonly Lived[], of: 'cleanShare' | 'atEnd' | 'later' | 'inMusic'): number {
   return all.reduce((sum, one) => sum + one[of], 0) / all.length;
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 }
 
 function percent(share: number): string {

@@ -1,6 +1,7 @@
 /** Bench: how near, how honestly and how soon the clean tempo of simulated players is known. Writes bench/tempo/results.md. */
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
+import { median } from '../../core/src/measurement/index.ts';
 import { type Holed, holedPlayer } from './holes.ts';
 import { TOLD_SEEDS, TUNING_SEEDS } from './seeds.ts';
 import { type Method, sitting, type Told } from './sitting.ts';
@@ -122,10 +123,6 @@ function within(all: readonly { readonly error: number }[], share: number): numb
 
 function heldShare(all: readonly { readonly held: boolean | null }[]): number {
   return all.filter(({ held }) => held).length / all.length;
-}
-
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 }
 
 function percent(share: number): string {

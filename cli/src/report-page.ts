@@ -1,6 +1,8 @@
 /** What a diary holds, as one page to read or print: of each exercise that was heard, the sentence, the ring and the figures, then and now. */
+
 import type { BlockBody, DiaryView } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
+import { escaped } from '@evenhand/core/markup';
 import { ringPicture } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
 import { measurementOfHeard } from '@evenhand/core/progress';
@@ -91,5 +93,3 @@ function comes(biasMs: number | null): string {
   if (whole === 0) return 'in time';
   return `${biasMs < 0 ? 'early' : 'late'}, ${whole} ms`;
 }
-
-const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');

@@ -1,5 +1,7 @@
 /** SVG as text: elements, attributes, escaping, and the frame every picture stands in. */
 
+import { escaped } from '../markup.ts';
+
 /** Values of attributes; undefined ones are left out, numbers are rounded to hundredths. */
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
@@ -8,10 +10,6 @@ export function element(name: string, attributes: Attributes, ...children: reado
   const written = Object.entries(attributes).flatMap(([key, value]) => (value === undefined ? [] : [` ${key}="${escaped(shown(value))}"`]));
   return children.length === 0 ? `<${name}${written.join('')}/>` : `<${name}${written.join('')}>${children.join('')}</${name}>`;
 }
-
-/** Text for an element or an attribute. */
-export const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 /** A piece of text at a point. */
 export const textAt = (text: string, attributes: Attributes): string => element('text', attributes, escaped(text));

@@ -1,10 +1,12 @@
 /** Engraves an exercise: standard notation with its sticking, as SVG text and the place of every stroke. */
+
 import { type ExerciseContent, strokeTypes } from '../exercise/index.ts';
 import { type Drum, drumsOf } from '../kit/index.ts';
+import { escaped } from '../markup.ts';
 import { drawContinues, drawLegend, type Legend, legendOf } from './foot.ts';
 import { type Lanes, lanesOf } from './lanes.ts';
 import { HEAD, type Layout, layOut, type PlacedNote, roomAfter, roomBefore, type SheetLine } from './layout.ts';
-import { escaped, num, svgOf } from './marks.ts';
+import { num, svgOf } from './marks.ts';
 import { LEGEND_LANE, MARGIN, WIDTH } from './parameters.ts';
 import { makePen, type Pen } from './pen.ts';
 import { type Written, withRepeats, writeOut } from './rhythm.ts';

@@ -1,5 +1,7 @@
 /** A drawing as data: outlines, rectangles and letters, which SVG text and PDF pages are both made from. */
 
+import { escaped } from '../markup.ts';
+
 /** One thing drawn, in px, y downwards. */
 export type Mark =
   /** Opens a group with these SVG attributes; a printed page needs none of them. */
@@ -24,10 +26,6 @@ export type Mark =
 
 /** A number in SVG text: at most two decimals, never -0. */
 export const num = (value: number): string => String(Math.round(value * 100) / 100 || 0);
-
-/** Text safe inside XML elements and attributes. */
-export const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 /** How much of the ink soft letters have. Assumption: read on a second look, still 4.5 to 1 on paper. */
 export const SOFT_INK = 0.6;

@@ -1,8 +1,9 @@
 /** MusicXML 4.0 of an exercise, for notation programs: every bar of whole cycles written out, as it is engraved. @source [MusicXML4] */
+
 import type { ExerciseContent, Meter } from '../exercise/index.ts';
 import { type Drum, drumsOf, readName } from '../kit/index.ts';
+import { escaped } from '../markup.ts';
 import { lcm, type Rational } from '../rational.ts';
-import { escaped } from './marks.ts';
 import { type Part, voiceXml } from './musicxmlnote.ts';
 import { type WrittenBar, writeOut } from './rhythm.ts';
 

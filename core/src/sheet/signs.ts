@@ -1,8 +1,9 @@
 /** What stands at the heads of a note: graces, parentheses, slashes, accents. */
+
 import { Beam, GraceNote, type Stave, type StaveNote, StaveTie } from 'vexflow/core';
+import { escaped } from '../markup.ts';
 import { fitStem, headsOf, keyOf, place } from './heads.ts';
 import { HEAD, type PlacedNote } from './layout.ts';
-import { escaped } from './marks.ts';
 import { GRACE_PAD, GRACE_STEP } from './parameters.ts';
 import { glyphBox, type Pen } from './pen.ts';
 

@@ -1,4 +1,5 @@
 /** Then and now as one page that stands alone: to read, to print, to send. */
+import { escaped } from '@evenhand/core/markup';
 import type { Figure } from '@evenhand/core/progress';
 import type { Compared } from './comparing.ts';
 import { signed } from './figures.ts';
@@ -40,7 +41,6 @@ const whole = (value: number): string => value.toFixed(0);
 const sure = ({ sure: told }: { readonly sure: boolean }): string => (told ? `, ${words.changed}` : '');
 const figure = (of: Figure | null, shown: (value: number) => string): string =>
   of ? `${shown(of.value)} (${shown(of.low)} … ${shown(of.high)})` : '–';
-const escaped = (text: string): string => text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 
 /** Bytes as text, a stretch at a time: a call takes only so many arguments. */
 function base64(bytes: Uint8Array): string {
