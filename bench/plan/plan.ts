@@ -123,16 +123,14 @@ function timeTable(): string[] {
   ];
 }
 
-/** Calls until nothing is compiled any more. */
-const WARM_UP = 40;
-
 function processorMs(work: () => unknown): number {
-  const times = Array.from({ length: WARM_UP + 41 }, () => {
+  const warmUp = 40;
+  const times = Array.from({ length: warmUp + 41 }, () => {
     const before = process.cpuUsage().user;
     work();
     return (process.cpuUsage().user - before) / 1000;
   });
-  return median(times.slice(WARM_UP));
+  return median(times.slice(warmUp));
 }
 
 function mean(all: readonly Lived[], of: 'cleanShare' | 'atEnd' | 'later' | 'inMusic'): number {
