@@ -260,7 +260,10 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   expect((await downloaded(page, 'Save one page (HTML, to read or print)')).toString()).toContain('<audio controls src="data:audio/wav');
 });
 
-test('what is set holds on every screen and after the page is loaded again: note values, drums, the practice day', async ({ page }) => {
+test('what is set holds on every screen and after the page is loaded again, for this player alone: somebody else on the device has a diary of their own (issue 8)', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
   await arrive(page);
   await page.getByRole('button', { name: 'Settings' }).click();
   await page.getByRole('radio', { name: /semiquavers/ }).check();
@@ -272,4 +275,97 @@ test('what is set holds on every screen and after the page is loaded again: note
   await expect(page.getByLabel('Played as')).toContainText('semiquavers');
   await expect(page.getByRole('combobox', { name: /right hand/ })).toHaveValue('pad');
   await expect(page.getByRole('combobox', { name: /kick foot/ })).toHaveValue('kick');
+  await secondPlayer(page);
 });
+
+/** The players as they are listed, and the one panel with all that is done about them. */
+const players = (page: Page) => page.getByRole('region', { name: 'Players on this device' });
+
+/** Goes on from a diary with settings: somebody else comes, has a diary of their own, is called otherwise, goes, and comes back; by keyboard. */
+async function secondPlayer(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Settings' }).press('Enter');
+  await page.getByRole('button', { name: 'Players on this device' }).press('Enter');
+  await expect(page.getByRole('heading', { name: 'Players on this device' })).toBeFocused();
+  await page.getByLabel('Whose is the diary that is here?').fill('Ada');
+  await page.getByLabel('Name or pseudonym of the new player').fill('ada');
+  await page.keyboard.press('Enter');
+  await expect(page.getByText('Somebody here is called that already.')).toBeVisible();
+  await expect(page.getByLabel('Name or pseudonym of the new player')).toBeFocused();
+  await page.keyboard.type(' B.');
+  await page.keyboard.press('Enter');
+  await expect(players(page)).toContainText('ada B. has a diary here now.');
+  await lookAt(page, 'players-two');
+  await toDiary(page);
+  await writeLine(page, 'Written by Ada.');
+  await expect(keeping(page)).toContainText('This is about Ada’s diary alone.');
+  await saved(page, /^evenhand-Ada-\d{4}-\d\d-\d\d\.zip$/);
+
+  // While a take is recorded nobody changes over.
+  await page.getByRole('link', { name: 'Phrase' }).click();
+  await page.getByRole('button', { name: 'Record', exact: true }).click();
+  await expect(page.getByRole('button', { name: 'Throw it away' })).toBeVisible();
+  await page.getByRole('button', { name: 'Open ada B.’s diary' }).press('Enter');
+  await expect(players(page)).toContainText('A take is being recorded for Ada’s diary. Stop it first.');
+  await page.getByRole('button', { name: 'Throw it away' }).click();
+  await expect(players(page)).not.toContainText('A take is being recorded');
+  await page.keyboard.press('Escape');
+
+  // Two touches; nothing of the first is there, and another page goes on with the first.
+  const other = await page.context().newPage();
+  await page.getByRole('button', { name: 'Ada’s diary' }).press('Enter');
+  await page.getByRole('button', { name: 'Open ada B.’s diary' }).press('Enter');
+  await page.getByRole('button', { name: 'Type your phrase' }).click();
+  await expect(page.getByRole('button', { name: 'ada B.’s diary' })).toBeVisible();
+  await expect(page.getByLabel('Played as')).not.toContainText('semiquavers');
+  await other.goto('./#diary');
+  await expect(other.getByRole('button', { name: 'ada B.’s diary' })).toBeVisible();
+  await other.getByRole('button', { name: 'ada B.’s diary' }).click();
+  await other.getByRole('button', { name: 'Open Ada’s diary' }).click();
+  await toDiary(other);
+  await toDiary(page);
+  await writeLine(page, 'Written by the other.');
+  await expect(other.getByText('Written by Ada.')).toBeVisible();
+  await other.reload();
+  await expect(other.getByText('Written by Ada.')).toBeVisible();
+  await expect(other.getByText('Written by the other.')).toBeHidden();
+  await page.reload();
+  await expect(page.getByText('Written by the other.')).toBeVisible();
+  await expect(page.getByText('Written by Ada.')).toBeHidden();
+
+  // Another name, heard of in both pages; then off, only after a file was offered, and back.
+  await page.getByRole('button', { name: 'ada B.’s diary' }).press('Enter');
+  await page.getByLabel('Another name').fill('Ben');
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('button', { name: 'Ben’s diary', exact: false }).first()).toBeVisible();
+  await other.getByRole('button', { name: 'Ada’s diary' }).click();
+  await expect(other.getByRole('button', { name: 'Open Ben’s diary' })).toBeVisible();
+  await other.close();
+  await page.getByRole('button', { name: 'Take Ben off this device' }).press('Enter');
+  await expect(page.getByRole('heading', { name: 'Take Ben’s diary off this device?' })).toBeFocused();
+  await lookAt(page, 'players-off');
+  await page.getByRole('button', { name: 'Take it off without a file' }).press('Enter');
+  await expect(players(page)).toContainText('Ben’s diary can be brought back until');
+  await toDiary(page);
+  await expect(page.getByText('Written by Ada.')).toBeVisible();
+  await page.getByRole('button', { name: 'Bring Ben’s diary back' }).press('Enter');
+  await page.getByRole('button', { name: 'Open Ben’s diary' }).press('Enter');
+  await toDiary(page);
+  await expect(page.getByText('Written by the other.')).toBeVisible();
+
+  // Taken off and two weeks later: the diary is gone from the device with the next page that opens.
+  await page.getByRole('button', { name: 'Ben’s diary: change the player' }).press('Enter');
+  await page.getByRole('button', { name: 'Take Ben off this device' }).press('Enter');
+  await page.getByRole('button', { name: 'Take it off without a file' }).press('Enter');
+  await expect(players(page)).toContainText('Ben’s diary can be brought back until');
+  await page.waitForURL(/players/);
+  expect(await diaries(page)).toHaveLength(2);
+  await page.clock.setFixedTime(Date.now() + 14 * 86_400_000);
+  await page.goto('./');
+  await expect.poll(() => diaries(page)).toEqual(['evenhand']);
+}
+
+/** The databases of diaries that are on the device. */
+const diaries = (page: Page): Promise<string[]> =>
+  page.evaluate(async () =>
+    (await indexedDB.databases()).map(({ name }) => name!).filter((name) => !['evenhand-demo', 'evenhand-players'].includes(name)),
+  );

@@ -31,8 +31,16 @@ test('a plan made, its first session played by the player’s own word, in the d
   await planSome(page);
   await page.getByRole('checkbox', { name: /Listen/ }).uncheck();
   await expect(page.getByText('your word counts')).toBeVisible();
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('button', { name: 'Players on this device' }).click();
+  await page.getByLabel('Whose is the diary that is here?').fill('Ada');
+  await page.getByLabel('Name or pseudonym of the new player').fill('Ben');
+  await page.getByRole('button', { name: 'Begin a diary for them' }).press('Enter');
+  await expect(page.getByText('What is played now goes into Ada’s diary.')).toBeVisible();
   await page.keyboard.press('PageDown');
   await expect(page.getByText('Get ready')).toBeVisible();
+  // While it runs there is no other diary to be had.
+  await expect(page.getByRole('button', { name: 'Open Ben’s diary' })).toHaveCount(0);
   // Past the warm-up and the reference take, both before their count-in.
   await page.keyboard.press('PageDown');
   await expect(page.getByText('Block 2 of')).toBeVisible();

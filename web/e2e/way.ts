@@ -51,12 +51,12 @@ export async function writeLine(page: Page, line: string): Promise<void> {
   await expect(page.getByText('Saved.', { exact: true })).toBeVisible();
 }
 
-/** The one file of the diary, as the browser puts it down. */
-export async function saved(page: Page): Promise<Buffer> {
+/** The one file of the diary, as the browser puts it down. @param name what the file is called; with several players it says whose it is. */
+export async function saved(page: Page, name = /^evenhand-\d{4}-\d\d-\d\d\.zip$/): Promise<Buffer> {
   const download = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save everything to one file' }).click();
   const done = await download;
-  expect(done.suggestedFilename()).toMatch(/^evenhand-\d{4}-\d\d-\d\d\.zip$/);
+  expect(done.suggestedFilename()).toMatch(name);
   return readFileSync((await done.path())!);
 }
 

@@ -11,6 +11,7 @@ import { speakAs } from './said.ts';
 import { DEFAULT_SETTINGS, type Settings, settingsOf } from './settings.ts';
 import { lookAs } from './sheetlook.svelte.ts';
 import { screenIn, startRing } from './startring.ts';
+import type { Whose } from './whose.svelte.ts';
 
 /** What the first screens work with. `Rest` is the whole desk, this one included. */
 export interface FrontDesk<Rest> {
@@ -20,6 +21,8 @@ export interface FrontDesk<Rest> {
   readonly problems: readonly Problem[];
   readonly settings: Settings;
   readonly isDemo: boolean;
+  /** Whose diary is open; null in the demo. */
+  readonly whose: Whose | null;
   /** Null until it was fetched. */
   readonly whole: Rest | null;
   /** The whole desk could not be fetched when it was last asked for. */
@@ -172,6 +175,7 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
       return settings;
     },
     isDemo: room.forget !== null,
+    whose: room.whose,
     get whole() {
       return whole;
     },

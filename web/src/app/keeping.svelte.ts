@@ -6,6 +6,7 @@ import { backupName, saveFile } from '../backup/download.ts';
 import type { BroughtIn, CheckedBackup, PackedDiary, Progress } from '../backup/protocol.ts';
 import { isTimeToSave } from '../backup/reminder.ts';
 import type { Aside, Persistence, Store } from '../store/store.ts';
+import { playerPart } from './ownfiles.ts';
 import type { Room } from './room.ts';
 
 export type KeepingStage =
@@ -94,7 +95,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     async save() {
       const packed = await work('sound', (one) => one.save());
       if (!packed) return;
-      const name = backupName(room.writtenNow().day);
+      const name = backupName(room.writtenNow().day, playerPart());
       saveFile(packed.file, name);
       stage = { at: 'saved', packed, name };
     },
@@ -110,7 +111,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
       stage = { at: 'idle' };
       problems = [];
     },
-    saveAside: (aside) => saveFile(aside.file, backupName(room.writtenNow().day)),
+    saveAside: (aside) => saveFile(aside.file, backupName(room.writtenNow().day, playerPart())),
     async letGo(aside) {
       await store()?.dropAside(aside.id);
       await look();

@@ -99,6 +99,7 @@ export const settingsLabels = {
   version: (version: string) => `Evenhand ${version}`,
   offline: 'It opens without a network.',
   again: 'What Evenhand does, and the cautions',
+  players: 'Players on this device',
 } as const;
 
 export const demoLabels = {

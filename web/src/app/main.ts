@@ -8,6 +8,7 @@ import App from '../screens/App.svelte';
 import type { Desk } from './desk.svelte.ts';
 import { createFrontDesk } from './frontdesk.svelte.ts';
 import { followLight } from './light.ts';
+import { playersDue } from './players.ts';
 import { deviceRoom } from './room.ts';
 
 followLight();
@@ -21,4 +22,5 @@ async function start(): Promise<void> {
   const desk = createFrontDesk<Desk>(room, async (behind) => (await import('./desk.svelte.ts')).createDesk(behind));
   mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
   await desk.open();
+  if (playersDue(room.whose?.players ?? [], Date.now()).length > 0) await (await import('./playerslist.ts')).dropDue();
 }

@@ -1,12 +1,15 @@
 /** The machine room as the screens see it: diary, clock, sound, ear; the machines are brought in with the whole desk. */
 import { CUT_OVER_HOUR } from '@evenhand/core/diary';
 import type { Problem, Reading } from '@evenhand/core/problem';
-import { DIARY_NAME, newId, openStore, type Store, writtenNow } from '../store/store.ts';
+import { newId, openStore, type Store, writtenNow } from '../store/store.ts';
 import type { Machines } from './machines.ts';
+import { createWhose, type Whose } from './whose.svelte.ts';
 
 /** What the first screens need of it. */
 export interface FirstRoom {
   readonly storeName: string;
+  /** Whose diary it is; null for the demo's. */
+  readonly whose: Whose | null;
   store(): Promise<Reading<Store>>;
   newId: typeof newId;
   /** The present moment, in the practice day that `dayBegins` makes of it. */
@@ -19,8 +22,18 @@ export interface FirstRoom {
 
 export type Room = FirstRoom & Machines;
 
-/** The room with the drummer's own database. */
-export const deviceRoom = (): FirstRoom => roomOn(DIARY_NAME, { open: () => openStore(), forget: null });
+/** The room with the database of the player whose turn it is in this page; its name is known once it was opened. */
+export function deviceRoom(): FirstRoom {
+  const whose = createWhose();
+  const room = roomOn('', { open: async () => openStore((await whose.open()).storeName), forget: null });
+  return {
+    ...room,
+    get storeName() {
+      return whose.player.storeName;
+    },
+    whose,
+  };
+}
 
 /** The room on a database. */
 export function roomOn(
@@ -31,6 +44,7 @@ export function roomOn(
   let cutOverHour = CUT_OVER_HOUR;
   return {
     storeName,
+    whose: null,
     store: () => {
       store ??= open();
       return store;

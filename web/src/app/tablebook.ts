@@ -2,10 +2,11 @@
 import { type DiaryRecord, type DiaryView, draftsOfTable, type FromTable, readTable, type TableProblem, writeTable } from '@evenhand/core/diary';
 import { saveFile } from '../backup/download.ts';
 import { noonOf } from './noon.ts';
+import { playerPart } from './ownfiles.ts';
 
 /** Saves the table. @returns the name of the file. */
 export function saveTable(diary: DiaryView, day: string): string {
-  const name = `evenhand-${day}.csv`;
+  const name = `evenhand${playerPart()}-${day}.csv`;
   saveFile(new Blob([writeTable(diary)], { type: 'text/csv' }), name);
   return name;
 }

@@ -7,6 +7,7 @@ import { saveFile } from '../backup/download.ts';
 import { EXERCISE_MARK, holdsExercise } from './address.ts';
 import type { HeardPhrase } from './heardphrase.ts';
 import { minutesName, shortDay, tempoName } from './labels.ts';
+import { playerPart } from './ownfiles.ts';
 import { contentOf } from './phrase.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
@@ -59,7 +60,7 @@ export async function saveReport({ phrase, measurement, findings }: HeardPhrase,
   const { reportPdf } = await import('@evenhand/adapters/report');
   const content = contentOf(phrase, sticking);
   const bytes = await reportPdf([{ content, tempoBpm: measurement.tempoBpm, day, measurement, findings }], { day, madeMs: Date.now() });
-  saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(sticking.text)}.pdf`);
+  saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(sticking.text)}${playerPart()}.pdf`);
 }
 
 /** What a week of a plan holds, as it goes on paper: its days with their blocks, and each exercise of its work once. */

@@ -5,6 +5,7 @@ import { type HeardAs, type SoundingTake, type ThenNowSound, thenNowSound } from
 import { writeWav } from '@evenhand/core/take';
 import { saveFile } from '../backup/download.ts';
 import type { Compared } from './comparing.ts';
+import { playerPart } from './ownfiles.ts';
 import { spoken } from './said.ts';
 import { exerciseOfSaved } from './savedplan.ts';
 import { fileName } from './takealong.ts';
@@ -63,7 +64,7 @@ export function savePage(compared: Compared, sound: ThenNowSound | null): string
 }
 
 function saved(file: Blob, { blocks, nowDay }: Compared, ending: string): string {
-  const name = `${fileName(blocks[1].body.exercise.sticking)}-then-and-now-${nowDay}-${ending}`;
+  const name = `${fileName(blocks[1].body.exercise.sticking)}${playerPart()}-then-and-now-${nowDay}-${ending}`;
   saveFile(file, name);
   return name;
 }

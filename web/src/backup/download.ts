@@ -13,5 +13,5 @@ export function saveFile(file: Blob, name: string): void {
   setTimeout(() => URL.revokeObjectURL(url), HELD_MS);
 }
 
-/** Name of a backup saved on a day. */
-export const backupName = (day: string): string => `evenhand-${day}.zip`;
+/** Name of a backup saved on a day. @param whose whose it is, as `playerPart` says it. */
+export const backupName = (day: string, whose: string): string => `evenhand${whose}-${day}.zip`;

@@ -49,6 +49,7 @@ export const screenParts = {
 } as const;
 
 export const settingsPart = part(() => import('./Settings.svelte'));
+export const playersPart = part(() => import('./Players.svelte'));
 export const givenPart = part(() => import('./Given.svelte'));
 
 /** Fetches what may be asked for next, one after another, while nothing else is to be done. */
