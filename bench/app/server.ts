@@ -24,7 +24,7 @@ const KINDS: Readonly<Record<string, string>> = {
 };
 
 /** @param folder the built app; every file is packed at gzip's usual strength, as static hosts do. */
-export async function serveApp(folder: string): Promise<AppServer> {
+export async function serveApp(folder: string, port = 0): Promise<AppServer> {
   let fetched: Fetched[] = [];
   const server = createServer((request, response) => {
     const path = normalize(new URL(request.url ?? '/', 'http://localhost').pathname);
@@ -40,7 +40,7 @@ export async function serveApp(folder: string): Promise<AppServer> {
     });
     response.end(body);
   });
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  await new Promise<void>((resolve) => server.listen(port, '127.0.0.1', resolve));
   return {
     address: `http://localhost:${(server.address() as AddressInfo).port}/`,
     take() {

@@ -98,7 +98,7 @@ export async function writeTenYears({ sessions, blocksPerSession, takes, soundBy
   const random = crypto.getRandomValues(new Uint8Array(65_536));
   for (let s = 0; s < sessions; s++) {
     const atMs = lastMs - Math.floor(((sessions - 1 - s) * 3650) / sessions) * DAY_MS;
-    const sessionId = record('session', atMs, { stickingPointId: point, plannedMinutes: 12, endedAtMs: atMs + 720_000, ended: 'done', reason: null });
+    const sessionId = record('session', atMs, { stickingPointId: point, plannedMinutes: 12, endedAtMs: null, ended: null, reason: null });
     const hasTake = Math.floor(((s + 1) * takes) / sessions) > Math.floor((s * takes) / sessions);
     const takeIds: string[] = [];
     if (hasTake) {
@@ -153,9 +153,33 @@ export async function writeTenYears({ sessions, blocksPerSession, takes, soundBy
         reason: said(isReference ? 'plan-reason-reference' : 'plan-reason-work'),
       });
     }
+    // A session is written when it begins; that it ended are two corrections.
+    for (const [name, value] of Object.entries({ endedAtMs: atMs + 720_000, ended: 'done' }))
+      record('edit', atMs + 720_000, { targetId: sessionId, targetV: 1, field: `body.${name}`, value });
     record('note', atMs + 720_000, { text: 'Second kick came a little late, heel up helped.', sessionId });
     if (rows.length > 4_000) await flush();
   }
+  // A revision of the plan for the weeks around today.
+  const planned = (k: number) => ({
+    exerciseId: exercise(k).id,
+    part: 'work',
+    minutes: 4,
+    tempoBpm: 100 + k,
+    aim: said('aim-as-wanted', { tempoBpm: 100 + k, perBeat: 4 }),
+    reason: said('plan-reason-phrase'),
+    tempoReason: said('plan-tempo-goal', { tempoBpm: 100 + k }),
+  });
+  const dayAt = (offset: number) => new Date(lastMs + (1 + offset) * DAY_MS).toISOString().slice(0, 10);
+  record('plan', lastMs + 1_000_000, {
+    stickingPointId: point,
+    goalBpm: 126,
+    minutes: 12,
+    replaces: null,
+    weekdays: [1, 2, 3, 4, 5, 6, 7],
+    away: [],
+    sessions: Array.from({ length: 14 }, (_, k) => ({ date: dayAt(k), minutes: 12, blocks: [planned(0), planned(1), planned(2)] })),
+    exercises: [0, 1, 2].map(exercise),
+  });
   await flush();
   db.close();
   return made;

@@ -192,7 +192,7 @@ describe('JSON lines', () => {
     expect(view.days.map(({ day }) => day)).toEqual(['2026-01-06', '2026-01-05']);
     expect(session.session.body).toMatchObject({ ended: 'done', endedAtMs: 1767632640000, plannedMinutes: 3 });
     expect(session.blocks[0]!.body).toMatchObject({ tempoBpm: 90, exercise: { sticking: 'KKRLRL' }, heard: { cleanRunCount: 9, runCount: 12 } });
-    expect(session.takes[0]!.body.strokes[0]).toEqual({ timeSec: 0.002, levelDb: -18.5, confidence: 0.97, drum: 'snare' });
+    expect(session.takes[0]!.body).toMatchObject({ strokes: [{ timeSec: 0.002, levelDb: -18.5, confidence: 0.97, drum: 'snare' }] });
     expect(view.days[0]!.notes.map(({ body }) => body.text)).toEqual(['the pad was wet']);
     expect(view.stickingPoints[0]!.body.sticking).toBe('RLRLKK');
     expect({ settings: view.settings, sticks: view.setup?.body.sticks, notShown: view.notShownCount }).toEqual({

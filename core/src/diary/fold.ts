@@ -3,8 +3,11 @@ import { secondsByHand } from './byhand.ts';
 import { compareText } from './clock.ts';
 import { isDeleted, standingEdits } from './edit.ts';
 import { mergeRecords } from './merge.ts';
-import type { DiaryRecord, EditBody, KnownKind, KnownRecord, SettingBody } from './record.ts';
-import { upgrade } from './upgrade.ts';
+import type { DiaryRecord, EditBody, KnownKind, KnownRecord, SettingBody, TakeBody } from './record.ts';
+import { editedAsItIs, upgrade } from './upgrade.ts';
+
+/** A take as the view has it: what was heard stroke by stroke is in its record alone. */
+export type ShownTake = DiaryRecord<'take', Omit<TakeBody, 'strokes' | 'clicksSec' | 'problems'>>;
 
 /** A session with what belongs to it. */
 export interface SessionEntry {
@@ -12,7 +15,7 @@ export interface SessionEntry {
   /** By place in the session. */
   readonly blocks: readonly KnownRecord<'block'>[];
   /** In order of time. */
-  readonly takes: readonly KnownRecord<'take'>[];
+  readonly takes: readonly ShownTake[];
   /** Seconds played, the sum over its blocks; the whole length of one written down by hand. */
   readonly playedSec: number;
 }
@@ -31,7 +34,7 @@ export interface DiaryDay {
 }
 
 /** What lies inside a session. */
-export type Part = KnownRecord<'block'> | KnownRecord<'take'>;
+export type Part = KnownRecord<'block'> | ShownTake;
 
 /** What a reader of the diary sees. */
 export interface DiaryView {
@@ -59,10 +62,19 @@ export interface DiaryView {
  * The view of a set of records, in whatever order they come; doubles count once.
  * Blocks and takes of a deleted session are hidden with it; its notes stay on their day.
  */
-export function fold(records: readonly DiaryRecord[]): DiaryView {
-  const merged = mergeRecords(records, []);
-  const edits = standingEdits(merged);
-  const read = merged.map((record) => readOne(record, edits.get(record.id) ?? []));
+export const fold = (records: readonly DiaryRecord[]): DiaryView => foldRead(mergeRecords(records, []).map((record) => ({ record, as: 'written' })));
+
+/** A record on its way into the view. */
+export interface ToFold {
+  readonly record: DiaryRecord;
+  /** written: its body is still to be looked at. checked: it is of this version and was found to fit. notShown: this version cannot show it. */
+  readonly as: 'written' | 'checked' | 'notShown';
+}
+
+/** The same view of records of which some were looked at before. @param merged each once, in order of making. */
+export function foldRead(merged: readonly ToFold[]): DiaryView {
+  const edits = standingEdits(merged.map(({ record }) => record));
+  const read = merged.map((one) => readOne(one, edits.get(one.record.id) ?? NO_EDITS));
   const shown = read.filter((one): one is KnownRecord => one !== null && one !== 'deleted');
   return {
     days: daysOf(shown, deletedSessions(merged, edits)),
@@ -81,19 +93,31 @@ export function fold(records: readonly DiaryRecord[]): DiaryView {
 export const dayOf = (view: DiaryView, day: string): DiaryDay =>
   view.days.find((entry) => entry.day === day) ?? { day, sessions: [], notes: [], loose: [], playedSec: 0 };
 
-function readOne(record: DiaryRecord, edits: readonly EditBody[]): KnownRecord | 'deleted' | null {
-  return isDeleted(edits) ? 'deleted' : upgrade(record, edits);
+const NO_EDITS: readonly EditBody[] = [];
+
+function readOne({ record, as }: ToFold, edits: readonly EditBody[]): KnownRecord | 'deleted' | null {
+  if (edits.length > 0 && isDeleted(edits)) return 'deleted';
+  if (as === 'notShown') return null;
+  return as === 'written' ? upgrade(record, edits) : edits.length === 0 ? (record as KnownRecord) : editedAsItIs(record as KnownRecord, edits);
 }
 
-function deletedSessions(records: readonly DiaryRecord[], edits: ReadonlyMap<string, readonly EditBody[]>): ReadonlySet<string> {
-  return new Set(records.filter(({ id, kind }) => kind === 'session' && isDeleted(edits.get(id) ?? [])).map(({ id }) => id));
+function deletedSessions(merged: readonly ToFold[], edits: ReadonlyMap<string, readonly EditBody[]>): ReadonlySet<string> {
+  return new Set(
+    merged.filter(({ record }) => record.kind === 'session' && isDeleted(edits.get(record.id) ?? NO_EDITS)).map(({ record }) => record.id),
+  );
 }
 
-const ofKind = <Kind extends KnownKind>(records: readonly KnownRecord[], kind: Kind): readonly KnownRecord<Kind>[] =>
+const ofKind = <Kind extends KnownKind>(records: readonly (KnownRecord | ShownTake)[], kind: Kind): readonly KnownRecord<Kind>[] =>
   records.filter((record) => record.kind === kind) as unknown as readonly KnownRecord<Kind>[];
 
 const byTime = <R extends DiaryRecord>(records: readonly R[]): readonly R[] =>
   [...records].sort((a, b) => a.atMs - b.atMs || compareText(a.id, b.id));
+
+/** The records of the plans that the view will have: of these alone it needs the whole. */
+export function plansShown(merged: readonly ToFold[]): readonly string[] {
+  const { plan, plans } = foldRead(merged.filter(({ record: { kind } }) => kind === 'plan' || kind === 'edit'));
+  return [...new Set([...(plan ? [plan.id] : []), ...plans.map(({ id }) => id)])];
+}
 
 function standingPlans(revisions: readonly KnownRecord<'plan'>[]): readonly KnownRecord<'plan'>[] {
   const replaced = new Set(revisions.map(({ body }) => body.replaces));

@@ -9,6 +9,7 @@ export * from './fold.ts';
 export * from './fromtable.ts';
 export * from './keeping.ts';
 export { mergeRecords } from './merge.ts';
+export * from './outline.ts';
 export { CUT_OVER_HOUR } from './parameters.ts';
 export { readTable, type TableRow } from './readtable.ts';
 export * from './record.ts';

@@ -31,6 +31,10 @@ export function upgrade(record: DiaryRecord, edits: readonly EditBody[] = []): K
   return upgradeBy({ ...BODIES[record.kind], steps: STEPS[record.kind] ?? [] }, record, edits) as KnownRecord | null;
 }
 
+/** A record of the present version that is known to fit, edited. */
+export const editedAsItIs = (record: KnownRecord, edits: readonly EditBody[]): KnownRecord =>
+  editedRecord(record, edits, { ...BODIES[record.kind], steps: [] }) as KnownRecord;
+
 /** The same for any reader: what `upgrade` does once versions beyond the first exist. */
 export function upgradeBy(reader: KindReader, record: DiaryRecord, edits: readonly EditBody[]): DiaryRecord | null {
   if (!Number.isInteger(record.v) || record.v < 1 || record.v > reader.v || !isObject(record.body)) return null;

@@ -1,5 +1,5 @@
 /** Puts the app's machine room within reach of tests: they call `rig` inside the page. */
-import type { DiaryRecord } from '@evenhand/core/diary';
+import { canonicalJson, type DiaryRecord, fold } from '@evenhand/core/diary';
 import type { ExpectedCycle } from '@evenhand/core/exercise';
 import { rational } from '@evenhand/core/rational';
 import type { Click, SoundedClick } from '../../src/audio/click.ts';
@@ -167,8 +167,10 @@ const textsOf = (records: readonly DiaryRecord[] | null): readonly string[] =>
   (records ?? []).flatMap(({ kind, body }) => (kind === 'note' ? [(body as { text: string }).text] : [])).sort();
 
 const rig = {
+  canonicalJson,
   captureSamples,
   cycleRLRR,
+  fold,
   handSource,
   newId,
   note,

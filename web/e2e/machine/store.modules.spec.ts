@@ -1,4 +1,5 @@
 /** The diary's store in a real browser: nothing acknowledged is lost, whatever happens to tab, disk or version. */
+import { seededRandom } from '@evenhand/core/random';
 import { expect, test } from '@playwright/test';
 
 test.beforeEach(({ page }) => page.goto('/e2e/machine/rig.html'));
@@ -192,4 +193,78 @@ test('a take that is over is packed at rest: half the room, heard the same to 2^
   expect(result.room).toMatchObject({ before: 4 * 44_100, after: 0 });
   expect(result.room.flacs).toBeLessThan(2 * 44_100);
   expect(result.same).toBe(true);
+});
+
+test('the outline beside the records is theirs after anything that can happen to a diary, in two tabs, and when it was lost', async ({
+  page,
+  context,
+}) => {
+  const other = await context.newPage();
+  await other.goto('/e2e/machine/rig.html');
+  const random = seededRandom(9);
+  /** One thing that happens to the diary; `first` and `second` are chances. */
+  const happen = async ([what, first, second]: readonly [string, number, number]) => {
+    const { rig } = window;
+    const place = window as unknown as { store?: Awaited<ReturnType<typeof rig.storeOf>> | undefined };
+    place.store ??= await rig.storeOf('outlined');
+    const { store } = place;
+    const records = (await store.records()).value!;
+    const target = records[Math.floor(first * records.length)];
+    const edit = (field: string, value: unknown) =>
+      store.append([{ kind: 'edit', ...rig.writtenNow(), body: { targetId: target!.id, targetV: 1, field, value } }]);
+    const session = { stickingPointId: null, plannedMinutes: 3, endedAtMs: null, ended: null, reason: null } as const;
+    const packer = () => rig.startPacker('outlined', () => {});
+    const works: Record<string, () => Promise<unknown>> = {
+      write: () => store.append([rig.note(`n${second}`), { kind: 'session', ...rig.writtenNow(), body: session }]),
+      many: () => store.append(Array.from({ length: 450 }, (_, k) => rig.note(`${second} ${k}`))),
+      correct: () => edit('body.text', `c${second}`),
+      strike: () => edit('deleted', second > 0.3),
+      // From another device: older than what is here, of a day before, and of a kind that nobody knows yet.
+      merge: () =>
+        store.merge(
+          ['note', 'dream'].map((kind) => ({
+            ...{ v: 1, id: rig.newId(), kind, ownerId: 'o', atMs: 5, zone: 'UTC', day: '2020-01-05', body: { text: `m${second}`, sessionId: null } },
+            made: { wallMs: Math.floor(second * 1e6), counter: 0, deviceId: 'ff' },
+          })),
+        ),
+      restore: async () => {
+        const one = packer();
+        const saved = (await one.save()).value!;
+        await store.append([rig.note('goes again')]);
+        await one.check(saved.file);
+        await one.bringIn(second > 0.5 ? 'whole' : 'merge');
+        one.close();
+      },
+      // As a program that knows no outline would: a record that it does not tell of.
+      stranger: async () => {
+        place.store = undefined;
+        store.close();
+        const { openDatabase } = await import('../../src/store/database.ts');
+        const { value: db } = await openDatabase('outlined', { onLost: () => {} });
+        await db!.add('records', { ...target!, id: rig.newId() });
+        db!.close();
+      },
+    };
+    await works[what]!();
+  };
+  const compared = () =>
+    page.evaluate(async () => {
+      const { canonicalJson, fold, storeOf } = window.rig;
+      const store = await storeOf('outlined');
+      const place = window as unknown as { reader?: typeof store };
+      place.reader ??= await storeOf('outlined');
+      const [read, records] = [await store.read('whole'), await store.records()];
+      const kept = await place.reader.read('whole');
+      store.close();
+      const views = [read.value!.view, kept.value!.view, fold(records.value!)].map(canonicalJson);
+      return { same: views[0] === views[2] && views[1] === views[2], whole: read.value!.whole, count: records.value!.length };
+    });
+  const all = ['write', 'many', 'correct', 'strike', 'merge', 'restore', 'stranger'];
+  await page.evaluate(happen, ['write', 0, 0] as const);
+  for (let k = 0; k < 10; k++) {
+    const what = k < all.length ? all[k]! : all[Math.floor(random() * all.length)]!;
+    await (random() < 0.5 ? page : other).evaluate(happen, [what, random(), random()] as const);
+    expect({ what, ...(await compared()) }).toMatchObject({ what, same: true, whole: true });
+  }
+  expect((await compared()).count).toBeGreaterThan(460);
 });

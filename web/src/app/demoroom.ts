@@ -15,8 +15,8 @@ export const demoRoom = ({ cautionsRead }: { readonly cautionsRead: boolean }): 
 async function openRead(cautionsRead: boolean): Promise<Reading<Store, KeepingProblem>> {
   const { day: today, zone } = writtenNow();
   const opened = await openDemo({ today, zone });
-  const records = await opened.value?.records();
-  const isRead = records?.value?.some(({ kind, body }) => kind === 'setting' && (body as { name: string }).name === 'cautionsRead');
+  const read = await opened.value?.read('latest');
+  const isRead = read?.value?.view.settings.cautionsRead !== undefined;
   if (opened.value && cautionsRead && !isRead)
     await opened.value.append([{ kind: 'setting', ...writtenNow(), body: { name: 'cautionsRead', value: true } }]);
   return opened;

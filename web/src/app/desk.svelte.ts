@@ -78,7 +78,7 @@ export interface Desk extends FrontDesk<Desk> {
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
   /** The sound of a take, while it is on this device. */
   soundOf(takeId: string): Promise<StoredTake | null>;
-  /** Writes into the diary, and reads everything that was ever written: corrections, entries by hand, tables. */
+  /** Writes into the diary, and looks at what was ever written: corrections, entries by hand, tables. */
   readonly book: Book;
   /** The take of a block, heard anew; null when its sound is not on this device any more, or too little can be told. */
   soundingTake(block: KnownRecord<'block'>): Promise<SoundingTake | null>;
@@ -87,7 +87,10 @@ export interface Desk extends FrontDesk<Desk> {
 export interface Book {
   /** All of them or none. */
   write(drafts: readonly RecordDraft[]): Promise<boolean>;
-  records(): Promise<readonly DiaryRecord[]>;
+  /** Of every record that was ever written. */
+  ids(): Promise<readonly string[]>;
+  /** A record as it was written, with every correction of it. */
+  historyOf(id: string): Promise<readonly DiaryRecord[]>;
 }
 
 /** Makes the whole desk behind a front desk whose diary is open, and begins what waits: takes to be completed, days to be caught up. */
@@ -157,6 +160,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   const earlier = (view: DiaryView | null = diary()) => (view ? workResults(resultsOf(view)) : []);
 
   async function begin(): Promise<void> {
+    await behind.allRead();
     behind.onRead(cutOffs.watch);
     cutOffs.watch(diary()!);
     store()?.onChange(packing.wake);
@@ -165,6 +169,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     await planning.catchUp();
   }
 
+  const takeOf = async (takeId: string) => (await store()?.recordsOf([takeId]))?.value?.[0];
   const soundOf = async (takeId: string) => (await store()?.take(takeId))?.value ?? null;
 
   const rest: Omit<Desk, keyof FirstDesk> = {
@@ -216,12 +221,14 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       go('session');
     },
     async startPlanned(microphone, tempoBpm) {
+      await behind.allRead();
       byPlan = true;
       const { standing, goesOn } = planning;
       const blocks = startedAt(planning.blocks(), tempoBpm);
       await sitting.start(blocks, { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), four: four(), goesOn });
     },
     async startShelf(blocks, microphone, tempoBpm) {
+      await behind.allRead();
       byPlan = false;
       await sitting.start(startedAt(blocks, tempoBpm), { microphone, stickingPointId: points.id(), earlier: earlier(), four: four() });
       fromShelf = false;
@@ -260,9 +267,10 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
         await refresh();
         return written;
       },
-      records: async () => (await store()?.records())?.value ?? [],
+      ids: async () => (await store()?.ids())?.value ?? [],
+      historyOf: async (id) => (await store()?.historyOf(id))?.value ?? [],
     },
-    soundingTake: async (block) => (await import('./soundingtake.ts')).soundingTake(block, { ear: room.ear(), diary: diary()!, soundOf }),
+    soundingTake: async (block) => (await import('./soundingtake.ts')).soundingTake(block, { ear: room.ear(), soundOf, takeOf }),
   };
   void begin();
   return Object.create(front, Object.getOwnPropertyDescriptors(rest));

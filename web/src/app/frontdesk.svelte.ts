@@ -1,8 +1,8 @@
 /** The front desk: ring, diary and settings, which is all the first screens need; the rest of the desk is fetched when it is first used. */
-import { type DiaryRecord, type DiaryView, fold } from '@evenhand/core/diary';
+import { type DiaryView, fold } from '@evenhand/core/diary';
 import type { Problem } from '@evenhand/core/problem';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
-import type { Store } from '../store/store.ts';
+import type { ReadDiary, Store } from '../store/store.ts';
 import { holdsExercise } from './address.ts';
 import { readingOf } from './phrase.ts';
 import { newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
@@ -16,7 +16,11 @@ import type { Whose } from './whose.svelte.ts';
 /** What the first screens work with. `Rest` is the whole desk, this one included. */
 export interface FrontDesk<Rest> {
   readonly ring: Ring;
+  /** At first the latest weeks with all that stands; then everything (`isAllRead`). Null until it was read. */
   readonly diary: DiaryView | null;
+  readonly isAllRead: boolean;
+  /** How far the diary is made ready to be read, 0 to 1, where that takes longer; else null. */
+  readonly readying: number | null;
   readonly today: string;
   readonly problems: readonly Problem[];
   readonly settings: Settings;
@@ -34,6 +38,8 @@ export interface FrontDesk<Rest> {
   go(screen: Screen): void;
   readCautions(): Promise<void>;
   ownWord(): void;
+  /** Told when the first screen stands: the rest of a long diary is read after that. */
+  shown(): void;
   /** Opens the diary and takes up the last phrase. */
   open(): Promise<void>;
 }
@@ -46,13 +52,15 @@ export interface BehindDesk<Rest> {
   append(drafts: Parameters<Store['append']>[0]): Promise<boolean>;
   /** Reads the diary anew. */
   refresh(): Promise<void>;
+  /** Resolves once everything of the diary was read. */
+  allRead(): Promise<void>;
   /** Shows problems in place of those before. */
   tell(problems: readonly Problem[]): void;
   /** When the latest entry was made; null for an empty diary. */
   writtenAtMs(): number | null;
   /** Told before another screen is shown. */
   onLeave(listener: () => void): void;
-  /** Told after the diary was read anew. */
+  /** Told after the diary was read anew, all of it. */
   onRead(listener: (diary: DiaryView) => void): void;
 }
 
@@ -62,8 +70,18 @@ interface Fetched {
   lookAt(hash: string): void;
 }
 
-/** @param fetchRest fetches and makes the whole desk. */
-export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest: (behind: BehindDesk<Rest>) => Promise<Rest>): FrontDesk<Rest> {
+/** The rest of the diary is read even when the first screen cannot be shown. Assumption: parts that are not there by then do not come. */
+const NOT_SHOWN_MS = 5000;
+
+/**
+ * @param fetchRest fetches and makes the whole desk.
+ * @param reachForRest told as soon as it is clear that the whole desk will be wanted, while the diary is still read.
+ */
+export function createFrontDesk<Rest extends Fetched>(
+  room: FirstRoom,
+  fetchRest: (behind: BehindDesk<Rest>) => Promise<Rest>,
+  reachForRest: () => void = () => {},
+): FrontDesk<Rest> {
   let ring = $state.raw<Ring>(newRing('welcome'));
   let diary = $state.raw<DiaryView | null>(null);
   let problems = $state.raw<readonly Problem[]>([]);
@@ -73,6 +91,19 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
   let missing = $state(false);
   let coming: Promise<Rest | null> | null = null;
   let store: Store | null = null;
+  let isAllRead = $state(false);
+  let readying = $state<number | null>(null);
+  let part: 'latest' | 'whole' = 'latest';
+  let reader = Promise.resolve();
+  let allIsRead = (): void => {};
+  const whenAllRead = new Promise<void>((resolve) => {
+    allIsRead = resolve;
+  });
+  let shown = (): void => {};
+  const firstShown = new Promise<void>((resolve) => {
+    shown = resolve;
+    setTimeout(resolve, NOT_SHOWN_MS);
+  });
   const leaving = new Set<() => void>();
   const reading = new Set<(diary: DiaryView) => void>();
 
@@ -87,23 +118,47 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     turn({ kind: 'went', screen });
   };
 
-  async function refresh(): Promise<void> {
-    const records = await store?.records();
-    if (records?.value) read(records.value);
-    // A good reading takes nothing back: what was told of the writing before it still stands.
-    if (records && records.problems.length > 0) problems = records.problems;
+  /** One after the other: what was asked for last is what stands. */
+  function refresh(): Promise<void> {
+    reader = reader.then(async () => {
+      const diaryRead = await store?.read(part, (share) => {
+        readying = share;
+      });
+      readying = null;
+      if (diaryRead?.value) read(diaryRead.value);
+      // A good reading takes nothing back: what was told of the writing before it still stands.
+      if (diaryRead && diaryRead.problems.length > 0) problems = diaryRead.problems;
+    });
+    return reader;
+  }
+
+  /** Today is shown first. */
+  async function readAll(): Promise<void> {
+    part = 'whole';
+    if (!isAllRead) await firstShown.then(refresh);
+    isAllRead = true;
+    allIsRead();
   }
 
   /** What is set holds before any screen is drawn with it. */
-  function read(records: readonly DiaryRecord[]): void {
-    const view = fold(records);
+  function read({ view, writtenAtMs: latest, whole: all }: ReadDiary): void {
     settings = settingsOf(view.settings);
     speakAs(settings.noteNames);
     lookAs(settings);
     room.dayBegins(settings.cutOverHour);
-    writtenAtMs = records.reduce<number | null>((latest, { made }) => Math.max(latest ?? 0, made.wallMs), null);
+    writtenAtMs = latest;
+    // Nothing is drawn on the screen that stood before there was a diary.
+    if (diary === null) begin(view);
     diary = view;
-    for (const tell of reading) tell(view);
+    isAllRead = all;
+    if (all) for (const tell of reading) tell(view);
+  }
+
+  function begin(view: DiaryView): void {
+    const { hash } = location;
+    ring = startRing(view, settings, hash);
+    // An exercise that came with the address is seen beside the phrase, after the cautions.
+    if (holdsExercise(hash) && ring.screen !== 'welcome') ring = { ...ring, screen: 'phrase' };
   }
 
   async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {
@@ -132,21 +187,20 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     const opened = await room.store();
     store = opened.value;
     problems = opened.problems;
+    if (await store?.isBegun()) reachForRest();
     store?.onChange(() => void refresh());
     store?.onProblem((problem) => {
       problems = [problem];
     });
     await refresh();
-    if (!diary) read([]);
+    if (!diary) read({ view: fold([]), writtenAtMs: null, whole: true });
     const { hash } = location;
-    ring = startRing(diary!, settings, hash);
-    // An exercise that came with the address is seen beside the phrase, after the cautions.
-    if (holdsExercise(hash) && ring.screen !== 'welcome') ring = { ...ring, screen: 'phrase' };
     if (holdsExercise(hash)) void lookAt(hash);
     addEventListener('hashchange', followHash);
     if (ring.screen !== screenIn(location.hash)) location.replace(`#${ring.screen}`);
     // Whoever has been here before has a plan to be moved on, or a take that was cut off.
     if (isBegun(diary!) || (await store?.holdsTakes())) await fetchWhole();
+    await readAll();
   }
 
   function followHash(): void {
@@ -164,6 +218,12 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     },
     get diary() {
       return diary;
+    },
+    get isAllRead() {
+      return isAllRead;
+    },
+    get readying() {
+      return readying;
     },
     get today() {
       return room.writtenNow().day;
@@ -187,6 +247,7 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     turn,
     go,
     open,
+    shown: () => shown(),
     async readCautions() {
       go(room.forget ? 'session' : 'phrase');
       if (diary?.settings.cautionsRead !== true)
@@ -204,6 +265,7 @@ export function createFrontDesk<Rest extends Fetched>(room: FirstRoom, fetchRest
     store: () => store,
     append,
     refresh,
+    allRead: () => whenAllRead,
     tell: (next) => {
       problems = next;
     },

@@ -55,6 +55,7 @@ export const labels = {
   },
   marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', plan: 'Plan', session: 'Session', diary: 'Diary' },
   opening: 'Opening the diary on this device …',
+  readying: (share: number) => `Getting the diary ready to read, this once: ${Math.floor(100 * share)} % …`,
   parts: {
     coming: 'One moment …',
     missing: 'This part of Evenhand is not on this device yet and could not be fetched. Look whether there is a network, then try again.',

@@ -5,8 +5,9 @@ import { mount } from 'svelte';
 import { demoAsked } from '../demo/asked.ts';
 import { startOffline } from '../offline/offline.ts';
 import App from '../screens/App.svelte';
+import { screenParts } from '../screens/parts.svelte.ts';
 import type { Desk } from './desk.svelte.ts';
-import { createFrontDesk } from './frontdesk.svelte.ts';
+import { type BehindDesk, createFrontDesk } from './frontdesk.svelte.ts';
 import { followLight } from './light.ts';
 import { playersDue } from './players.ts';
 import { deviceRoom } from './room.ts';
@@ -19,8 +20,15 @@ async function start(): Promise<void> {
   const asked = demoAsked(location.search);
   // The demo is fetched only where it is asked for, and the whole desk only when it is first used.
   const room = asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom();
-  const desk = createFrontDesk<Desk>(room, async (behind) => (await import('./desk.svelte.ts')).createDesk(behind));
+  const fetchRest = async (behind: BehindDesk<Desk>) => (await import('./desk.svelte.ts')).createDesk(behind);
+  const desk = createFrontDesk<Desk>(room, fetchRest, reachForToday);
   mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
   await desk.open();
   if (playersDue(room.whose?.players ?? [], Date.now()).length > 0) await (await import('./playerslist.ts')).dropDue();
+}
+
+/** A part that is not there is told when it is wanted. */
+function reachForToday(): void {
+  import('./desk.svelte.ts').catch(() => {});
+  void screenParts.session.fetch();
 }

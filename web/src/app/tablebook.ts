@@ -1,5 +1,5 @@
 /** The diary as a table, out and in; fetched when it is asked for. */
-import { type DiaryRecord, type DiaryView, draftsOfTable, type FromTable, readTable, type TableProblem, writeTable } from '@evenhand/core/diary';
+import { type DiaryView, draftsOfTable, type FromTable, readTable, type TableProblem, writeTable } from '@evenhand/core/diary';
 import { saveFile } from '../backup/download.ts';
 import { noonOf } from './noon.ts';
 import { playerPart } from './ownfiles.ts';
@@ -17,13 +17,13 @@ export interface LookedAt {
   readonly problems: readonly TableProblem[];
 }
 
-/** Looks at a table without writing anything. */
+/** Looks at a table without writing anything. @param ids of the records that are here. */
 export async function lookAtTable(
   file: Blob,
-  records: readonly DiaryRecord[],
+  ids: readonly string[],
   { newId, zone }: { readonly newId: () => string; readonly zone: string },
 ): Promise<LookedAt> {
   const { value: rows, problems } = readTable(await file.text());
-  const known = new Set(records.map(({ id }) => id));
+  const known = new Set(ids);
   return { from: rows && draftsOfTable(rows, { known, newId, zone, noonOf }), problems };
 }

@@ -12,6 +12,7 @@ import {
   upgrade,
 } from '@evenhand/core/diary';
 import type { Database, Identity } from '../store/database.ts';
+import { outlineLost } from '../store/outlines.ts';
 import { type Aside, chunksOf, type TakeRow } from '../store/take-rows.ts';
 import { packDiary, takesWithSound } from './pack.ts';
 import type { BroughtIn, PackedDiary, PlanCounts, Progress } from './protocol.ts';
@@ -76,6 +77,7 @@ async function exchange(db: Database, backup: Backup, { mode, coming, aside }: E
     if (aside) await transaction.objectStore('asides').add({ atMs: Date.now(), ...aside } as Aside);
     if (mode === 'whole') await clear(transaction, new Set(backup.takeIds));
     for (const record of plan.records) await transaction.objectStore('records').put(record);
+    await outlineLost({ facts: transaction.objectStore('facts') });
     await putRows(transaction, backup.records, backup.takeIds);
     await putFacts(transaction, mode === 'whole' ? plan.records : plan.added, mode === 'whole' ? ownerOf(backup.records) : null);
     await transaction.done;

@@ -31,9 +31,9 @@ export function openDemo(ask: Omit<DemoAsk, 'maker'>, make: MakeDemo = makeInWor
 async function openMade(): Promise<Reading<Store, KeepingProblem> | null> {
   const store = await openStore(DEMO_NAME, NOT_KEPT);
   if (!store.value) return store;
-  const records = await store.value.records();
-  if (!records.value) return giveUp(store.value, records.problems);
-  if (records.value.some(({ kind }) => kind === 'session')) return store;
+  const read = await store.value.read('whole');
+  if (!read.value) return giveUp(store.value, read.problems);
+  if (read.value.view.days.some(({ sessions }) => sessions.length > 0)) return store;
   store.value.close();
   return null;
 }

@@ -3,8 +3,14 @@ import { type DiaryRecord, type Made, nextStamp, observe, type RecordDraft, writ
 import type { IDBPTransaction } from 'idb';
 import type { Identity, Tables } from './database.ts';
 import { newId } from './id.ts';
+import { outline } from './outlines.ts';
 
-type Writing = IDBPTransaction<Tables, ('records' | 'facts' | 'takes' | 'chunks')[], 'readwrite'>;
+/** The stores that a record is written with. */
+export const WRITTEN = ['records', 'facts', 'outlines', 'takes', 'chunks'] as const;
+
+type Writing = IDBPTransaction<Tables, (typeof WRITTEN)[number][], 'readwrite'>;
+
+const outlineTables = (transaction: Writing) => ({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') });
 
 /** Writes drafts; tabs and Worker take turns, so no two records of a device get one stamp. The caller awaits `done`. */
 export async function writeDrafts(transaction: Writing, drafts: readonly RecordDraft[]): Promise<readonly DiaryRecord[]> {
@@ -17,6 +23,7 @@ export async function writeDrafts(transaction: Writing, drafts: readonly RecordD
   });
   await Promise.all(records.map((record) => transaction.objectStore('records').add(record)));
   if (last) await facts.put(last, 'stamp');
+  await outline(outlineTables(transaction), records);
   return records;
 }
 
@@ -25,13 +32,14 @@ export async function writeForeign(transaction: Writing, records: readonly Diary
   const facts = transaction.objectStore('facts');
   const store = transaction.objectStore('records');
   let last = ((await facts.get('stamp')) as Made | undefined) ?? null;
-  let added = 0;
+  const added: DiaryRecord[] = [];
   for (const record of records) {
     if ((await store.getKey(record.id)) !== undefined) continue;
     await store.add(record);
     last = observe(last, record.made, Date.now());
-    added++;
+    added.push(record);
   }
   if (last) await facts.put(last, 'stamp');
-  return added;
+  await outline(outlineTables(transaction), added);
+  return added.length;
 }

@@ -1,8 +1,9 @@
 /** The IndexedDB of one diary: its stores, how it is opened, upgraded, and lost. */
-import type { DiaryRecord, KeepingProblem, Made, RecordDraft } from '@evenhand/core/diary';
+import type { DiaryRecord, KeepingProblem, Made, OutlineSegment, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { newId } from './id.ts';
+import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
 import { failed } from './problems.ts';
 import type { Aside, TakeChunk, TakeFlac, TakeRow } from './take-rows.ts';
 
@@ -21,6 +22,8 @@ export interface Facts {
   readonly savedAtMs: number;
   /** The block that runs, or ran last, as far as it was played: what becomes of it when the page is killed. Not part of the diary. */
   readonly soFar: BlockSoFar;
+  /** What the outlines are of; missing where they are not those of the records. */
+  readonly outlined: Outlined;
 }
 
 /** The draft of a block's record, with its id. */
@@ -34,6 +37,7 @@ export interface Tables extends DBSchema {
   chunks: { key: [takeId: string, index: number]; value: TakeChunk };
   flacs: { key: string; value: TakeFlac };
   asides: { key: number; value: Aside };
+  outlines: { key: SegmentKey; value: OutlineSegment };
 }
 
 export type Database = IDBPDatabase<Tables>;
@@ -56,7 +60,13 @@ const addBackups: DatabaseStep = (db) => {
   db.createObjectStore('asides', { keyPath: 'id', autoIncrement: true });
 };
 
-export const STEPS: readonly DatabaseStep[] = [makeTables, addBackups];
+/** The outline beside the records; a diary that has records already gets its own when it is read (outlines.ts). */
+const addOutlines: DatabaseStep = async (db, transaction) => {
+  db.createObjectStore('outlines');
+  if ((await transaction.objectStore('records').count()) === 0) await transaction.objectStore('facts').put(noOutline(), 'outlined');
+};
+
+export const STEPS: readonly DatabaseStep[] = [makeTables, addBackups, addOutlines];
 
 export interface OpenOptions {
   /** Told when the opened database stops: another tab wants a newer version, or the browser took it away. */

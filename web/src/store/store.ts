@@ -1,9 +1,11 @@
 /** The diary on this device: records appended and read, takes read back; nothing is ever overwritten. */
 import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { writeDrafts, writeForeign } from './append.ts';
+import { WRITTEN, writeDrafts, writeForeign } from './append.ts';
 import { type BlockSoFar, type Database, type DatabaseStep, type Identity, openDatabase } from './database.ts';
 import { type Notices, noticesOf } from './notice.ts';
+import type { Outlined } from './outlined.ts';
+import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
@@ -11,6 +13,7 @@ import { takesOf } from './takes.ts';
 
 export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
+export type { ReadDiary } from './outlines.ts';
 export type { Persistence } from './persistence.ts';
 export type { Aside, StoredTake } from './take-rows.ts';
 
@@ -28,10 +31,24 @@ export interface Store {
   append(drafts: readonly RecordDraft[]): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
   /** Adds records made elsewhere as they are; those already here stay. Gives how many were new. */
   merge(records: readonly DiaryRecord[]): Promise<Reading<number, KeepingProblem>>;
-  /** All records, unknown kinds included, in no order that means anything: `fold` of core/diary makes the view. */
+  /** All records, unknown kinds included, in no order that means anything. After years that takes seconds: `read` gives the view. */
   records(): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
+  /**
+   * The view of the diary, from the outlines beside its records (outlines.ts), which are made anew first where they must be.
+   * @param part latest: the last weeks, with all that stands (plans, points, settings); whole: everything.
+   * @param tell how far the outlines are made, 0 to 1, where that takes longer.
+   */
+  read(part: 'latest' | 'whole', tell?: (share: number) => void): Promise<Reading<ReadDiary, KeepingProblem>>;
+  /** Some records, whole and as they were written; those that are not here are left out. */
+  recordsOf(ids: readonly string[]): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
+  /** A record and every edit of it, once the whole diary was read. */
+  historyOf(id: string): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
+  /** The ids of all records. */
+  ids(): Promise<Reading<readonly string[], KeepingProblem>>;
   /** The sound of a take; refused (`take-not-stored`) when it is not on this device any more. */
   take(takeId: string): Promise<Reading<StoredTake, KeepingProblem>>;
+  /** Whether more was written than that the cautions were read; without a look at the records. */
+  isBegun(): Promise<boolean>;
   /** Whether the sound of any take was ever stored here. */
   holdsTakes(): Promise<boolean>;
   /** Whether a take was begun that is not over, here or in a browser that was closed. */
@@ -91,6 +108,9 @@ interface Surroundings {
 function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surroundings): Store {
   const notices = noticesOf(db.name);
   const takes = takesOf(db);
+  const reader: OutlineReader = outlineReader(db);
+  const recordsOf = async (ids: readonly string[]) =>
+    (await Promise.all(ids.map((id) => db.get('records', id)))).filter((record) => record !== undefined);
   return {
     name: db.name,
     ...identity,
@@ -102,7 +122,12 @@ function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surr
     },
     merge: (records) => merge(db, notices, records),
     records: () => attempt(() => db.getAll('records')),
+    read: (part, tell) => attempt(() => reader.read(part, tell)),
+    recordsOf: (ids) => attempt(() => recordsOf(ids)),
+    historyOf: (id) => attempt(async () => [...(await recordsOf([id])), ...reader.editsOf(id)]),
+    ids: () => attempt(() => db.getAllKeys('records')),
     take: takes.sound,
+    isBegun: async () => ((await attempt(() => db.get('facts', 'outlined') as Promise<Outlined | undefined>)).value?.count ?? 2) > 1,
     holdsTakes: async () => ((await attempt(() => db.count('takes'))).value ?? 0) > 0,
     holdsOpenTake: async () => ((await takes.open()).value ?? []).length > 0,
     dropTakeSound: takes.dropSound,
@@ -142,7 +167,7 @@ type Writing = Parameters<typeof writeDrafts>[0];
 
 /** All or nothing: what `work` throws undoes what it wrote. */
 async function inOneTransaction<Value>(db: Database, work: (transaction: Writing) => Promise<Value>): Promise<Value> {
-  const transaction = db.transaction(['records', 'facts', 'takes', 'chunks'], 'readwrite', { durability: 'strict' });
+  const transaction = db.transaction(WRITTEN, 'readwrite', { durability: 'strict' });
   try {
     const value = await work(transaction);
     await transaction.done;

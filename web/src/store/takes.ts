@@ -1,7 +1,7 @@
 /** The sound of takes, stored while it is recorded; used by the Worker. */
 import type { KeepingProblem, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { writeDrafts } from './append.ts';
+import { WRITTEN, writeDrafts } from './append.ts';
 import type { Database } from './database.ts';
 import { attempt } from './problems.ts';
 import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeFlac, type TakeMeta, type TakeRow } from './take-rows.ts';
@@ -72,7 +72,7 @@ async function begin(db: Database, meta: TakeMeta): Promise<number> {
 }
 
 async function finish(db: Database, takeId: string, record: RecordDraft): Promise<true> {
-  const transaction = db.transaction(['records', 'facts', 'takes', 'chunks'], 'readwrite', { durability: 'strict' });
+  const transaction = db.transaction(WRITTEN, 'readwrite', { durability: 'strict' });
   const row = await transaction.objectStore('takes').get(takeId);
   if (row?.state === 'open') {
     await writeDrafts(transaction, [record]);

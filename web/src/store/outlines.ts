@@ -1,0 +1,212 @@
+/** The outline of the diary beside its records: written in the transaction that writes them, held against them, and made anew where it is not theirs. */
+import {
+  addToSegment,
+  type DiaryRecord,
+  type DiaryView,
+  EMPTY_SEGMENT,
+  foldOutlines,
+  OUTLINE_VERSION,
+  type OutlineSegment,
+  type OutlineSeries,
+  plansOf,
+  readSegment,
+  seriesOf,
+  type ToFold,
+} from '@evenhand/core/diary';
+import type { IDBPObjectStore, StoreNames } from 'idb';
+import type { Database, Tables } from './database.ts';
+import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
+
+type Table<Name extends StoreNames<Tables>> = Pick<
+  IDBPObjectStore<Tables, ArrayLike<StoreNames<Tables>>, Name, 'readwrite'>,
+  'get' | 'put' | 'delete'
+>;
+
+/** The stores of a transaction that the outline is written in. */
+export interface OutlineTables {
+  readonly facts: Table<'facts'>;
+  readonly outlines: Table<'outlines'>;
+}
+
+/** Records to a segment. Assumption: the last one is written again with every entry, and ten years are some hundred of them. */
+const FULL = 400;
+/** Segments of days that are read first: the latest month or two of someone who practises daily. */
+const FIRST = 2;
+
+const SERIES = { standing: 0, days: 1 } as const satisfies Record<OutlineSeries, SegmentKey[0]>;
+const BOTH: readonly OutlineSeries[] = ['standing', 'days'];
+
+/** Adds new records to the outline, in the transaction that adds them to the diary. One that is not there, or of another version, stays so. */
+export async function outline({ facts, outlines }: OutlineTables, records: readonly DiaryRecord[]): Promise<void> {
+  const outlined = (await facts.get('outlined')) as Outlined | undefined;
+  if (outlined?.version !== OUTLINE_VERSION || records.length === 0) return;
+  const last = { ...outlined.last };
+  for (const series of BOTH) last[series] = await extend(outlines, { series, last: last[series] }, records);
+  await facts.put({ ...outlined, count: outlined.count + records.length, last }, 'outlined');
+}
+
+async function extend(
+  table: OutlineTables['outlines'],
+  to: { series: OutlineSeries; last: number },
+  records: readonly DiaryRecord[],
+): Promise<number> {
+  const own = records.filter((record) => seriesOf(record) === to.series);
+  let place = to.last;
+  let segment = own.length > 0 ? ((await table.get([SERIES[to.series], place])) ?? EMPTY_SEGMENT) : EMPTY_SEGMENT;
+  for (let at = 0; at < own.length; ) {
+    if (segment.count >= FULL) [segment, place] = [EMPTY_SEGMENT, place + 1];
+    const more = own.slice(at, at + FULL - segment.count);
+    segment = addToSegment(segment, more);
+    at += more.length;
+    await table.put(segment, [SERIES[to.series], place]);
+  }
+  return place;
+}
+
+/** From now on the outline is not that of the records, until it is made anew. For transactions that do more than add. */
+export const outlineLost = ({ facts }: Pick<OutlineTables, 'facts'>): Promise<void> => facts.delete('outlined');
+
+/** Records that are read at a time while the outline is made anew: so many take a few hundredths of a second. */
+const AT_A_TIME = 500;
+
+/**
+ * Makes the outline anew from the records, unless it is that of the records already. What is written meanwhile is in it.
+ * @param tell how far it is, 0 to 1, where it takes longer.
+ */
+export async function outlineAnew(db: Database, tell: (share: number) => void = () => {}): Promise<void> {
+  for (;;) {
+    if (await isOutlined(db)) return;
+    const records = await recordsInParts(db, tell);
+    if (await putOutline(db, records)) return;
+  }
+}
+
+/** So many records are counted at once before anything is shown; more take a moment, and are counted behind the first screen. */
+const COUNTED_FIRST = 2000;
+
+/** Whether the outline is of this version and of as many records as there are. Records are never changed: one more or less is what can happen. */
+export async function isOutlined(db: Database): Promise<boolean> {
+  const transaction = db.transaction(['facts', 'records']);
+  const [outlined, count] = await Promise.all([transaction.objectStore('facts').get('outlined'), transaction.objectStore('records').count()]);
+  return holds(outlined as Outlined | undefined, count);
+}
+
+const holds = (outlined: Outlined | undefined, count: number): boolean => outlined?.version === OUTLINE_VERSION && outlined.count === count;
+
+async function recordsInParts(db: Database, tell: (share: number) => void): Promise<readonly DiaryRecord[]> {
+  const total = await db.count('records');
+  const records: DiaryRecord[] = [];
+  for (let after: string | null = null; ; ) {
+    const part: DiaryRecord[] = await db.getAll('records', after === null ? null : IDBKeyRange.lowerBound(after, true), AT_A_TIME);
+    records.push(...part);
+    if (part.length < AT_A_TIME) return records;
+    after = part.at(-1)!.id;
+    tell(records.length / Math.max(1, total));
+  }
+}
+
+/** Puts the outline of these records in the place of what is there; false, with nothing done, when there are others by now. */
+async function putOutline(db: Database, records: readonly DiaryRecord[]): Promise<boolean> {
+  const inOrder = [...records].sort((a, b) => a.made.wallMs - b.made.wallMs || a.made.counter - b.made.counter);
+  const segments = BOTH.map((series) => segmentsOf(inOrder.filter((record) => seriesOf(record) === series)));
+  const transaction = db.transaction(['records', 'facts', 'outlines'], 'readwrite', { durability: 'strict' });
+  const table = transaction.objectStore('outlines');
+  const isAsRead = (await transaction.objectStore('records').count()) === records.length;
+  if (isAsRead) {
+    await table.clear();
+    for (const [k, series] of BOTH.entries()) {
+      await Promise.all(segments[k]!.map((segment, place) => table.put(segment, [SERIES[series], place])));
+    }
+    const [standing, days] = segments.map(({ length }) => Math.max(0, length - 1)) as [number, number];
+    await transaction.objectStore('facts').put({ ...noOutline(), count: records.length, last: { standing, days } }, 'outlined');
+  }
+  await transaction.done;
+  return isAsRead;
+}
+
+const segmentsOf = (records: readonly DiaryRecord[]): readonly OutlineSegment[] =>
+  Array.from({ length: Math.ceil(records.length / FULL) }, (_, k) => addToSegment(EMPTY_SEGMENT, records.slice(k * FULL, (k + 1) * FULL)));
+
+/** What was read of the diary. */
+export interface ReadDiary {
+  readonly view: DiaryView;
+  /** When the latest entry was made, milliseconds since 1970; null for an empty diary. */
+  readonly writtenAtMs: number | null;
+  /** False while only the latest days are in it. */
+  readonly whole: boolean;
+}
+
+/** Reads the outline, and remembers what it read. */
+export interface OutlineReader {
+  /** The latest days with all that stands, or all there is. Makes the outline anew where that must be. */
+  read(part: 'latest' | 'whole', tell?: (share: number) => void): Promise<ReadDiary>;
+  /** The edits of one record, in no order. */
+  editsOf(targetId: string): readonly DiaryRecord[];
+}
+
+interface Read {
+  readonly making: string;
+  readonly count: number;
+  readonly segments: ReadonlyMap<string, readonly ToFold[]>;
+}
+
+export function outlineReader(db: Database): OutlineReader {
+  let known: Read = { making: '', count: 0, segments: new Map() };
+  let plans: ReadonlyMap<string, DiaryRecord> = new Map();
+  /** Whether it was held against the records; from then on every writer keeps it theirs. */
+  let isChecked = false;
+
+  /** The segments that are not known yet, or may have grown. */
+  async function look(part: 'latest' | 'whole'): Promise<boolean> {
+    const transaction = db.transaction(['facts', 'outlines']);
+    const outlined = (await transaction.objectStore('facts').get('outlined')) as Outlined | undefined;
+    if (outlined?.version !== OUTLINE_VERSION) return false;
+    if (outlined.making === known.making && outlined.count === known.count && isWhole(known, outlined, part)) return true;
+    const segments = new Map(outlined.making === known.making ? known.segments : []);
+    for (const series of BOTH) {
+      const from = part === 'latest' && series === 'days' ? Math.max(0, outlined.last.days - FIRST + 1) : firstMissing(segments, outlined, series);
+      const range = IDBKeyRange.bound([SERIES[series], from], [SERIES[series], outlined.last[series]]);
+      const rows = await transaction.objectStore('outlines').getAll(range);
+      for (const [k, row] of rows.entries()) segments.set(nameOf(series, from + k), readSegment(row));
+    }
+    known = { making: outlined.making, count: outlined.count, segments };
+    return true;
+  }
+
+  async function wholePlans(outlines: readonly ToFold[]): Promise<void> {
+    const ids = plansOf(outlines);
+    const read = await Promise.all(ids.map(async (id) => plans.get(id) ?? db.get('records', id)));
+    plans = new Map(ids.flatMap((id, k) => (read[k] ? [[id, read[k]] as const] : [])));
+  }
+
+  return {
+    async read(part, tell) {
+      if (!(await look(part)) || (!isChecked && (part === 'whole' || known.count <= COUNTED_FIRST))) {
+        await outlineAnew(db, tell);
+        isChecked = true;
+        await look(part);
+      }
+      const outlines = [...known.segments.values()].flat();
+      await wholePlans(outlines);
+      const writtenAtMs = outlines.reduce<number | null>((latest, { record }) => Math.max(latest ?? 0, record.made.wallMs), null);
+      return { view: foldOutlines(outlines, (id) => plans.get(id)), writtenAtMs, whole: isChecked && outlines.length === known.count };
+    },
+    editsOf: (targetId) =>
+      [...known.segments.values()]
+        .flat()
+        .map(({ record }) => record)
+        .filter(({ kind, body }) => kind === 'edit' && (body as { readonly targetId: string }).targetId === targetId),
+  };
+}
+
+const nameOf = (series: OutlineSeries, place: number): string => `${series} ${place}`;
+
+/** The last segment known may have grown since; those before it never change. */
+function firstMissing(segments: Read['segments'], { last }: Outlined, series: OutlineSeries): number {
+  for (let place = 0; place < last[series]; place++)
+    if (!segments.has(nameOf(series, place + 1)) || !segments.has(nameOf(series, place))) return place;
+  return last[series];
+}
+
+const isWhole = ({ segments }: Read, { last }: Outlined, part: 'latest' | 'whole'): boolean =>
+  part === 'latest' || Array.from({ length: last.days + 1 }, (_, place) => place).every((place) => segments.has(nameOf('days', place)));
