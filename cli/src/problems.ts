@@ -47,6 +47,9 @@ export type FileProblem =
   | Problem<'plan-day-without-session', { readonly day: string }>
   | Problem<'plan-feet-unsaid', Record<string, never>>
   | Problem<'plan-without-phrase', Record<string, never>>
+  | Problem<'then-now-none', { readonly of: 'days' | 'week' }>
+  | Problem<'then-now-no-sound', Record<string, never>>
+  | Problem<'then-now-without-sound', Record<string, never>>
   | Problem<'serve-not-built', Record<string, never>>
   | Problem<'serve-port-taken', { readonly port: number; readonly next: number }>
   | Problem<'serve-no-port', { readonly port: number; readonly reason: string }>
@@ -104,6 +107,14 @@ const sentences: Sentences<CliProblem> = {
   'plan-day-without-session': ({ day }) => `No session is planned for ${day}. Choose a day that the plan has.`,
   'plan-feet-unsaid': () => 'There are feet in this session. Say what they play on: --feet pedal, floor, hands or none.',
   'plan-without-phrase': () => 'This file does not say which phrase the plan is for. Use one that `evenhand plan --json` was written to.',
+  'then-now-none': ({ of }) =>
+    of === 'week'
+      ? 'There is no reference take of a week before the latest that is another than the first. Leave --against out to compare the first and the last.'
+      : 'The phrase was not yet heard at one tempo on two days, so there is no then and now. The plan has a reference take each week.',
+  'then-now-no-sound': () =>
+    'The sound of one of the two takes is not in this diary any more, or too little of it can be told. The figures are kept: write a page (.html, .pdf) or a picture (.svg).',
+  'then-now-without-sound': () =>
+    'The sound of one of the two takes is not in this diary any more, or too little of it can be told, so the page has none. Its figures are kept.',
   'serve-not-built': () => 'The app is not built yet. Run `npm run build` in the folder of Evenhand, or just `npm start`.',
   'serve-port-taken': ({ port, next }) => `Port ${port} is already used by another program, so the app is at port ${next}.`,
   'serve-no-port': ({ port, reason }) => `The app could not be served at port ${port} (${reason}). Choose another with --port.`,

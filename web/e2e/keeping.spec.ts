@@ -257,7 +257,13 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   expect([...(await downloaded(page, 'Save a square picture')).subarray(16, 24)]).toEqual([0, 0, 4, 56, 0, 0, 4, 56]);
   const clip = await downloaded(page, 'Save the sound (WAV)');
   expect([clip.toString('latin1', 0, 4), clip.readUInt16LE(22)]).toEqual(['RIFF', 2]);
-  expect((await downloaded(page, 'Save one page (HTML, to read or print)')).toString()).toContain('<audio controls src="data:audio/wav');
+  expect((await downloaded(page, 'Save one page with the sound (HTML)')).toString()).toContain('<audio controls src="data:audio/wav');
+  expect((await downloaded(page, 'Save one page to print (PDF)')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
+  const weeks = page.getByRole('region', { name: 'The page of the weeks' });
+  await expect(weeks.getByText(/^Practised .+ days?.*\.$/)).toBeVisible();
+  expect((await downloaded(page, 'Save the page (PDF)')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
+  await expect(weeks.getByRole('status')).not.toBeEmpty();
+  await lookAt(page, 'weeks-page', '[aria-labelledby="weeks-page"]');
 });
 
 test('what is set holds on every screen and after the page is loaded again, for this player alone: somebody else on the device has a diary of their own (issue 8)', async ({

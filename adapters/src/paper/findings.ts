@@ -1,6 +1,7 @@
 /// <reference path="./pdfkit.d.ts" />
 /** One page for a student: the sentence, the ring, the strokes one by one, what to try, and the cautions. */
 import type { Language } from '@evenhand/core/words';
+import type { PaperSize } from '../paper-size/index.ts';
 import { openPaper, type Paper, write } from './page.ts';
 import * as P from './parameters.ts';
 import { drawLines, drawTable, type PaperTable, section, TEXT } from './parts.ts';
@@ -27,16 +28,18 @@ export interface FindingsPaper {
   /** What stands there when there is no page. */
   readonly nothing: string;
   readonly language?: Language;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
   /** When it is made, ms since 1970: stands in the file. */
   readonly madeMs: number;
 }
 
-/** Findings as PDF on A4, tagged, a page for each phrase. The same pages give the same bytes. */
+/** Findings as PDF, tagged, a page for each phrase. The same pages give the same bytes. */
 export async function findingsPaper(
   pages: readonly FindingsPage[],
-  { title, foot, nothing, language = 'en', madeMs }: FindingsPaper,
+  { title, foot, nothing, language = 'en', size, madeMs }: FindingsPaper,
 ): Promise<Uint8Array> {
-  const paper = await openPaper({ title, language, madeMs, foot: (page) => `${foot}, ${page}` });
+  const paper = await openPaper({ title, language, size, madeMs, foot: (page) => `${foot}, ${page}` });
   if (pages.length === 0) write(paper, nothing, TEXT);
   pages.forEach((page, number) => {
     if (number > 0) paper.need(Number.POSITIVE_INFINITY);

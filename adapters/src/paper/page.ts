@@ -1,9 +1,10 @@
 /// <reference path="./pdfkit.d.ts" />
 /** A PDF that is written from top to bottom: faces, page breaks, page numbers, and the structure that screen readers read. */
-import { InvariantError } from '@evenhand/core/errors';
 import type PDFDocument from 'pdfkit';
 import type { StructureElement, TextOptions } from 'pdfkit';
-import { MARGIN, PAGE, SMALL_SIZE } from './parameters.ts';
+import { bytesOfBase64 } from '../base64.ts';
+import { PAPERS, type PaperSize } from '../paper-size/index.ts';
+import { MARGIN, SMALL_SIZE } from './parameters.ts';
 import { SERIF_REGULAR, SERIF_SEMIBOLD } from './serif.generated.ts';
 
 /** The two weights there are. */
@@ -16,6 +17,8 @@ export interface Paper {
   /** Left edge and width of what is printed, points. */
   readonly left: number;
   readonly width: number;
+  /** Height of the page, its margins included, points. */
+  readonly pageHeight: number;
   /** Type is so much larger or smaller than asked for. */
   readonly scale: number;
   /** Height on the present page where the next thing goes. */
@@ -39,13 +42,16 @@ export interface PaperInfo {
   readonly foot: (page: number) => string;
   /** Type is so much larger or smaller than asked for; 1 unless said. */
   readonly scale?: number;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
 }
 
 /** A blank document. */
 export async function openPaper(info: PaperInfo): Promise<Paper> {
   const { default: Document } = await import('pdfkit');
+  const { width: pageWidth, height: pageHeight } = PAPERS[info.size ?? 'a4'];
   const doc = new Document({
-    size: 'A4',
+    size: [pageWidth, pageHeight],
     margin: 0,
     font: null,
     pdfVersion: '1.7',
@@ -55,17 +61,18 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
     info: { Title: info.title, Creator: 'Evenhand', CreationDate: new Date(info.madeMs) },
   });
   const bytes = collected(doc);
-  doc.registerFont('regular', bytesOf(SERIF_REGULAR)).registerFont('semibold', bytesOf(SERIF_SEMIBOLD));
+  doc.registerFont('regular', bytesOfBase64(SERIF_REGULAR)).registerFont('semibold', bytesOfBase64(SERIF_SEMIBOLD));
   const root = doc.struct('Document');
   doc.addStructure(root);
   let page = 1;
-  const bottom = PAGE.height - MARGIN;
+  const bottom = pageHeight - MARGIN;
   drawFoot(doc, info.foot(page));
   const paper: Paper = {
     doc,
     root,
     left: MARGIN,
-    width: PAGE.width - 2 * MARGIN,
+    width: pageWidth - 2 * MARGIN,
+    pageHeight,
     scale: info.scale ?? 1,
     y: MARGIN,
     need: (height) => {
@@ -88,7 +95,7 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
 function drawFoot(doc: PDFDocument, text: string): void {
   doc.markContent('Artifact', { type: 'Pagination' });
   doc.font('regular').fontSize(SMALL_SIZE);
-  doc.text(text, MARGIN, PAGE.height - MARGIN + 12, { width: PAGE.width - 2 * MARGIN, align: 'right', lineBreak: false });
+  doc.text(text, MARGIN, doc.page.height - MARGIN + 12, { width: doc.page.width - 2 * MARGIN, align: 'right', lineBreak: false });
   doc.endMarkedContent();
 }
 
@@ -142,24 +149,4 @@ export function heightOf(
     .font(set.face)
     .fontSize(size)
     .heightOfString(text, { width: width - (set.indent ?? 0), lineGap: size * 0.15 });
-}
-
-const DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
-
-/** Bytes of base64: neither Node's nor the browser's own reader is in the language. */
-function bytesOf(base64: string): Uint8Array {
-  const letters = base64.replaceAll('=', '');
-  const bytes = new Uint8Array(Math.floor((letters.length * 3) / 4));
-  let [bits, held, at] = [0, 0, 0];
-  for (const letter of letters) {
-    const value = DIGITS.indexOf(letter);
-    if (value < 0) throw new InvariantError(`a face holds the letter ${letter}, which is not base64`);
-    bits = ((bits << 6) | value) & 0xffffff;
-    held += 6;
-    if (held >= 8) {
-      held -= 8;
-      bytes[at++] = (bits >> held) & 0xff;
-    }
-  }
-  return bytes;
 }

@@ -3,6 +3,7 @@
 import type { CountCountry, ExerciseContent } from '@evenhand/core/exercise';
 import { type DrawnSheet, drawSheet, spokenSheet } from '@evenhand/core/sheet';
 import { type Language, say } from '@evenhand/core/words';
+import type { PaperSize } from '../paper-size/index.ts';
 import { drawMarks } from './draw.ts';
 import { heightOf, openPaper, type Paper, write } from './page.ts';
 import * as P from './parameters.ts';
@@ -36,12 +37,14 @@ export interface PracticeSheet {
   readonly counts?: CountCountry;
   readonly strokeTypes?: boolean;
   readonly language?: Language;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
   /** When it is made, ms since 1970: stands in the file. */
   readonly madeMs: number;
 }
 
 /**
- * A practice sheet as PDF on A4, tagged, every engraving with its strokes as alternative text. The same sheet gives the same bytes.
+ * A practice sheet as PDF, tagged, every engraving with its strokes as alternative text. The same sheet gives the same bytes.
  * @example await practiceSheet({ title: 'The pair', exercises: [{ content, title: 'KK under hi-hat' }], madeMs: Date.now() })
  */
 export async function practiceSheet(sheet: PracticeSheet): Promise<Uint8Array> {
@@ -50,6 +53,7 @@ export async function practiceSheet(sheet: PracticeSheet): Promise<Uint8Array> {
     title: sheet.title,
     language,
     madeMs: sheet.madeMs,
+    size: sheet.size,
     foot: (page) => say({ code: 'paper-page', params: { title: sheet.title, page } }, language),
   });
   const type = sheet.large ? P.LARGE_TYPE : 1;
@@ -90,7 +94,7 @@ function drawExercise(paper: Paper, exercise: PaperExercise, { sheet, number, ty
   // Boxes alone at the top of a page belong to nothing that is seen there: what fits half a page is kept together.
   const whole = words + P.GAP + drawn.heightPx * scale + boxes;
   const beginning = words + P.GAP + Math.min(drawn.heightPx, 2 * drawn.linePx) * scale;
-  paper.need(whole <= P.PAGE.height / 2 ? whole : beginning);
+  paper.need(whole <= paper.pageHeight / 2 ? whole : beginning);
   write(paper, title, heading);
   if (reason) write(paper, reason, text);
   paper.y += P.GAP;

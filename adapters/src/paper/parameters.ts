@@ -1,8 +1,5 @@
 /** Sizes of a printed page, points (72 to the inch). Assumptions of ours, judged by eye on paper, unless a source stands beside. */
 
-/** A4. @source [ISO216] 210 × 297 mm */
-export const PAGE = { width: 595.28, height: 841.89 } as const;
-
 /** White around everything: printers leave 12 mm at most unprinted. */
 export const MARGIN = 45;
 
@@ -26,11 +23,17 @@ export const RING_WIDTH = 250;
 /** A page of weeks that is longer than a sheet is drawn anew in type so much smaller: 8 points are still read. */
 export const SMALLER_TYPE = 0.85;
 
+/** Rings of then and now that make room for words are drawn so much smaller: the letters of 48 strokes are still read. */
+export const SMALLEST_RING = 0.7;
+
 /** Shares of the width of the table of strokes: stroke, drum, comes, varies, volume. */
 export const STROKE_COLUMNS = [0.08, 0.14, 0.31, 0.12, 0.35] as const;
 
 /** The same of the table of weeks: week, days practised, days planned, sessions, minutes, by hand. */
 export const WEEK_COLUMNS = [0.28, 0.16, 0.15, 0.12, 0.12, 0.17] as const;
+
+/** The same of the table of then and now: stroke, comes then, comes now, changed by, varies then, varies now. */
+export const CHANGE_COLUMNS = [0.06, 0.22, 0.22, 0.22, 0.14, 0.14] as const;
 
 /** Between the parts of an exercise, and between exercises. */
 export const GAP = 4;

@@ -10,6 +10,12 @@ export interface PaperTable {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** A heading with its sentences. */
+export interface SheetPart {
+  readonly heading: string;
+  readonly lines: readonly string[];
+}
+
 /** Plain text. */
 export const TEXT = { tag: 'P', face: 'regular', size: P.TEXT_SIZE } as const;
 /** A heading within a page. */

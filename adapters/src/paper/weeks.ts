@@ -1,14 +1,9 @@
 /** The page of the weeks on paper: what was aimed at, done and heard, and the decision, on one sheet. */
 import type { Language } from '@evenhand/core/words';
+import type { PaperSize } from '../paper-size/index.ts';
 import { openPaper, type Paper, write } from './page.ts';
 import * as P from './parameters.ts';
-import { drawLines, drawTable, type PaperTable, section, TEXT } from './parts.ts';
-
-/** A heading with its sentences. */
-export interface SheetPart {
-  readonly heading: string;
-  readonly lines: readonly string[];
-}
+import { drawLines, drawTable, type PaperTable, type SheetPart, section, TEXT } from './parts.ts';
 
 /** The sheet in words; every text is ready to be read. */
 export interface WeeksSheet {
@@ -26,31 +21,33 @@ export interface WeeksPaper {
   /** What stands there when there is no sheet. */
   readonly nothing: string;
   readonly language?: Language;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
   /** When it is made, ms since 1970: stands in the file. */
   readonly madeMs: number;
 }
 
-/** The sheet as PDF on A4, tagged; in smaller type where it would not be one sheet. The same sheet gives the same bytes. */
+/** The sheet as PDF, tagged; in smaller type where it would not be one sheet. The same sheet gives the same bytes. */
 export async function weeksPaper(sheet: WeeksSheet | null, info: WeeksPaper): Promise<Uint8Array> {
-  const { bytes, pages } = await drawn(sheet, info, 1);
-  return pages > 1 ? (await drawn(sheet, info, P.SMALLER_TYPE)).bytes : bytes;
+  const { paper, pages } = await drawn(sheet, info, 1);
+  return (pages > 1 ? (await drawn(sheet, info, P.SMALLER_TYPE)).paper : paper).finish();
 }
 
 async function drawn(
   sheet: WeeksSheet | null,
-  { nothing, language = 'en', madeMs }: WeeksPaper,
+  { nothing, language = 'en', size, madeMs }: WeeksPaper,
   scale: number,
-): Promise<{ readonly bytes: Uint8Array; readonly pages: number }> {
+): Promise<{ readonly paper: Paper; readonly pages: number }> {
   const title = sheet?.title ?? nothing;
   let pages = 1;
   const foot = (page: number) => {
     pages = page;
     return sheet ? `${title}, ${page}` : '';
   };
-  const paper = await openPaper({ title, language, madeMs, foot, scale });
+  const paper = await openPaper({ title, language, size, madeMs, foot, scale });
   if (sheet) drawSheet(paper, sheet);
   else write(paper, nothing, TEXT);
-  return { bytes: await paper.finish(), pages };
+  return { paper, pages };
 }
 
 function drawSheet(paper: Paper, { title, under, aimed, done, table, others }: WeeksSheet): void {

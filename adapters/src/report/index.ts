@@ -1,3 +1,4 @@
 /** The door of this folder: what others may import. */
 export * from './report.ts';
+export * from './thennow.ts';
 export * from './weeks.ts';

@@ -2,20 +2,23 @@
 import type { OnWeeksPage, WeekDone, WeeksColumn, WeeksPage, WeeksPart } from '@evenhand/core/plan';
 import { type Language, say } from '@evenhand/core/words';
 import type { WeeksSheet } from '../paper/index.ts';
+import type { PaperSize } from '../paper-size/index.ts';
 
 /** What the file says of itself. */
 export interface WeeksOptions {
   readonly madeMs: number;
   readonly language?: Language;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
 }
 
 const COLUMNS: readonly WeeksColumn[] = ['week', 'days', 'planned', 'sessions', 'minutes', 'byHand'];
 
 /** The page as PDF, one sheet; null gives a sheet that says that nothing was planned. Loads what it draws with when first asked. */
-export async function weeksPdf(page: WeeksPage | null, { madeMs, language = 'en' }: WeeksOptions): Promise<Uint8Array> {
+export async function weeksPdf(page: WeeksPage | null, { madeMs, language = 'en', size }: WeeksOptions): Promise<Uint8Array> {
   const { weeksPaper } = await import('../paper/index.ts');
   const nothing = say({ code: 'weeks-none-planned', params: {} }, language);
-  return weeksPaper(page && weeksSheet(page, language), { nothing, language, madeMs });
+  return weeksPaper(page && weeksSheet(page, language), { nothing, language, size, madeMs });
 }
 
 /** The page with its sentences. */

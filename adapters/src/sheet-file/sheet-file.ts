@@ -4,6 +4,7 @@ import { seededRandom } from '@evenhand/core/random';
 import { toNumber } from '@evenhand/core/rational';
 import { beatSec } from '@evenhand/core/units';
 import { say } from '@evenhand/core/words';
+import type { PaperSize } from '../paper-size/index.ts';
 import { utf8Of } from '../utf8.ts';
 
 /** Kinds of file. */
@@ -39,6 +40,8 @@ export interface SheetFileOptions {
   readonly strokeTypes?: boolean;
   /** In print: when it was made, ms since 1970, since the file tells it; default 1970. */
   readonly madeMs?: number;
+  /** In print: what it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
 }
 
 /** Bars of a picture at most. Assumption: two pages; a cycle that needs more is told to. */
@@ -73,12 +76,13 @@ export async function sheetFile(kind: SheetKind, content: ExerciseContent, optio
 }
 
 /** The exercise alone on a page. */
-async function paperFile(content: ExerciseContent, { title = content.sticking, tempoBpm, counts, strokeTypes, madeMs = 0 }: SheetFileOptions) {
+async function paperFile(content: ExerciseContent, { title = content.sticking, tempoBpm, counts, strokeTypes, madeMs = 0, size }: SheetFileOptions) {
   const { practiceSheet } = await import('../paper/index.ts');
   return practiceSheet({
     title,
     exercises: [{ content, title: content.sticking, ...(tempoBpm === undefined ? {} : { startBpm: tempoBpm }) }],
     madeMs,
+    size,
     ...(counts ? { counts } : {}),
     ...(strokeTypes ? { strokeTypes } : {}),
   });

@@ -1,13 +1,9 @@
 /** `diary check`: whether a backup is, to the last bit, what was written. */
-import { type Backup, readBackup } from '@evenhand/adapters/backup';
 import { fold } from '@evenhand/core/diary';
-import { sayProblem } from '@evenhand/core/words';
-import { openSource } from '../diary-folder/file-source.ts';
-import type { Tried } from '../files.ts';
+import { withBackup } from '../diary-folder/backup-file.ts';
 import type { Outcome } from '../outcome.ts';
-import { refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, isTableName, notDone, sizeOf, takeCountOf } from './diary-options.ts';
+import { entryCountOf, notDone, sizeOf, takeCountOf } from './diary-options.ts';
 
 export const diaryCheck: Verb = {
   name: 'diary check',
@@ -34,17 +30,4 @@ async function check(call: Call): Promise<Outcome> {
     json: { format: diaryCheck.format, whole: true, ...counts, firstDay, lastDay, problems: [] },
     lines: [`This backup is whole: ${entryCountOf(records.length)}${span}, ${takeCountOf(takeIds.length)}, ${sizeOf(byteCount)}.`],
   };
-}
-
-/** Opens a file, reads and checks it as a backup, and does something with it while it is open. */
-export async function withBackup<Value>(file: string, work: (backup: Backup) => Promise<Tried<Value>>): Promise<Tried<Value>> {
-  if (isTableName(file)) return { problem: refuse('diary-table-no-check', { file }) };
-  const source = openSource(file);
-  if (source.problem) return source;
-  try {
-    const { value, problems } = await readBackup(source.value);
-    return value ? await work(value) : { problem: sayProblem(problems[0]!) };
-  } finally {
-    source.value.close();
-  }
 }

@@ -1,6 +1,7 @@
 /** `diary import`: reads a backup into a diary. */
 import type { Backup } from '@evenhand/adapters/backup';
 import type { SaidProblem } from '@evenhand/core/words';
+import { withBackup } from '../diary-folder/backup-file.ts';
 import { makeDiary } from '../diary-folder/folder.ts';
 import { type Imported, importBackup } from '../diary-folder/import.ts';
 import { asOnlyWriter } from '../diary-folder/lock.ts';
@@ -8,7 +9,6 @@ import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { doubt, refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { withBackup } from './diary-check.ts';
 import { entryCountOf, inOption, isTableName, notDone, takeCountOf } from './diary-options.ts';
 import { importTable } from './diary-table.ts';
 

@@ -1,26 +1,29 @@
 /** `report`: what a diary holds, as one page. */
+import type { PaperSize } from '@evenhand/adapters/paper-size';
 import { type ReportedPhrase, reportPdf, weeksPdf } from '@evenhand/adapters/report';
 import { type DiaryView, fold, isDay } from '@evenhand/core/diary';
 import { weeksPage } from '@evenhand/core/plan';
 import { measurementOfHeard } from '@evenhand/core/progress';
 import type { SaidProblem } from '@evenhand/core/words';
-import { readDiary } from '../diary-folder/folder.ts';
+import { type ReadableDiary, withDiaryAt } from '../diary-folder/diary-at.ts';
 import { dayHere } from '../diary-folder/ids.ts';
-import { writeWhole } from '../files.ts';
+import { type Tried, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
+import { paperOf, paperOption, refusePaper } from '../paper-option.ts';
 import { refuse } from '../problems.ts';
 import { type Reported, reportedIn, reportPage } from '../report-page.ts';
+import { makeThenNow, THEN_NOW_ENDINGS, type ThenNowMade } from '../then-now.ts';
 import type { Call, Verb } from '../verb.ts';
 
 const format = 'report/1';
-const empty = { file: null, exerciseCount: 0 };
+const empty = { file: null, exerciseCount: 0, thenNow: null };
 
 export const report: Verb = {
   name: 'report',
   format,
   summary: 'Writes what was heard, then and now, as a page to read or print.',
   about:
-    'Writes from the diary in a folder, of each exercise that was heard, the sentence, the stroke ring and the figures: as one page of HTML, then and now, or as PDF with a page for each, which says what to try too. With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
+    'Writes from a diary (its folder, or a backup), of each exercise that was heard, the sentence, the stroke ring and the figures: as one page of HTML, then and now, or as PDF with a page for each, which says what to try too. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
   takesFile: true,
   options: [
     {
@@ -30,8 +33,18 @@ export const report: Verb = {
       placeholder: 'FILE',
       example: 'report.pdf',
       required: true,
-      about: 'The file to write; its end says of which kind: .html or .pdf.',
+      about: 'The file to write; its end says of which kind: .html or .pdf, with --then-now .svg or .wav too.',
     },
+    { name: 'then-now', kind: 'switch', example: '', about: 'The phrase then and now, in place of what was heard.' },
+    {
+      name: 'against',
+      kind: 'text',
+      placeholder: 'WHICH',
+      example: 'week',
+      about: 'With --then-now: the latest take against the first, or against that of a week before (week); first unless said.',
+    },
+    { name: 'square', kind: 'switch', example: '', about: 'With --then-now, as a picture: 1080 by 1080 in place of 1920 by 1080.' },
+    { name: 'one-ear-each', kind: 'switch', example: '', about: 'With --then-now, in sound: then on the left and now on the right, at once.' },
     {
       name: 'weeks',
       kind: 'switch',
@@ -45,8 +58,9 @@ export const report: Verb = {
       example: '2026-11-25',
       about: 'With --weeks: the last day that is told of; today unless said.',
     },
+    paperOption,
   ],
-  example: 'evenhand report ~/diary -o report.pdf',
+  example: 'evenhand report ~/diary --then-now -o then-and-now.pdf',
   empty,
   run: (call) => write(call),
 };
@@ -54,40 +68,79 @@ export const report: Verb = {
 async function write(call: Call): Promise<Outcome> {
   const wrong = wrongCall(call);
   if (wrong.length > 0) return { exit: 2, json: { format, ...empty, problems: wrong }, lines: [] };
-  const diary = readDiary(call.files[0]!);
-  if (diary.problem) return { exit: 1, json: { format, ...empty, problems: [diary.problem] }, lines: [] };
   const file = call.text.output!;
-  const view = fold(diary.value.records);
-  const { bytes, exerciseCount } = await (call.flag.weeks ? weeksOf(view, call) : bytesOf(file, view));
+  const made = await withDiaryAt(call.files[0]!, (diary) => make(diary, call));
+  if (made.problem) return { exit: 1, json: { format, ...empty, problems: [made.problem] }, lines: [] };
+  const { bytes, exerciseCount, thenNow } = made.value;
   const problem = writeWhole(file, bytes);
-  const problems = [...diary.value.problems, ...(problem ? [problem] : [])];
+  const problems = [...made.value.problems, ...(problem ? [problem] : [])];
   if (problem) return { exit: 1, json: { format, ...empty, problems }, lines: [] };
-  return { exit: 0, json: { format, file, exerciseCount, problems }, lines: [`The page is in ${file}.`] };
+  const words = file.endsWith('.wav') ? 'sound' : file.endsWith('.svg') ? 'picture' : 'page';
+  return { exit: 0, json: { format, file, exerciseCount, thenNow, problems }, lines: [`The ${words} is in ${file}.`] };
 }
 
-function wrongCall({ text, flag }: Call): readonly SaidProblem[] {
-  const { output = '', until } = text;
-  if (until !== undefined && !isDay(until)) {
-    return [refuse('call-option-not', { option: '--until', given: until, wanted: 'a day there is, as YYYY-MM-DD', example: '--until 2026-11-25' })];
-  }
-  if (!flag.weeks || output.toLowerCase().endsWith('.pdf')) return [];
-  return [refuse('call-option-not', { option: '-o', given: output, wanted: 'with --weeks a name that ends in .pdf', example: '-o weeks.pdf' })];
+interface Made {
+  readonly bytes: Uint8Array;
+  readonly exerciseCount: number;
+  readonly thenNow: ThenNowMade['told'] | null;
+  readonly problems: readonly SaidProblem[];
 }
+
+/** The file that was asked for. */
+async function make(diary: ReadableDiary, call: Call): Promise<Tried<Made>> {
+  const { problems } = diary;
+  if (call.flag['then-now']) {
+    const made = await makeThenNow(diary, thenNowAsked(call));
+    if (made.problem) return made;
+    return { value: { bytes: made.value.bytes, exerciseCount: 1, thenNow: made.value.told, problems: [...problems, ...made.value.problems] } };
+  }
+  const view = fold(diary.records);
+  return { value: { ...(await (call.flag.weeks ? weeksOf(view, call) : bytesOf(view, call))), thenNow: null, problems } };
+}
+
+const endingOf = ({ text }: Call) => THEN_NOW_ENDINGS.find((ending) => text.output!.toLowerCase().endsWith(ending));
+const sizeOf = (call: Call): PaperSize => paperOf(call) ?? 'a4';
+
+const thenNowAsked = (call: Call) =>
+  ({
+    ending: endingOf(call)!,
+    of: call.text.against === 'week' ? 'week' : 'days',
+    shape: call.flag.square ? 'square' : 'wide',
+    as: call.flag['one-ear-each'] ? 'oneEarEach' : 'inTurn',
+    size: sizeOf(call),
+    madeMs: Date.now(),
+  }) as const;
+
+function wrongCall(call: Call): readonly SaidProblem[] {
+  const { output = '', until, against = 'first', paper } = call.text;
+  const not = (option: string, given: string, wanted: string, example: string) => [refuse('call-option-not', { option, given, wanted, example })];
+  if (paper !== undefined && !paperOf(call)) return [refusePaper(paper)];
+  if (until !== undefined && !isDay(until)) return not('--until', until, 'a day there is, as YYYY-MM-DD', '--until 2026-11-25');
+  if (!['first', 'week'].includes(against)) return not('--against', against, 'first or week', '--against week');
+  if (call.flag['then-now'] && !endingOf(call)) {
+    const png = /\.png$/i.test(output) ? ' (the app saves pictures as PNG)' : '';
+    return not('-o', output, `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}${png}`, '-o then-and-now.pdf');
+  }
+  if (!call.flag.weeks || output.toLowerCase().endsWith('.pdf')) return [];
+  return not('-o', output, 'with --weeks a name that ends in .pdf', '-o weeks.pdf');
+}
+
+type Page = Pick<Made, 'bytes' | 'exerciseCount'>;
 
 /** The page of the weeks; its exercises are not counted. */
-async function weeksOf(view: DiaryView, { text }: Call): Promise<{ readonly bytes: Uint8Array; readonly exerciseCount: number }> {
-  const page = weeksPage(view, { today: text.until ?? dayHere(Date.now()) });
-  return { bytes: await weeksPdf(page, { madeMs: Date.now() }), exerciseCount: 0 };
+async function weeksOf(view: DiaryView, call: Call): Promise<Page> {
+  const page = weeksPage(view, { today: call.text.until ?? dayHere(Date.now()) });
+  return { bytes: await weeksPdf(page, { madeMs: Date.now(), size: sizeOf(call) }), exerciseCount: 0 };
 }
 
 /** The file by the end of its name: PDF, else HTML. */
-async function bytesOf(file: string, view: DiaryView): Promise<{ readonly bytes: Uint8Array; readonly exerciseCount: number }> {
-  if (!file.toLowerCase().endsWith('.pdf')) {
+async function bytesOf(view: DiaryView, call: Call): Promise<Page> {
+  if (!call.text.output!.toLowerCase().endsWith('.pdf')) {
     const { html, exerciseCount } = reportPage(view);
     return { bytes: new TextEncoder().encode(html), exerciseCount };
   }
   const reported = reportedIn(view);
-  const bytes = await reportPdf(reported.map(phraseOf), { day: reported[0]?.day ?? '', madeMs: Date.now() });
+  const bytes = await reportPdf(reported.map(phraseOf), { day: reported[0]?.day ?? '', madeMs: Date.now(), size: sizeOf(call) });
   return { bytes, exerciseCount: reported.length };
 }
 

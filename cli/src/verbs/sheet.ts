@@ -5,6 +5,7 @@ import type { SaidProblem } from '@evenhand/core/words';
 import { readExercise } from '../exercise-file.ts';
 import { writeWhole } from '../files.ts';
 import type { ExitCode, Outcome } from '../outcome.ts';
+import { paperOf, paperOption, refusePaper } from '../paper-option.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
 import { refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
@@ -40,6 +41,7 @@ export const sheet: Verb = {
     { name: 'click', kind: 'switch', example: '', about: 'In sound: with a click.' },
     { name: 'counts', kind: 'switch', example: '', about: 'In pictures and print: what is counted aloud, under the notes.' },
     { name: 'stroke-types', kind: 'switch', example: '', about: 'In pictures and print: F full, D down, T tap, U up, under the notes.' },
+    paperOption,
     { name: 'output', short: 'o', kind: 'text', placeholder: 'FILE', example: 'phrase.svg', required: true, about: 'The file to write.' },
   ],
   example: 'evenhand sheet --sticking "RLRLKK" --per-beat 4 -o phrase.svg',
@@ -51,6 +53,9 @@ async function writeSheet(call: Call): Promise<Outcome> {
   const file = call.text.output!;
   const kind = kindOf(call.text.format, file);
   if (!kind) return failed(2, [refuse('call-sheet-format', { given: call.text.format ?? '' })]);
+  const { paper } = call.text;
+  const size = paperOf(call);
+  if (paper !== undefined && !size) return failed(2, [refusePaper(paper)]);
   const { content, problems, exit, pointed } = contentOf(call);
   if (!content) return failed(exit, problems, pointed);
   const { tempo } = call.number;
@@ -58,6 +63,7 @@ async function writeSheet(call: Call): Promise<Outcome> {
     click: call.flag.click === true,
     madeMs: Date.now(),
     strokeTypes: call.flag['stroke-types'] === true,
+    ...(size ? { size } : {}),
     ...(call.flag.counts ? { counts: 'en' } : {}),
     ...(tempo === undefined ? {} : { tempoBpm: tempo }),
   });

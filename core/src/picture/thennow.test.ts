@@ -41,6 +41,21 @@ describe('then and now in one picture', () => {
     });
   }
 
+  it('a phrase of 48 strokes keeps its title within the picture, and one of 200 is cut (arithmetic: DejaVu Sans Bold, the widest capital of a sticking is K, .775)', () => {
+    for (const strokes of [24, 48, 200]) {
+      const picture = readSvg(
+        thenNowPicture(
+          { day: '2026-03-03', measurement: take(-27) },
+          { day: '2026-04-07', measurement: take(-4) },
+          { shape: 'square', id: 'p', cycle, sticking: 'RLRLKK'.repeat(34).slice(0, strokes), perBeat: 4, said: [] },
+        ),
+      );
+      const title = all(picture).find((one) => one.text.startsWith('RLRLKK') && one.name === 'text')!;
+      expect(numberOf(title, 'x') + 0.775 * numberOf(title, 'font-size') * title.text.length).toBeLessThan(1080);
+      expect(title.text.endsWith('…')).toBe(strokes === 200);
+    }
+  });
+
   it('draws both rings the same number of times, the fewer of the two (arithmetic)', () => {
     const notes = ofClass(drawn('square', []), 'picture-note').map(({ text }) => text);
     expect(notes).toHaveLength(2);

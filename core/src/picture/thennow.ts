@@ -52,7 +52,7 @@ export function thenNowPicture(then: ShownTake, now: ShownTake, options: ThenNow
     element(
       'g',
       { fill: '#111', color: '#111' },
-      textAt(title, { x: at.title[0], y: at.title[1], 'font-size': at.titlePx, 'font-weight': 700 }),
+      titleAt(title, at),
       ...captions,
       ...rings,
       ...lines(said, at, language).flatMap((text, k) =>
@@ -68,6 +68,18 @@ type Where = (typeof SHOWN_PX)[ShownShape];
 const LINE = 1.35;
 /** Mean width of a letter in heights: a little more than most faces need. */
 const LETTER = 0.54;
+/** The same of a title, which is bold and mostly capitals. */
+const TITLE_LETTER = 0.75;
+/** A title is at least as large as what is said is in a picture half the size. Assumption. */
+const LEAST_TITLE_PX = 20;
+
+/** As large as it fits on its line; a phrase that would be too small to read is cut. */
+function titleAt(title: string, { title: [x, y], titlePx, widthPx }: Where): string {
+  const most = (widthPx - 2 * x) / TITLE_LETTER;
+  const letters = Math.floor(most / LEAST_TITLE_PX);
+  const shown = title.length > letters ? `${title.slice(0, letters - 1)}…` : title;
+  return textAt(shown, { x, y, 'font-size': Math.min(titlePx, Math.floor(most / shown.length)), 'font-weight': 700 });
+}
 
 function ringAt(
   { measurement }: ShownTake,

@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { type Alongside, layAlongside } from './alongside.ts';
+export * from './comparisons.ts';
 export * from './firstandlast.ts';
 export { measurementOfHeard } from './keptheard.ts';
 export * from './practised.ts';

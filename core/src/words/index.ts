@@ -1,4 +1,5 @@
 /** The door of this stage: what others may import. */
+export type { ThenNowStatement } from './compared.ts';
 export { english } from './en/english.ts';
 export { firstEnglish } from './en/first.ts';
 export { noteValue, tempoName } from './en/notevalue.ts';

@@ -1,82 +1,9 @@
-/** Takes of the diary held against each other: first and last, this week and last, pad and kit; and one phrase over its tempi. */
-import { daysBetween } from '@evenhand/core/day';
-import type { DiaryView, KnownRecord } from '@evenhand/core/diary';
+/** One phrase over its tempi, as the diary has it. */
+import type { DiaryView } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
 import { type TempoZoneStatement, tempoZones } from '@evenhand/core/finding';
-import type { Measurement } from '@evenhand/core/measurement';
-import {
-  blocksOf,
-  fastestWithTwoDays,
-  measurementOfHeard,
-  referenceTake,
-  type ThenAndNow,
-  thenAndNow,
-  type VolumesThenAndNow,
-  volumesThenAndNow,
-} from '@evenhand/core/progress';
+import { blocksOf, measurementOfHeard } from '@evenhand/core/progress';
 import { SHAPES } from './phrase.ts';
-
-/** Two takes of one phrase at one tempo. */
-export interface Compared {
-  /** The first and the last; the latest and that of a week before; the latest on a pad and on the kit. */
-  readonly of: 'days' | 'week' | 'drums';
-  /** The blocks that are compared, and what is kept of their measurements. */
-  readonly blocks: readonly [then: KnownRecord<'block'>, now: KnownRecord<'block'>];
-  readonly measured: readonly [then: Measurement, now: Measurement];
-  readonly thenDay: string;
-  readonly nowDay: string;
-  readonly tempoBpm: number;
-  readonly perBeat: number;
-  readonly told: ThenAndNow;
-  readonly volumes: VolumesThenAndNow;
-}
-
-type Block = KnownRecord<'block'>;
-
-const WEEK_DAYS = 7;
-
-/** Every comparison that the diary allows: first and last reference take, this week against last where that is another pair, pad against kit. */
-export function comparisonsOf(diary: DiaryView): readonly Compared[] {
-  const [days, week, drums] = [thenNow(diary), weekAgainstLast(diary), padAgainstKit(diary)];
-  const another = week && days && (week.thenDay !== days.thenDay || week.tempoBpm !== days.tempoBpm);
-  return [days, another ? week : null, drums].filter((compared) => compared !== null);
-}
-
-/** The first and the last reference take of the phrase at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
-export function thenNow(diary: DiaryView): Compared | null {
-  const same = fastestWithTwoDays(blocksOf(diary));
-  return same && compare(same[0]!, same.at(-1)!, diary, 'days');
-}
-
-/** The latest reference take and the one nearest to a week before it. */
-function weekAgainstLast(diary: DiaryView): Compared | null {
-  const same = fastestWithTwoDays(blocksOf(diary));
-  const now = same?.at(-1);
-  if (!same || !now) return null;
-  const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, now.day) - WEEK_DAYS);
-  const [then] = same.filter(({ day }) => day < now.day).sort((a, b) => offWeek(a) - offWeek(b) || (a.day < b.day ? 1 : -1));
-  return then ? compare(then, now, diary, 'week') : null;
-}
-
-/** The latest takes of one sticking at one tempo with the hands on a pad, and with none of them on one. */
-function padAgainstKit(diary: DiaryView): Compared | null {
-  const heard = [...blocksOf(diary)].reverse().filter(({ body }) => body.heard !== null);
-  const onPad = ({ body }: Block) => body.exercise.surfaces.includes('pad');
-  const keyOf = ({ body }: Block) => `${body.exercise.sticking} ${body.exercise.perBeat} ${body.tempoBpm}`;
-  const onKit = new Map([...heard].reverse().flatMap((block) => (onPad(block) ? [] : [[keyOf(block), block] as const])));
-  const pad = heard.find((block) => onPad(block) && onKit.has(keyOf(block)));
-  return pad ? compare(pad, onKit.get(keyOf(pad))!, diary, 'drums') : null;
-}
-
-function compare(then: Block, now: Block, diary: DiaryView, of: Compared['of']): Compared {
-  const takes = [referenceTake(then, diary), referenceTake(now, diary)] as const;
-  const { tempoBpm, exercise } = now.body;
-  const told = thenAndNow(...takes, of === 'drums' ? 'drums' : 'days');
-  // One drum is louder than another by itself.
-  const volumes = of === 'drums' ? { steps: [], places: [], said: [] } : volumesThenAndNow(...takes);
-  const measured = [takes[0].measurement, takes[1].measurement] as const;
-  return { of, blocks: [then, now], measured, thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat, told, volumes };
-}
 
 /** So many findings over tempi are told. Assumption: more are not listened to. */
 const MOST_ZONES = 2;

@@ -4,6 +4,7 @@ import type { Problem } from '@evenhand/core/problem';
 import { DEMO_ADDRESS } from '../demo/asked.ts';
 import type { ReadDiary, Store } from '../store/store.ts';
 import { holdsExercise } from './address.ts';
+import { printOn } from './paper.ts';
 import { readingOf } from './phrase.ts';
 import { newRing, type Ring, type RingEvent, type Screen, turnRing } from './ring.ts';
 import type { FirstRoom } from './room.ts';
@@ -145,6 +146,7 @@ export function createFrontDesk<Rest extends Fetched>(
     settings = settingsOf(view.settings);
     speakAs(settings.noteNames);
     lookAs(settings);
+    printOn(settings.paper);
     room.dayBegins(settings.cutOverHour);
     writtenAtMs = latest;
     // Nothing is drawn on the screen that stood before there was a diary.

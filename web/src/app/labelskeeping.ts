@@ -82,6 +82,7 @@ export const settingsLabels = {
   countRow: { title: 'Counting under the notes', none: 'none', en: '1 e & a', de: '1 e + e' },
   strokeTypes: 'Full, down, tap and up strokes under the notes',
   largeType: 'Large notes',
+  paper: { title: 'Paper', a4: 'A4', letter: 'Letter (US)' },
   noteNames: { title: 'Note values', american: '8ths, 16ths', british: 'quavers, semiquavers' },
   tolerance: {
     title: 'What counts as in time',

@@ -2,7 +2,7 @@
 export const weeksLabels = {
   title: 'The page of the weeks',
   hint: 'What was aimed at, done and heard, and the decision, on one sheet of paper.',
-  save: 'Save the page',
+  save: 'Save the page (PDF)',
   saving: 'The page is being written …',
   saved: 'Saved among your downloads.',
   failed: 'The page could not be written. Try again.',

@@ -1,9 +1,9 @@
 import { addDays } from '@evenhand/core/day';
 import { type DiaryView, fold, type SavedHeard, type SavedPlace } from '@evenhand/core/diary';
-import type { BlockResult } from '@evenhand/core/progress';
+import { type BlockResult, comparisonsOf, thenNow } from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
 import { expect, test } from 'vitest';
-import { comparisonsOf, thenNow, zonesOverDays } from './comparing.ts';
+import { zonesOverDays } from './comparing.ts';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
 import { closingWith, countingOf, exerciseDays, readinessOf } from './progress.ts';

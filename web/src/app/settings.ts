@@ -1,4 +1,5 @@
 /** What the player has set: read out of the diary, with what holds when nothing is said, and what follows from it. */
+import { PAPERS, type PaperSize } from '@evenhand/adapters/paper-size';
 import { CUT_OVER_HOUR, type SettingBody } from '@evenhand/core/diary';
 import type { CountCountry, Exercise, Piece, ShelfOptions } from '@evenhand/core/exercise';
 import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
@@ -29,6 +30,8 @@ export interface Settings {
   readonly strokeTypes: boolean;
   /** Notes half as large again. */
   readonly largeType: boolean;
+  /** What pages are printed on. */
+  readonly paper: PaperSize;
   /** What is being rehearsed: its title ('' for nothing), a place in it, its tempo and bars, and whether a recording of it is on a device. */
   readonly pieceTitle: string;
   readonly piecePlace: string;
@@ -50,6 +53,7 @@ export const CHOICES = {
   tolerance: ['wide', 'medium', 'narrow'],
   startBy: ['touch', 'go', 'tempo'],
   countRow: ['none', 'en', 'de'],
+  paper: Object.keys(PAPERS) as PaperSize[],
 } as const satisfies { readonly [Name in keyof Settings]?: readonly Settings[Name][] };
 
 /** What can be told by a whole number, and from where to where. */
@@ -68,6 +72,7 @@ export const DEFAULT_SETTINGS: Settings = {
   countRow: 'none',
   strokeTypes: false,
   largeType: false,
+  paper: 'a4',
   pieceTitle: '',
   piecePlace: '',
   pieceTempoBpm: 0,
@@ -95,6 +100,7 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     countRow: one('countRow'),
     strokeTypes: saved.strokeTypes === true,
     largeType: saved.largeType === true,
+    paper: one('paper'),
     pieceTitle: text('pieceTitle'),
     piecePlace: text('piecePlace'),
     pieceTempoBpm: typeof saved.pieceTempoBpm === 'number' && saved.pieceTempoBpm > 0 ? saved.pieceTempoBpm : 0,

@@ -8,6 +8,7 @@ import { EXERCISE_MARK, holdsExercise } from './address.ts';
 import type { HeardPhrase } from './heardphrase.ts';
 import { minutesName, shortDay, tempoName } from './labels.ts';
 import { playerPart } from './ownfiles.ts';
+import { paperSize } from './paper.ts';
 import { contentOf } from './phrase.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
@@ -22,7 +23,14 @@ export async function saveExercise(
 ) {
   const { SHEET_KINDS, sheetFile } = await import('@evenhand/adapters/sheet-file');
   const { ending, mediaType } = SHEET_KINDS[kind];
-  const bytes = await sheetFile(kind, exercise, { title: say(exercise.title), tempoBpm, click, ...rows, madeMs: Date.now() });
+  const bytes = await sheetFile(kind, exercise, {
+    title: say(exercise.title),
+    tempoBpm,
+    click,
+    ...rows,
+    madeMs: Date.now(),
+    size: paperSize(),
+  });
   saveFile(new Blob([new Uint8Array(bytes)], { type: mediaType }), `${fileName(say(exercise.title))}${ending}`);
 }
 
@@ -48,6 +56,7 @@ export async function savePracticeSheet(
       startBpm: tempoBpm,
     })),
     madeMs: Date.now(),
+    size: paperSize(),
     ...options,
   });
   saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(title)}.pdf`);
@@ -59,7 +68,11 @@ export async function saveReport({ phrase, measurement, findings }: HeardPhrase,
   if (!sticking) return;
   const { reportPdf } = await import('@evenhand/adapters/report');
   const content = contentOf(phrase, sticking);
-  const bytes = await reportPdf([{ content, tempoBpm: measurement.tempoBpm, day, measurement, findings }], { day, madeMs: Date.now() });
+  const bytes = await reportPdf([{ content, tempoBpm: measurement.tempoBpm, day, measurement, findings }], {
+    day,
+    madeMs: Date.now(),
+    size: paperSize(),
+  });
   saveFile(new Blob([new Uint8Array(bytes)], { type: 'application/pdf' }), `${fileName(sticking.text)}${playerPart()}.pdf`);
 }
 

@@ -1,15 +1,12 @@
 /** Then and now leave the app: as sound, as a picture, as one page. */
-import { expectedCycle } from '@evenhand/core/exercise';
-import { type ShownShape, thenNowPicture } from '@evenhand/core/picture';
-import { type HeardAs, type SoundingTake, type ThenNowSound, thenNowSound } from '@evenhand/core/progress';
-import { writeWav } from '@evenhand/core/take';
+import { thenNowHtml, thenNowPdf, thenNowSvg, thenNowWav } from '@evenhand/adapters/report';
+import type { ShownShape } from '@evenhand/core/picture';
+import { type HeardAs, type SoundingTake, type TakesCompared, type ThenNowSound, thenNowSound } from '@evenhand/core/progress';
 import { saveFile } from '../backup/download.ts';
-import type { Compared } from './comparing.ts';
 import { playerPart } from './ownfiles.ts';
+import { paperSize } from './paper.ts';
 import { spoken } from './said.ts';
-import { exerciseOfSaved } from './savedplan.ts';
 import { fileName } from './takealong.ts';
-import { pageOf } from './thennowpage.ts';
 
 /** About how long each stretch is: long enough to get into it, short enough to be remembered. Assumption. */
 const STRETCH_SEC = 5;
@@ -19,51 +16,31 @@ export const soundOfBoth = (then: SoundingTake, now: SoundingTake, as: HeardAs):
   thenNowSound(then, now, { as, wantedSec: STRETCH_SEC });
 
 /** The sound as a file. */
-export function clipOf({ left, right, sampleRateHz }: ThenNowSound): Uint8Array<ArrayBuffer> {
-  const samples = new Float32Array(2 * left.length);
-  for (let i = 0; i < left.length; i++) {
-    samples[2 * i] = left[i]!;
-    samples[2 * i + 1] = right[i]!;
-  }
-  return new Uint8Array(writeWav(samples, sampleRateHz, { bits: 16, channelCount: 2 }));
-}
-
-/** The picture to show, as SVG text. */
-export function pictureOf({ blocks, thenDay, nowDay, told, volumes, measured }: Compared, shape: ShownShape): string {
-  const exercise = exerciseOfSaved(blocks[1].body.exercise);
-  return thenNowPicture(
-    { day: thenDay, measurement: measured[0] },
-    { day: nowDay, measurement: measured[1] },
-    {
-      shape,
-      id: `then-now-${shape}`,
-      cycle: expectedCycle(exercise),
-      sticking: exercise.sticking,
-      perBeat: exercise.perBeat,
-      said: [...told.said, ...volumes.said],
-      language: spoken(),
-    },
-  );
-}
+export const clipOf = (sound: ThenNowSound): Blob => fileOf(thenNowWav(sound), 'audio/wav');
 
 /** Saves a picture. @returns the name of the file. */
-export async function savePicture(compared: Compared, shape: ShownShape, kind: 'png' | 'svg'): Promise<string> {
-  const svg = pictureOf(compared, shape);
+export async function savePicture(compared: TakesCompared, shape: ShownShape, kind: 'png' | 'svg'): Promise<string> {
+  const svg = thenNowSvg(compared, shape, spoken());
   const file = kind === 'svg' ? new Blob([svg], { type: 'image/svg+xml' }) : await asPng(svg);
   return saved(file, compared, `${shape}.${kind}`);
 }
 
 /** Saves the sound. @returns the name of the file. */
-export const saveClip = (sound: ThenNowSound, compared: Compared): string =>
-  saved(new Blob([clipOf(sound)], { type: 'audio/wav' }), compared, 'clip.wav');
+export const saveClip = (sound: ThenNowSound, compared: TakesCompared): string => saved(clipOf(sound), compared, 'clip.wav');
 
-/** Saves one page with picture, words, figures and, where it is given, the sound. @returns the name of the file. */
-export function savePage(compared: Compared, sound: ThenNowSound | null): string {
-  const page = pageOf(compared, { picture: pictureOf(compared, 'wide'), clip: sound && clipOf(sound) });
-  return saved(new Blob([page], { type: 'text/html' }), compared, 'page.html');
+/** Saves one page with rings, words, figures and, where it is given, the sound. @returns the name of the file. */
+export const savePage = (compared: TakesCompared, sound: ThenNowSound | null): string =>
+  saved(new Blob([thenNowHtml(compared, { sound, language: spoken() })], { type: 'text/html' }), compared, 'page.html');
+
+/** Saves the same page to print, without sound. @returns the name of the file. */
+export async function savePaper(compared: TakesCompared): Promise<string> {
+  const bytes = await thenNowPdf(compared, { madeMs: Date.now(), language: spoken(), size: paperSize() });
+  return saved(fileOf(bytes, 'application/pdf'), compared, 'page.pdf');
 }
 
-function saved(file: Blob, { blocks, nowDay }: Compared, ending: string): string {
+const fileOf = (bytes: Uint8Array, type: string): Blob => new Blob([new Uint8Array(bytes)], { type });
+
+function saved(file: Blob, { blocks, nowDay }: TakesCompared, ending: string): string {
   const name = `${fileName(blocks[1].body.exercise.sticking)}${playerPart()}-then-and-now-${nowDay}-${ending}`;
   saveFile(file, name);
   return name;

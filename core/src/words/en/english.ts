@@ -16,6 +16,7 @@ import { songSentences } from './song.ts';
 import { stickingSentences } from './sticking.ts';
 import { takeSentences } from './take.ts';
 import { tempoSentences } from './tempo.ts';
+import { thenNowSentences } from './thennow.ts';
 import { weeksSentences } from './weeks.ts';
 
 export const english = {
@@ -35,5 +36,6 @@ export const english = {
   ...stickingSentences,
   ...takeSentences,
   ...tempoSentences,
+  ...thenNowSentences,
   ...weeksSentences,
 };

@@ -2,8 +2,7 @@
 import type { PictureStatement } from '../pictured.ts';
 import type { Sentences } from '../sentences.ts';
 import { noteValue, tempoName } from './notevalue.ts';
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
+import { shortDay } from './shortday.ts';
 
 export const pictureSentences: Sentences<PictureStatement> = {
   'picture-ring-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `Stroke ring of ${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
@@ -37,8 +36,3 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-now': ({ day }) => `Now, ${shortDay(day, true)}`,
   'picture-day': ({ day, withYear }) => shortDay(day, withYear),
 };
-
-function shortDay(day: string, withYear: boolean): string {
-  const [year, month, dayOfMonth] = day.split('-').map(Number) as [number, number, number];
-  return `${dayOfMonth} ${MONTHS[month - 1]}${withYear ? ` ${year}` : ''}`;
-}

@@ -5,6 +5,7 @@ import type { Sentences } from '../sentences.ts';
 import { listed } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
+import { setupName } from './setupname.ts';
 
 const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
 
@@ -25,9 +26,20 @@ const SIDES: Readonly<Record<Between, readonly [string, string]>> = {
   seconds: ['in the first seconds', 'in the last'],
 };
 
-/** "1", "1 and 2", "1, 2 and 3": strokes counted from 1. */
+/** "Stroke 1", "Strokes 1 and 2", "Strokes 1, 2 and 3", "Strokes 1 to 4 and 9": counted from 1. @param indices rising. */
 const strokesOf = (indices: readonly number[]): string =>
-  indices.length === 1 ? `Stroke ${indices[0]! + 1}` : `Strokes ${listed(indices.map((index) => `${index + 1}`))}`;
+  indices.length === 1 ? `Stroke ${indices[0]! + 1}` : `Strokes ${listed(runsOf(indices).flatMap(runNames))}`;
+
+const runsOf = (indices: readonly number[]): readonly (readonly number[])[] =>
+  indices.reduce<number[][]>((runs, index) => {
+    if (runs.at(-1)?.at(-1) === index - 1) runs.at(-1)!.push(index);
+    else runs.push([index]);
+    return runs;
+  }, []);
+
+/** Three and fewer are named one by one. */
+const runNames = (run: readonly number[]): readonly string[] =>
+  run.length > 3 ? [`${run[0]! + 1} to ${run.at(-1)! + 1}`] : run.map((index) => `${index + 1}`);
 
 const when = (ms: number): string => (Math.abs(ms) < 0.5 ? 'in time' : `${Math.abs(ms).toFixed(0)} ms ${ms < 0 ? 'early' : 'late'}`);
 
@@ -52,7 +64,8 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
     `Of ${strokesOf(indices).toLowerCase()} it cannot be said yet: the ranges are too wide. More cycles would tell.`,
   'progress-nothing-sure': () => 'Nothing changed for sure: the differences are no larger than chance makes them.',
   'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
-  'progress-setup-differs': ({ names }) => `These takes were made with a different set-up (${names.join(', ')}); some of what changed may be that.`,
+  'progress-setup-differs': ({ names }) =>
+    `These takes were made with a different set-up (${names.map(setupName).join(', ')}); some of what changed may be that.`,
   'progress-tempo-differs': ({ thenBpm, nowBpm }) => `These takes were played at different tempi, ${thenBpm} then and ${nowBpm} now.`,
   'progress-family-holds': ({ family, days, daysHeard }) =>
     `${familyName(family)}: clean at the tempo wanted on ${days} days${daysHeard === 0 ? ', by your word' : ''}.`,

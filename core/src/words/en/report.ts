@@ -3,6 +3,7 @@ import type { ReportStatement } from '../reported.ts';
 import type { Sentences } from '../sentences.ts';
 import { dayName } from './dayname.ts';
 import { tempoName } from './notevalue.ts';
+import { signed } from './signed.ts';
 
 const HEADINGS = { strokes: 'Stroke by stroke', try: 'What to try', care: 'Take care' } as const;
 const COLUMNS = { stroke: 'Stroke', drum: 'Drum', comes: 'Comes', varies: 'Varies by', volume: 'Volume' } as const;
@@ -33,11 +34,6 @@ export const reportSentences: Sentences<ReportStatement> = {
   'report-try': ({ title, tempoBpm, perBeat }, noteNames) => `${title}, from ${tempoName(tempoBpm, perBeat, noteNames)}.`,
   'report-try-nothing': () => 'Nothing stands out to work on. Play it a little faster, or somewhere else on the kit, and listen again.',
   'report-care': ({ of }) => CARE[of],
-};
-
-const signed = (value: number): string => {
-  const whole = Math.round(value);
-  return whole === 0 ? '0' : `${whole < 0 ? '−' : '+'}${Math.abs(whole)}`;
 };
 
 function timeWord(biasMs: number, audibleMs: number): string {

@@ -5,6 +5,7 @@ import { counted, limbName, listed, strokesOf } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
+import { setupName } from './setupname.ts';
 
 const HEADINGS: Readonly<Record<WeeksPart, string>> = {
   aimed: 'What was aimed at',
@@ -22,14 +23,6 @@ const COLUMNS: Readonly<Record<WeeksColumn, string>> = {
   sessions: 'Sessions',
   minutes: 'Minutes',
   byHand: 'Of these by hand',
-};
-
-const SETUP: Readonly<Record<string, string>> = {
-  sticks: 'sticks',
-  drums: 'pad or drums',
-  pedal: 'pedal',
-  heel: 'heel',
-  phonePlace: 'place of the phone',
 };
 
 /** So many days are named one by one. Assumption: more are not read. */
@@ -61,7 +54,7 @@ export const weeksSentences: Sentences<WeeksStatement> = {
     `The phrase at ${tempoName(tempoBpm, perBeat, noteNames)}, then (${dayName(thenDay)}) against now (${dayName(nowDay)}):`,
   'weeks-no-takes': () => 'The phrase was not yet heard at one tempo on two days, so then and now cannot be held against each other.',
   'weeks-nothing-heard': () => 'Nothing was heard of the phrase in these weeks.',
-  'weeks-setup': ({ day, names, values }) => `From ${dayName(day)}, on: ${names.map((name, k) => `${SETUP[name] ?? name} ${values[k]}`).join('; ')}.`,
+  'weeks-setup': ({ day, names, values }) => `From ${dayName(day)}, on: ${names.map((name, k) => `${setupName(name)} ${values[k]}`).join('; ')}.`,
   'weeks-setup-same': () => 'No change of sticks, drums or pedal was written down.',
   'weeks-closed': ({ day }) => `Closed on ${dayName(day)}.`,
   'weeks-paused': ({ day }) => `Put aside on ${dayName(day)}. It can be taken up again at any time.`,
