@@ -217,7 +217,7 @@ test('from the first visit to a running session of the demo in a few clicks and 
 });
 
 test('first visit, settings, keeping and demo by the keyboard alone, and nothing for axe to find', async ({ page }) => {
-  test.setTimeout(120_000);
+  test.setTimeout(180_000);
   await page.goto('./');
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await lookAt(page, 'first-visit');
