@@ -12,5 +12,6 @@ export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from '.
 export { FIND, TARGET_SHARE } from './parameters.ts';
 export { settlesAt, stepRatio } from './staircase.ts';
 export { type Standing, type StandingReason, standsAt } from './standing.ts';
+export { type TappedTempo, tappedTempo } from './tapped.ts';
 export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
 export { type ShapeStatement, shapeSaid, type TempoShape, tempoShape } from './temposhape.ts';

@@ -56,6 +56,12 @@ export const CARRIED_SD = 0.16;
 /** Search for a tempo: at most two minutes; steps of one bar count-in, one bar played and a breath; narrow enough when the 90 % range is within ±4 %; candidates. Our choice. */
 export const FIND = { mostSec: 115, bars: 1, breathSec: 1, narrowRatio: 1.08, tailShare: 0.01, beyond: 1.05, candidates: 40 } as const;
 
+/**
+ * A tempo from taps: the slowest and fastest told, the pause that begins anew (longer than a beat at the slowest that is tapped beat by beat), how
+ * far an interval may lie from the usual one, fewest taps and most that are looked at. Assumptions.
+ */
+export const TAPPED = { slowestBpm: 20, fastestBpm: 400, pauseSec: 3.2, slipShare: 0.25, fewest: 3, most: 12 } as const;
+
 /** Share of runs that fail at any tempo. @source [Watson2017] usual values .01 to .02. */
 export const LAPSE_SHARE = 0.02;
 
