@@ -15,6 +15,8 @@ export interface Part {
   readonly perBeat: number;
   /** Milliseconds by which strokes come late, in turn; none: exactly in time. */
   readonly lateMs: readonly number[];
+  /** From one beat to another, counted from the first click, otherwise. */
+  readonly between?: { readonly fromBeat: number; readonly toBeat: number; readonly lateMs: readonly number[] };
 }
 
 /** Stick clicks: so many, this far apart; at the beginning, or once the click of a block is over. */
@@ -141,7 +143,9 @@ function drummerProcessor(): void {
         const part = me.options.parts[me.block!];
         if (!part || me.beat! < part.countIn) return;
         for (let k = 0; k < part.perBeat; k++) {
-          const late = part.lateMs.length > 0 ? part.lateMs[me.stroke! % part.lateMs.length]! : 0;
+          const { between } = part;
+          const off = between && me.beat! >= between.fromBeat && me.beat! < between.toBeat ? between.lateMs : part.lateMs;
+          const late = off.length > 0 ? off[me.stroke! % off.length]! : 0;
           me.sounding.push({ at: frame + Math.round((k * me.interval!) / part.perBeat + (late * rate) / 1000), samples: me.options.stroke });
           me.stroke!++;
         }

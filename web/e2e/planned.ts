@@ -17,6 +17,8 @@ export interface Planned {
   readonly tempoBpm: number;
   readonly startBy: Settings['startBy'];
   readonly address?: string;
+  /** Clean runs the day before, all that there were. */
+  readonly before?: { readonly tempoBpm: number; readonly runs: number };
 }
 
 const said = (code: string, params: object = {}) => ({ code, params }) as never;
@@ -29,8 +31,26 @@ export const plannedPart = (exercise: Exercise, part: PlannedPart['part'], { min
   tempoReason: said('plan-tempo-goal', { tempoBpm }),
 });
 
+const DAY_MS = 86_400_000;
+
+/** A session of one block, heard to its end. */
+function yesterday(
+  exercise: Exercise,
+  { tempoBpm, runs, atMs, zone }: { tempoBpm: number; runs: number; atMs: number; zone: string },
+): readonly object[] {
+  const when = { atMs, zone, day: practiceDay(atMs, zone, CUT_OVER_HOUR) };
+  const sessionId = '6'.repeat(32);
+  const ended = { stickingPointId: null, plannedMinutes: 1, endedAtMs: atMs + 60_000, ended: 'done', reason: null };
+  const heard = { trackedBpm: tempoBpm, offsetMs: null, places: [], pairs: [], cleanRunCount: runs, runCount: runs, findings: [], problems: [] };
+  const played = { sessionId, position: 0, exercise, tempoBpm, durationSec: 60, takeIds: [], heard, playerSays: null, nextTempo: null };
+  return [
+    { kind: 'session', id: sessionId, ...when, body: ended },
+    { kind: 'block', ...when, body: { ...played, reason: said('plan-reason-phrase') } },
+  ];
+}
+
 /** What was planned and set on another day lies in the diary. */
-export async function plannedBefore(page: Page, exercise: Exercise, { blocks, tempoBpm, startBy, address = './' }: Planned): Promise<void> {
+export async function plannedBefore(page: Page, exercise: Exercise, { blocks, tempoBpm, startBy, address = './', before }: Planned): Promise<void> {
   await page.goto(address);
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   const zone = await page.evaluate(() => Intl.DateTimeFormat().resolvedOptions().timeZone);
@@ -43,7 +63,7 @@ export async function plannedBefore(page: Page, exercise: Exercise, { blocks, te
     surfaces: exercise.surfaces,
     perBeat: 4,
     tempoBpm,
-    cell: { first: 5, last: 6 },
+    cell: { first: exercise.surfaces.length - 2, last: exercise.surfaces.length - 1 },
   };
   const sessions = [{ date: when.day, minutes: blocks.reduce((sum, { minutes }) => sum + minutes, 0), blocks }];
   const plan = planBody({ replaces: null, weekdays: [1, 2, 3, 4, 5, 6, 7], away: [], sessions } as never, {
@@ -55,6 +75,7 @@ export async function plannedBefore(page: Page, exercise: Exercise, { blocks, te
     { kind: 'setting', ...when, body: { name: 'startBy', value: startBy } },
     { kind: 'stickingPoint', id: pointId, ...when, body: point },
     { kind: 'plan', ...when, body: plan },
+    ...(before ? yesterday(exercise, { ...before, atMs: atMs - DAY_MS, zone }) : []),
   ] as readonly RecordDraft[];
   const records = drafts.map((draft, k) =>
     writeRecord(draft, { id: String(k).repeat(32), ownerId: 'a'.repeat(32), made: { wallMs: atMs, counter: k, deviceId: 'b'.repeat(32) } }),

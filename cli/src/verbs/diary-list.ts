@@ -1,5 +1,5 @@
 /** `diary list`: what was practised, day by day. */
-import { type DiaryDay, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
+import { type BlockBody, type DiaryDay, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
 import { say } from '@evenhand/core/words';
 import { readDiary } from '../diary-folder/folder.ts';
 import type { Outcome } from '../outcome.ts';
@@ -54,6 +54,7 @@ const jsonOfSession = ({ session, blocks, takes, playedSec }: SessionEntry) => (
     title: say(body.exercise.title),
     sticking: body.exercise.sticking,
     tempoBpm: body.tempoBpm,
+    ...(body.stretches ? { stretches: body.stretches } : {}),
     minutes: minutesOf(body.durationSec),
     cleanRunCount: body.heard?.cleanRunCount ?? null,
     runCount: body.heard?.runCount ?? null,
@@ -71,8 +72,10 @@ function linesOfDay({ day, playedSec, sessions, notes }: DiaryDay): string[] {
 
 function lineOfBlock({ body }: KnownRecord<'block'>): string {
   const runs = body.heard ? `, ${body.heard.cleanRunCount} of ${body.heard.runCount} runs clean` : '';
-  return printable(`${body.exercise.sticking} at ${body.tempoBpm}, ${minutesOf(body.durationSec)} min${runs}`);
+  return printable(`${body.exercise.sticking} at ${temposOf(body).join(', ')}, ${minutesOf(body.durationSec)} min${runs}`);
 }
+
+const temposOf = ({ tempoBpm, stretches }: BlockBody): readonly number[] => (stretches?.length ? stretches.map((one) => one.tempoBpm) : [tempoBpm]);
 
 /** Text of a diary that came from elsewhere may hold orders for a terminal; they are left out. */
 const printable = (text: string): string => text.replace(/\p{Cc}/gu, '');

@@ -71,6 +71,8 @@ const SESSION: Fields = {
   reason: { maybe: STATEMENT },
 };
 
+const TEMPO_RUNS: Shape = { fields: { tempoBpm: 'number', clean: 'number', runs: 'number', byEar: 'flag' } };
+
 const BLOCK: Fields = {
   sessionId: 'text',
   position: 'number',
@@ -82,7 +84,8 @@ const BLOCK: Fields = {
   playerSays: 'text?',
   playerRounds: { perhaps: { fields: { hadIt: 'number', again: 'number' } } },
   nextTempo: { maybe: { fields: { tempoBpm: 'number', reason: STATEMENT } } },
-  search: { perhaps: { list: { fields: { tempoBpm: 'number', clean: 'number', runs: 'number', byEar: 'flag' } } } },
+  stretches: { perhaps: { list: TEMPO_RUNS } },
+  search: { perhaps: { list: TEMPO_RUNS } },
   reason: { maybe: STATEMENT },
   unfinished: { perhaps: 'flag' },
 };

@@ -228,6 +228,14 @@ describe('JSON lines', () => {
     expect(notShownCount).toBe(0);
   });
 
+  it('of version 1 with a block in which the tempo moved', () => {
+    const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-stretches.jsonl', import.meta.url), 'utf8'));
+    expect(problems).toEqual([]);
+    const { days, notShownCount } = fold(value!);
+    const [body] = days[0]!.loose.map((one) => one.body);
+    expect([body, notShownCount]).toMatchObject([{ tempoBpm: 72, stretches: [{ runs: 14 }, { tempoBpm: 76, clean: 3, byEar: true }] }, 0]);
+  });
+
   it('of version 1 with plans for two phrases, what was agreed in one, and a tempo that was searched for', () => {
     const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-agreed.jsonl', import.meta.url), 'utf8'));
     expect(problems).toEqual([]);

@@ -7,8 +7,8 @@ import type {
   SavedOwnBlock,
   SavedPlannedSession,
   SavedProblem,
-  SavedSearchStep,
   SavedStroke,
+  SavedTempoRuns,
   SavedWay,
 } from './saved.ts';
 
@@ -72,8 +72,10 @@ export interface BlockBody {
   /** Rounds of which the player said so, one word each; missing where nobody asked round by round. */
   readonly playerRounds?: { readonly hadIt: number; readonly again: number };
   readonly nextTempo: { readonly tempoBpm: number; readonly reason: Statement } | null;
+  /** Each tempo in its turn, where it moved within the block or the block was cut off; `tempoBpm` is then the first, and what was `heard` is of all. */
+  readonly stretches?: readonly SavedTempoRuns[];
   /** The tempi that were tried to find where it is clean, in order; missing where nothing was searched. `tempoBpm` is then what was found. */
-  readonly search?: readonly SavedSearchStep[];
+  readonly search?: readonly SavedTempoRuns[];
   readonly reason: Statement | null;
   /** True while the block is not played to its end: the session was cut off in it. Missing is false. */
   readonly unfinished?: boolean;

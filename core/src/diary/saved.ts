@@ -64,7 +64,7 @@ export interface SavedOwnBlock {
 }
 
 /** One tempo that was tried. */
-export interface SavedSearchStep {
+export interface SavedTempoRuns {
   readonly tempoBpm: number;
   readonly clean: number;
   readonly runs: number;

@@ -131,6 +131,26 @@ describe('the diary as a table', () => {
     expect(value!.map((one) => one.day)).toEqual(['2026-02-03']);
   });
 
+  test('of a block in which the tempo moved it tells the tempo with most runs, the later of two alike (docs/formats/diary-table.md)', () => {
+    const played = ownExercise(readContent(readSticking('RLRLKK').value!, { perBeat: 4 }).value!, '');
+    const at = { day: '2026-02-04', zone: 'UTC', atMs: 0, kind: 'block' as const };
+    const of = {
+      sessionId: '',
+      position: 0,
+      exercise: played,
+      tempoBpm: 72,
+      durationSec: 60,
+      takeIds: [],
+      heard: null,
+      playerSays: null,
+      nextTempo: null,
+      reason: null,
+    };
+    const stretches = [72, 76, 72].map((tempoBpm, k) => ({ tempoBpm, clean: k, runs: k === 0 ? 6 : 8, byEar: true }));
+    const [, row] = readCsv(writeTable(diaryOf([{ ...at, body: { ...of, stretches } }]))).rows;
+    expect(['tempoBpm', 'clean', 'runs', 'by'].map((column) => row!.fields[TABLE_COLUMNS.indexOf(column as 'by')])).toEqual(['72', '2', '8', 'ear']);
+  });
+
   test('a table without days is refused, and two rows with one id give one', () => {
     expect(readTable('when,what\n1,2\n')).toMatchObject({ value: null, problems: [{ code: 'table-no-day', severity: 'refused' }] });
     const twice = `day,minutes,id\n2026-02-03,5,${idOf(1)}\n2026-02-04,6,${idOf(1)}\n`;

@@ -2,7 +2,7 @@
 import { defused, writeCsv } from '../csv.ts';
 import { isByHand } from './byhand.ts';
 import type { DiaryView, SessionEntry } from './fold.ts';
-import type { KnownRecord } from './record.ts';
+import type { BlockBody, KnownRecord } from './record.ts';
 
 /** Columns in the order in which they are written. */
 export const TABLE_COLUMNS = [
@@ -49,7 +49,7 @@ function sessionRows({ session, blocks }: SessionEntry): readonly Cells[] {
 }
 
 function blockRow(block: KnownRecord<'block'>): Cells {
-  const { sessionId, exercise, tempoBpm, durationSec } = block.body;
+  const { sessionId, exercise, durationSec } = block.body;
   const { sticking, perBeat, surfaces, meter, family } = exercise;
   return {
     ...envelope(block),
@@ -59,15 +59,21 @@ function blockRow(block: KnownRecord<'block'>): Cells {
     minutes: minutesOf(durationSec),
     sticking,
     perBeat: String(perBeat),
-    tempoBpm: String(tempoBpm),
     drums: surfaces.join(' '),
     meter: `${meter.beats}/${meter.unit}`,
     family,
   };
 }
 
-/** Clean runs by ear, else rounds by the player's word. */
-function resultOf({ body: { heard, playerRounds, playerSays } }: KnownRecord<'block'>): Cells {
+/** Tempo and clean runs by ear, else rounds by the player's word; of several tempi the one with most of them, the later of two alike. */
+function resultOf({ body }: KnownRecord<'block'>): Cells {
+  const { tempoBpm, stretches = [] } = body;
+  const [most] = [...stretches].reverse().sort((a, b) => b.runs - a.runs);
+  if (!most) return { tempoBpm: String(tempoBpm), ...countsOf(body) };
+  return { tempoBpm: String(most.tempoBpm), clean: String(most.clean), runs: String(most.runs), by: most.byEar ? 'ear' : 'word' };
+}
+
+function countsOf({ heard, playerRounds, playerSays }: BlockBody): Cells {
   if (heard && heard.runCount > 0) return { clean: String(heard.cleanRunCount), runs: String(heard.runCount), by: 'ear' };
   if (playerRounds && playerRounds.hadIt + playerRounds.again > 0)
     return { clean: String(playerRounds.hadIt), runs: String(playerRounds.hadIt + playerRounds.again), by: 'word' };

@@ -57,6 +57,25 @@ describe('rounds of a take', () => {
     ]);
   });
 
+  test('between which the tempo moved are each held against their own: no error, no doubt (says: arithmetic, 100 then 112 from beat 24 on)', () => {
+    const fastSec = 60 / 112;
+    const secOf = (beat: number) => 2 + Math.min(beat, 24) * BEAT_SEC + Math.max(0, beat - 24) * fastSec;
+    const moved = Array.from({ length: 48 }, (_, k) => secOf(k));
+    const fast = play(cycleOf('RLRRLRLL', 4), { cycles: 8, tempoBpm: 112, startSec: secOf(32) });
+    const spans = [
+      { ...spanOf(0), tempoBpm: 100 },
+      { fromSec: secOf(32), toSec: secOf(48), fromBeat: 0, tempoBpm: 112 },
+    ];
+    const { value, problems } = measureSpans([...round('RLRRLRLL', 0, 0), ...fast], cycleOf('RLRRLRLL', 4), {
+      tempoBpm: 100,
+      clickTimesSec: moved,
+      spans,
+    });
+    expect(problems).toEqual([]);
+    expect(value!.strokes.filter(({ status }) => status === 'played')).toHaveLength(2 * 64);
+    expect(Math.max(...value!.strokes.map(({ errorMs }) => Math.abs(errorMs!)))).toBeLessThan(0.01);
+  });
+
   test('that are the whole take give what measure gives', () => {
     const letters = 'RLRRLRLL';
     const take = later(round(letters, 0, 0), -2);

@@ -18,6 +18,8 @@ export interface TakeSpan {
   readonly toSec: number;
   /** Whole beats from the start of a cycle to `fromSec`: above 0 only when a pause cut the round. */
   readonly fromBeat: number;
+  /** Told tempo of this part, where the tempo moved between parts; else that of the take. */
+  readonly tempoBpm?: number;
 }
 
 export interface SpanOptions extends Omit<MeasureOptions, 'durationSec'> {
@@ -30,7 +32,7 @@ export interface SpanOptions extends Omit<MeasureOptions, 'durationSec'> {
  * @returns as `measure`: refused only when no span can be measured; a problem that several spans have is told once.
  */
 export function measureSpans(candidates: readonly Candidate[], cycle: ExpectedCycle, options: SpanOptions): Reading<Measurement, MeasurementProblem> {
-  const readings = options.spans.map((span) => measureSpan(candidates, cycle, { ...options, span }));
+  const readings = options.spans.map((span) => measureSpan(candidates, cycle, { ...options, tempoBpm: span.tempoBpm ?? options.tempoBpm, span }));
   const measured = readings.flatMap(({ value }) => value ?? []);
   const problems = onceEach(readings.flatMap((reading) => reading.problems));
   if (measured.length === 0) return { value: null, problems: problems.length > 0 ? problems : [NOTHING] };

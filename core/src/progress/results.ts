@@ -36,22 +36,16 @@ const ASIDE: readonly string[] = ['plan-reason-stuck', 'plan-reason-bursts', 'pl
 
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
 export const resultsOf = (diary: DiaryView): readonly BlockResult[] =>
-  blocksOf(diary).flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : (resultOf(block) ?? [])));
+  blocksOf(diary).flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : resultsOfBlock(block)));
 
-function resultOf(block: Block): BlockResult | null {
-  const { exercise, tempoBpm, heard } = block.body;
-  const counted = heard && heard.runCount > 0 ? { clean: heard.cleanRunCount, runs: heard.runCount } : wordOf(block);
-  if (!counted) return null;
+/** Each tempo of a block is a result of its own. */
+function resultsOfBlock(block: Block): readonly BlockResult[] {
+  const { exercise, tempoBpm, heard, stretches } = block.body;
   const byEar = heard !== null && heard.runCount > 0;
-  return {
-    exerciseId: exercise.id,
-    day: block.day,
-    tempoBpm,
-    ...counted,
-    byEar,
-    reference: isReference(block) || isAside(block),
-    exercise: exercise as Exercise,
-  };
+  const counted = byEar ? { clean: heard.cleanRunCount, runs: heard.runCount } : wordOf(block);
+  const of = { exerciseId: exercise.id, day: block.day, reference: isReference(block) || isAside(block), exercise: exercise as Exercise };
+  if (stretches && stretches.length > 0) return stretches.map((stretch) => ({ ...of, ...stretch }));
+  return counted ? [{ ...of, tempoBpm, ...counted, byEar }] : [];
 }
 
 /** Each tempo that was tried tells something of the clean tempo, and nothing of where work stands; what was found does. */

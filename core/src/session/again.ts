@@ -1,6 +1,6 @@
 /** Commands that lay the session out anew: again, slower, faster, a tempo, go on now. */
 import { frameOfSec, secOfFrames } from '../units.ts';
-import { barFrame, endFrameOf } from './beats.ts';
+import { barFrame, endFrameOf, tempoAtBar } from './beats.ts';
 import { resumeLayout, type SessionBlock } from './block.ts';
 import { clicksOf, withFewerClicks } from './click.ts';
 import type { BlockLayout } from './layout.ts';
@@ -8,15 +8,33 @@ import { ASKED_STEP_SHARE, START_LEAD_SEC } from './parameters.ts';
 import { barAt, roundOf } from './round.ts';
 import type { Heard, SessionState } from './state.ts';
 
+/** What a player asks of the tempo: less, more, or a tempo in beats a minute. */
+export type Asked = 'slower' | 'faster' | number;
+
 /** Whether a block waits for its first count-in. */
 export const waitsToBegin = ({ phase, runs }: SessionState): boolean => (phase === 'breather' || phase === 'paused') && runs.length === 0;
 
 /** The tempo of a block after "slower" or "faster", or one that was given; never over a teacher's cap. Null where it does not move. */
-export function askedTempoBpm(block: SessionBlock, asked: 'slower' | 'faster' | number): number | null {
+export function askedTempoBpm(block: SessionBlock, asked: Asked): number | null {
   const step = block.tempoBpm * ASKED_STEP_SHARE;
   const wished = typeof asked === 'number' ? asked : asked === 'slower' ? Math.floor(block.tempoBpm - step) : Math.ceil(block.tempoBpm + step);
-  const tempoBpm = Math.round(Math.min(wished, block.capBpm ?? Number.POSITIVE_INFINITY));
+  const tempoBpm = Math.round(Math.min(wished, block.capBpm ?? Infinity));
   return block.fixedTempo || tempoBpm < 1 || tempoBpm === block.tempoBpm ? null : tempoBpm;
+}
+
+/** The same for the present block, from the tempo that it has at a frame. */
+export function presentAsked({ blocks, block, layout }: SessionState, frame: number, asked: Asked): number | null {
+  const present = blocks[block];
+  return present && layout ? askedTempoBpm({ ...present, tempoBpm: tempoAtBar(layout, barAt(layout, frame)) }, asked) : null;
+}
+
+/** A tempo the player asked for: after "slower" what is heard never lifts it within this block, until "faster" or a tempo is said. */
+export function heldAt(
+  { blocks, block }: SessionState,
+  { tempoBpm, asked }: { readonly tempoBpm: number; readonly asked: Asked },
+): Pick<SessionBlock, 'tempoBpm' | 'heldBpm'> {
+  const held = asked === 'slower' || (typeof asked === 'number' && blocks[block]!.tempoBpm > tempoBpm);
+  return { tempoBpm, heldBpm: held ? tempoBpm : null };
 }
 
 /** The blocks with the present one changed. */
@@ -53,10 +71,19 @@ export function nextBarLine(layout: BlockLayout, frame: number): number | null {
  * The present block cut in two at a frame inside its slot: what is left of its minutes becomes a block of its own, at another tempo and without
  * a breather, so that each part stands in the diary with its own tempo.
  */
-export function cutInTwo(state: SessionState, cut: { readonly slotFrom: number; readonly atFrame: number; readonly tempoBpm: number }): SessionState {
+export function cutInTwo(
+  state: SessionState,
+  cut: { readonly slotFrom: number; readonly atFrame: number } & Pick<SessionBlock, 'tempoBpm' | 'heldBpm'>,
+): SessionState {
   const block = state.blocks[state.block]!;
   const played = secOfFrames(cut.atFrame - cut.slotFrom, state.sampleRateHz) / 60;
-  const rest = { ...block, minutes: block.minutes - played, tempoBpm: cut.tempoBpm, joined: true };
+  const rest = {
+    ...block,
+    minutes: block.minutes - played,
+    tempoBpm: cut.tempoBpm,
+    joined: true,
+    heldBpm: cut.heldBpm ?? null,
+  };
   const blocks = [...state.blocks.slice(0, state.block), { ...block, minutes: played }, rest, ...state.blocks.slice(state.block + 1)];
   return { ...state, blocks };
 }
@@ -75,6 +102,7 @@ export const laidOutBy = (block: SessionBlock | undefined): string => JSON.strin
 
 /** Where clicks are to become fewer, a tempo that would rise stays once and the click is thinned in its place. */
 export function followed(block: SessionBlock, { nextTempoBpm }: Heard): SessionBlock {
-  if (!block.fewerClicks || nextTempoBpm <= block.tempoBpm) return { ...block, tempoBpm: nextTempoBpm };
+  const tempoBpm = Math.min(nextTempoBpm, block.heldBpm ?? Infinity);
+  if (!block.fewerClicks || tempoBpm <= block.tempoBpm) return { ...block, tempoBpm };
   return { ...block, click: withFewerClicks(block.click ?? {}), fewerClicks: false };
 }

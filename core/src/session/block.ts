@@ -32,6 +32,10 @@ export interface SessionBlock {
   readonly fewerClicks?: boolean;
   /** Tempo changes at its bar lines, in order. */
   readonly changes?: readonly TempoChange[];
+  /** Whether its tempo moves within it, by what was heard of each round, where it may move at all. Default false. */
+  readonly follows?: boolean;
+  /** No faster than this within the block, by the player's own "slower". */
+  readonly heldBpm?: number | null;
   /** Place in the session as it was begun; blocks put in or cut in two while it runs keep the place they come from. */
   readonly place?: number;
   /** The rest of a block whose tempo was changed: it follows without a breather. */
@@ -92,9 +96,9 @@ export const resumeLayout = (layout: BlockLayout, startFrame: number, bar: numbe
 /** Bars of one round: four, or the nearest number in which the cycle meets the bar line again. `roundBarsOf(3)` is 3, of 2 is 4, of 5 is 5. */
 export const roundBarsOf = (exerciseBars: number): number => exerciseBars * Math.max(1, Math.round(ROUND_BARS / exerciseBars));
 
-/** Bars that fit before a frame, forgiving a millionth of a bar so that 15 minutes of 4/4 at 100 are 375 and not 374. */
-const wholeBars = (layout: BlockLayout, toFrame: number): number =>
-  Math.floor(beatsUntil(layout, toFrame - 0.5) / layout.beatsPerBar + 1e-6) - layout.countInBars;
+/** Bars of the block that are over before a frame when it goes on until then, forgiving a millionth of a bar so that 15 minutes of 4/4 at 100 are 375 and not 374. */
+export const wholeBars = (layout: BlockLayout, toFrame: number): number =>
+  Math.floor(beatsUntil(layout, toFrame - 0.5) / layout.beatsPerBar + 1e-6) - layout.countInBars + layout.firstBar;
 
 function requirePositive(parameter: string, value: number): void {
   if (!(value > 0) || !Number.isFinite(value)) throw new ParameterError(parameter, value, 'a positive number');

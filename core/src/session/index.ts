@@ -4,6 +4,7 @@ export * from './beats.ts';
 export * from './block.ts';
 export * from './click.ts';
 export * from './command.ts';
+export { followsWithin, stretchesBefore } from './follow.ts';
 export * from './layout.ts';
 export * from './present.ts';
 export type { ExerciseSpan } from './round.ts';

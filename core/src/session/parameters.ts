@@ -18,6 +18,13 @@ export const SHORT_BLOCK_SHARE = 0.25;
 /** How long a take stays open after the last beat, so that the last stroke rings out. Assumption: longer than the 20 ms that volume is taken over. */
 export const TAKE_TAIL_SEC = 0.25;
 
+/**
+ * When a tempo moves within a block: announced at least so long before its bar line, with at least so many bars of plain time at the new tempo before
+ * the exercise comes again; down only on so many runs by ear, or words. Assumptions, held against simulated players in
+ * follow.test.ts: they come near the tempo that holds and turn seldom (decision 0070)
+ */
+export const FOLLOW = { leadSec: 0.3, plainBars: 1, fewestRuns: 8, fewestWords: 2 } as const;
+
 /** How much "slower" and "faster" are, as a share of the tempo. Assumption: a step that everybody notices and nobody stumbles over. */
 export const ASKED_STEP_SHARE = 0.05;
 

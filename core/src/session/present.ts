@@ -1,7 +1,7 @@
 /** What stands under the player's eyes at a frame: which bar, which beat, which strokes. */
 import { toNumber } from '../rational.ts';
 import { secOfFrames } from '../units.ts';
-import { beatsUntil, endFrameOf } from './beats.ts';
+import { beatsUntil, endFrameOf, tempoAtBar } from './beats.ts';
 import type { SessionBlock } from './block.ts';
 import type { BlockLayout } from './layout.ts';
 import { barAt, roundOf } from './round.ts';
@@ -32,6 +32,14 @@ export function presentStroke(state: SessionState, frame: number): Present {
   const block = state.blocks[state.block];
   if (!state.layout || !block || frame >= endFrameOf(state.layout)) return { part: 'over' };
   return presentOf(state.layout, block, frame);
+}
+
+/** The tempo at a frame, and the one that comes at a bar line ahead; null where none does, or no block is laid out. */
+export function temposAt({ layout }: SessionState, frame: number): { readonly nowBpm: number; readonly comingBpm: number | null } | null {
+  if (!layout) return null;
+  const bar = barAt(layout, frame);
+  const coming = layout.changes?.find((change) => change.bar > Math.max(bar, layout.firstBar));
+  return { nowBpm: tempoAtBar(layout, bar), comingBpm: coming?.tempoBpm ?? null };
 }
 
 /**

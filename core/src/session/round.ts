@@ -1,5 +1,5 @@
 /** Rounds: some bars of the exercise, then as many of plain time; which of them count, and where they lie. */
-import { barFrame, beatsUntil, endFrameOf } from './beats.ts';
+import { barFrame, beatsUntil, endFrameOf, tempoAtBar } from './beats.ts';
 import type { BlockLayout } from './layout.ts';
 
 /** The bars of one round in which the exercise was to be played, as far as they were played. */
@@ -13,6 +13,8 @@ export interface ExerciseSpan {
   readonly toFrame: number;
   /** Beats from the start of the round's first cycle to `fromFrame`; above 0 only when a pause cut the round. */
   readonly fromBeat: number;
+  /** At which it was played. */
+  readonly tempoBpm: number;
 }
 
 /** Round of a bar, and whether that bar belongs to the exercise or to plain time. */
@@ -59,5 +61,6 @@ function span(
     fromFrame: barFrame(layout, part.bar),
     toFrame: barFrame(layout, part.to),
     fromBeat: part.barOfRound * layout.beatsPerBar,
+    tempoBpm: tempoAtBar(layout, part.bar),
   };
 }

@@ -1,6 +1,7 @@
 /** The player's own word for a round, and what is told of a block with it. */
 import { secOfFrames } from '../units.ts';
 import { barFrame, endFrameOf } from './beats.ts';
+import { stretchesOf } from './follow.ts';
 import { barAt, roundOf } from './round.ts';
 import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState } from './state.ts';
 
@@ -42,6 +43,7 @@ export function outcomeOf(state: SessionState, ended: BlockOutcome['ended']): Bl
     ended,
     rounds: roundsOf(state.said, state.block),
     heard: null,
+    glanced: stretchesOf(state),
   };
 }
 

@@ -1,35 +1,30 @@
 /** The session as a pure state machine: what happens goes in, what is to be done comes out. It makes no sound and reads no clock. */
 import { frameOfSec } from '../units.ts';
 import {
-  askedTempoBpm,
+  type Asked,
   clicksEffect,
   cutInTwo,
   followed,
+  heldAt,
   laidFrom,
   laidOutBy,
   nextBarLine,
+  presentAsked,
   roundStartAt,
   waitsToBegin,
   withPresent,
   withRepeat,
 } from './again.ts';
 import { barFrame, endFrameOf } from './beats.ts';
-import { type FrameSpan, layoutBlock, type SessionBlock } from './block.ts';
+import { layoutBlock, type SessionBlock } from './block.ts';
 import { clicksOf } from './click.ts';
+import { glanced, roundOver, takenBack } from './follow.ts';
 import { keep } from './kept.ts';
 import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
 import { barAt, exerciseSpans, roundOf } from './round.ts';
 import { lastRound, outcomeOf, withWord } from './saying.ts';
-import {
-  type BlockOutcome,
-  type BlockRun,
-  type Heard,
-  minutesOf,
-  type OwnWord,
-  type SessionEvent,
-  type SessionState,
-  type SessionStep,
-} from './state.ts';
+import { slotOf } from './slot.ts';
+import type { BlockOutcome, BlockRun, Heard, OwnWord, SessionEvent, SessionState, SessionStep } from './state.ts';
 
 /**
  * One event. Events that mean nothing in the present phase change nothing.
@@ -68,6 +63,8 @@ export function stepSession(state: SessionState, event: SessionEvent): SessionSt
       return goOn(now, event.frame);
     case 'keep':
       return keep(now, event.frame);
+    case 'glanced':
+      return glanced(now, event);
     case 'measured':
       return measured(now, event.block, event.heard);
   }
@@ -87,18 +84,12 @@ function start(state: SessionState, frame: number): SessionStep {
   return enterBlock({ ...state, originFrame: frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz) }, 0);
 }
 
-/** Slot of a block: from the minutes before it and with it, never from where the last one happened to end. */
-function slotOf(state: SessionState, block: number): FrameSpan {
-  const until = (count: number) => state.originFrame + frameOfSec(60 * minutesOf(state.blocks.slice(0, count)), state.sampleRateHz);
-  return { fromFrame: until(block), toFrame: until(block + 1) };
-}
-
 function enterBlock(state: SessionState, index: number): SessionStep {
   const block = state.blocks[index];
   if (!block) return endWhenHeard({ ...state, phase: 'listening', layout: null, runs: [] });
   const layout = layoutBlock(block, slotOf(state, index), { sampleRateHz: state.sampleRateHz, first: index === 0 || block.joined === true });
   return {
-    state: { ...state, phase: 'breather', block: index, layout, runs: [], takeOpen: null, pausedAtFrame: null },
+    state: { ...state, phase: 'breather', block: index, layout, runs: [], takeOpen: null, pausedAtFrame: null, roundsAsked: 0 },
     effects: [
       { kind: 'show', block: index },
       { kind: 'clicks', clicks: clicksOf(layout) },
@@ -110,6 +101,11 @@ function enterBlock(state: SessionState, index: number): SessionStep {
 function advance(state: SessionState, frame: number): SessionStep {
   const { layout } = state;
   if (state.phase === 'breather' && layout && frame >= layout.startFrame) return then(openTake(state), (s) => advance(s, frame));
+  const span = state.phase === 'playing' ? roundOver(state, frame) : null;
+  if (span) {
+    const asked = { ...state, roundsAsked: span.round + 1 };
+    return then({ state: asked, effects: [{ kind: 'glance', span }] }, (s) => advance(s, frame));
+  }
   const tail = frameOfSec(TAKE_TAIL_SEC, state.sampleRateHz);
   if (state.phase === 'playing' && layout && frame >= endFrameOf(layout) + tail) {
     return then(closeBlock(state, 'full', endFrameOf(layout)), (s) => then(enterBlock(s, s.block + 1), (t) => advance(t, frame)));
@@ -201,18 +197,18 @@ function repeat(state: SessionState, frame: number): SessionStep {
   }
   if (!isRunning(state) || !state.layout) return still(state);
   const bar = roundStartAt(state.layout, state.pausedAtFrame ?? frame);
-  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => beginAt(t, frame, bar)));
+  const { round } = roundOf(state.layout, bar);
+  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => beginAt({ ...t, roundsAsked: round }, frame, bar)));
 }
 
 /** Another tempo: for a block that waits at once, for one that runs from the next bar line on. */
-function retempo(state: SessionState, frame: number, asked: 'slower' | 'faster' | number): SessionStep {
-  const block = state.blocks[state.block];
-  const tempoBpm = block ? askedTempoBpm(block, asked) : null;
+function retempo(state: SessionState, frame: number, asked: Asked): SessionStep {
+  const tempoBpm = presentAsked(state, frame, asked);
   if (tempoBpm === null || !state.layout) return still(state);
-  if (waitsToBegin(state)) return relaid(withPresent(state, { tempoBpm }), frame);
+  if (waitsToBegin(state)) return relaid(withPresent(state, heldAt(state, { tempoBpm, asked })), frame);
   const atFrame = state.phase === 'playing' ? nextBarLine(state.layout, frame) : null;
   if (atFrame === null) return still(state);
-  const cut = cutInTwo(state, { slotFrom: slotOf(state, state.block).fromFrame, atFrame, tempoBpm });
+  const cut = cutInTwo(state, { slotFrom: slotOf(state, state.block).fromFrame, atFrame, ...heldAt(state, { tempoBpm, asked }) });
   return then(silence(cut, atFrame), (s) => then(closeBlock(s, 'full', atFrame), (t) => enterBlock(t, t.block + 1)));
 }
 
@@ -261,7 +257,8 @@ const noteStopped = (state: SessionState): SessionStep =>
 function dontCount(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'playing' && state.layout && frame >= barFrame(state.layout, state.layout.firstBar)) {
     const bar = Math.min(state.layout.barCount - 1, barAt(state.layout, frame));
-    return still({ ...state, uncounted: [...state.uncounted, { block: state.block, round: roundOf(state.layout, bar).round }] });
+    const { round } = roundOf(state.layout, bar);
+    return takenBack({ ...state, uncounted: [...state.uncounted, { block: state.block, round }] }, frame, round);
   }
   const last = state.previousSpans.at(-1);
   if (!last || state.phase === 'ended' || state.phase === 'ready') return still(state);

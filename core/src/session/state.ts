@@ -15,6 +15,26 @@ export interface Heard {
   readonly runs: number;
   readonly nextTempoBpm: number;
   readonly why: Statement;
+  /** Of a block in which the tempo moved: each tempo's own runs. */
+  readonly stretches?: readonly TempoStretch[];
+}
+
+/** Rounds at one tempo after each other, and how many of their runs were clean. */
+export interface TempoStretch {
+  readonly tempoBpm: number;
+  readonly clean: number;
+  readonly runs: number;
+  /** Else by the player's own word. */
+  readonly byEar: boolean;
+}
+
+/** What was heard of one round, or said of it, while its block goes on. */
+export interface Glance {
+  readonly block: number;
+  readonly round: number;
+  readonly tempoBpm: number;
+  readonly byEar: boolean;
+  readonly heard: Heard;
 }
 
 /** What a player says of a round. */
@@ -43,6 +63,8 @@ export interface BlockOutcome {
   readonly rounds: RoundsSaid;
   /** Null until the ear is done, or when there was nothing for it. */
   readonly heard: Heard | null;
+  /** What was heard of its rounds one by one, as far as it was; none where nobody listened. */
+  readonly glanced: readonly TempoStretch[];
 }
 
 /** One stretch of a block without a pause, in one take. */
@@ -85,6 +107,10 @@ export interface SessionState {
   readonly outcomes: readonly BlockOutcome[];
   readonly uncounted: readonly UncountedRound[];
   readonly kept: readonly KeptPart[];
+  /** What was heard of the rounds of the blocks that were played, in order. */
+  readonly glances: readonly Glance[];
+  /** Rounds of the present block that the ear was asked about. */
+  readonly roundsAsked: number;
   /** At most one word a round. */
   readonly said: readonly SaidRound[];
   /** Where the exercise was played in the last block that is over. */
@@ -122,6 +148,15 @@ export type SessionEvent =
   | { readonly kind: 'goOn'; readonly frame: number }
   /** The last eight bars are to be kept as an idea; a second time takes that back. */
   | { readonly kind: 'keep'; readonly frame: number }
+  /** What came of one round while its block goes on. */
+  | {
+      readonly kind: 'glanced';
+      readonly frame: number;
+      readonly block: number;
+      readonly round: number;
+      readonly byEar: boolean;
+      readonly heard: Heard;
+    }
   | { readonly kind: 'measured'; readonly frame: number; readonly block: number; readonly heard: Heard | null };
 
 /** What the session asks of the app. */
@@ -132,6 +167,10 @@ export type SessionEffect =
   | { readonly kind: 'openTake'; readonly take: string; readonly block: number }
   | { readonly kind: 'closeTake'; readonly take: string; readonly atFrame: number }
   | { readonly kind: 'measure'; readonly block: number; readonly spans: readonly ExerciseSpan[] }
+  /** One round is over and its block goes on. */
+  | { readonly kind: 'glance'; readonly span: ExerciseSpan }
+  /** From a bar line on, another tempo. */
+  | { readonly kind: 'tempo'; readonly block: number; readonly fromBpm: number; readonly tempoBpm: number; readonly atFrame: number }
   | { readonly kind: 'keep'; readonly part: KeptPart }
   | { readonly kind: 'letGo'; readonly part: KeptPart }
   | { readonly kind: 'writeBlock'; readonly outcome: BlockOutcome }
@@ -169,6 +208,8 @@ export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number
   outcomes: [],
   uncounted: [],
   kept: [],
+  glances: [],
+  roundsAsked: 0,
   said: [],
   previousSpans: [],
   previousRun: null,

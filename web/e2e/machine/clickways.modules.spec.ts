@@ -1,5 +1,16 @@
 /** The click of whole blocks against arithmetic: every onset in the sound at its frame, in each way it can be clicked, and whatever happens to the page. */
-import { type BlockLayout, type ClickWay, clicksOf, type TempoChange } from '@evenhand/core/session';
+import { expectedCycle, ownExercise, readContent } from '@evenhand/core/exercise';
+import {
+  type BlockLayout,
+  type ClickWay,
+  clicksOf,
+  newSession,
+  type SessionClick,
+  type SessionEvent,
+  stepSession,
+  type TempoChange,
+} from '@evenhand/core/session';
+import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from '@playwright/test';
 import { clickOf } from '../../src/app/recording.ts';
 
@@ -91,6 +102,45 @@ test('offline every click of every way sounds on its ideal frame (says: arithmet
       row.says,
     ).toEqual(ideal(row));
   }
+});
+
+/** A session whose tempo moves twice within its block, as it asks for clicks: what was scheduled and not taken back. */
+function movedWithin(rateHz: number): { readonly clicks: readonly SessionClick[]; readonly tempoOfBar: readonly number[] } {
+  const sticking = readSticking('RLRL').value!;
+  const exercise = ownExercise(readContent(sticking, { perBeat: 4, surfaces: 'R=pad L=pad' }).value!, 'Four');
+  const said = { code: 'said', params: {} };
+  const block = { exercise, cycle: expectedCycle(exercise), minutes: 0.5, tempoBpm: 211, aim: said, reason: said, follows: true };
+  let [state, clicks] = [newSession([block], rateHz), [] as readonly SessionClick[]];
+  const send = (event: SessionEvent): void => {
+    const step = stepSession(state, event);
+    state = step.state;
+    for (const effect of step.effects) {
+      if (effect.kind === 'clicks') clicks = [...clicks, ...effect.clicks];
+      if (effect.kind === 'cancelClicks') clicks = clicks.filter(({ frame }) => frame < effect.fromFrame);
+      const next = effect.kind === 'glance' ? [223.7, 197.3][effect.span.round] : undefined;
+      if (next === undefined || effect.kind !== 'glance') continue;
+      const heard = { said, clean: 8, runs: 8, nextTempoBpm: next, why: said };
+      send({ kind: 'glanced', frame: event.frame + 0.1 * rateHz, block: 0, round: effect.span.round, byEar: true, heard });
+    }
+  };
+  send({ kind: 'start', frame: 0 });
+  for (let sec = 0; sec < 34; sec += 0.2) send({ kind: 'tick', frame: Math.round(sec * rateHz) });
+  // Two bars of count-in, four of exercise; the answer comes in the first bar of plain time: from the second on the new tempo.
+  return { clicks, tempoOfBar: Array.from({ length: clicks.length / 4 }, (_, bar) => (bar < 7 ? 211 : bar < 15 ? 223.7 : 197.3)) };
+}
+
+test('offline a block whose tempo moved by what was heard clicks on the frames of its one tempo map (says: arithmetic, seconds of the bars before times the rate)', async ({
+  page,
+}) => {
+  const rateHz = 48_000;
+  const { clicks, tempoOfBar } = movedWithin(rateHz);
+  const startSec = clicks[0]!.frame / rateHz;
+  const secOfBar = (bar: number) => startSec + tempoOfBar.slice(0, bar).reduce((sec, tempo) => sec + 240 / tempo, 0);
+  const expected = tempoOfBar.flatMap((tempo, bar) => [0, 1, 2, 3].map((beat) => Math.round(rateHz * (secOfBar(bar) + (beat * 60) / tempo))));
+  const options = { sampleRateHz: rateHz, lengthFrames: clicks.at(-1)!.frame + rateHz };
+  const { onsets } = await page.evaluate(([list, given]) => window.rig.renderClicks(list, given), [clicks.map(clickOf), options] as const);
+  expect(onsets.map(({ frame }) => frame)).toEqual(expected);
+  expect(tempoOfBar.length).toBeGreaterThan(20);
 });
 
 test('live every click sounds on its frame, with the page blocked 300 ms in every 500, and frozen as one that is long out of sight', async ({

@@ -1,5 +1,5 @@
 /** What of a block stands in the diary, what changes it there, and how one that was cut off goes on in its record. */
-import { type BlockBody, type EditBody, editOf, type KnownRecord, type SavedHeard } from '@evenhand/core/diary';
+import { type BlockBody, type EditBody, editOf, type KnownRecord, type SavedHeard, type SavedTempoRuns } from '@evenhand/core/diary';
 import type { BlockOutcome, SessionBlock } from '@evenhand/core/session';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import { wordFor } from './ownword.ts';
@@ -14,12 +14,14 @@ export interface BlockPage {
 }
 
 /** What leads from a block as it stands in the diary to another body of it. */
-export const editsTo = (known: KnownRecord<'block'>, body: BlockBody): readonly EditBody[] =>
-  CHANGING.filter((field) => body[field] !== undefined && JSON.stringify(body[field]) !== JSON.stringify(known.body[field])).map((field) =>
-    editOf(known, field, body[field]),
-  );
+export function editsTo(known: KnownRecord<'block'>, body: BlockBody): readonly EditBody[] {
+  // What was known of single rounds gives way to what is known of the whole.
+  const next = known.body.stretches ? { stretches: [], ...body } : body;
+  const changed = CHANGING.filter((field) => next[field] !== undefined && JSON.stringify(next[field]) !== JSON.stringify(known.body[field]));
+  return changed.map((field) => editOf(known, field, next[field]));
+}
 
-const CHANGING = ['durationSec', 'takeIds', 'heard', 'nextTempo', 'playerSays', 'playerRounds', 'unfinished'] as const;
+const CHANGING = ['durationSec', 'takeIds', 'heard', 'nextTempo', 'playerSays', 'playerRounds', 'stretches', 'unfinished'] as const;
 
 /** A block that was cut off, and what was played of it afterwards. */
 export function joined(before: BlockBody, after: BlockBody): BlockBody {
@@ -30,9 +32,14 @@ export function joined(before: BlockBody, after: BlockBody): BlockBody {
     durationSec: before.durationSec + after.durationSec,
     takeIds: [...before.takeIds, ...after.takeIds],
     ...(rounds ? { playerRounds: rounds, playerSays: wordFor(rounds) } : {}),
+    ...(before.stretches?.length ? { stretches: [...before.stretches, ...stretchesIn(after)] } : {}),
     unfinished: false,
   };
 }
+
+/** Each tempo of a block with its runs, where one was heard. */
+const stretchesIn = ({ stretches, heard, tempoBpm }: BlockBody): readonly SavedTempoRuns[] =>
+  stretches ?? (heard && heard.runCount > 0 ? [{ tempoBpm, clean: heard.cleanRunCount, runs: heard.runCount, byEar: true }] : []);
 
 /** @param place the session, and how many of its blocks lie before those that run now. */
 export function blockBody(
@@ -48,12 +55,19 @@ export function blockBody(
     durationSec: outcome.playedSec,
     takeIds,
     heard: savedHeard(outcome, measured),
+    ...stretchesToKeep(outcome),
     playerSays,
     ...(playerSays ? { playerRounds: outcome.rounds } : {}),
     // The tempo of a reference take is the same every week.
     nextTempo: outcome.heard && promisesTempo(block) ? { tempoBpm: outcome.heard.nextTempoBpm, reason: outcome.heard.why } : null,
     reason: block.reason,
   };
+}
+
+/** Where the tempo moved, each; while nothing of the whole is known, what is known of its rounds. */
+function stretchesToKeep({ heard, glanced }: BlockOutcome): Pick<BlockBody, 'stretches'> {
+  const stretches = heard ? (heard.stretches ?? []) : glanced;
+  return stretches.length > 0 ? { stretches } : {};
 }
 
 function savedHeard(outcome: BlockOutcome, measured: MeasuredTake | null): SavedHeard | null {

@@ -4,7 +4,7 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
 import { secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
-import type { MeasuredTake, TakeSpan } from '../worker/protocol.ts';
+import type { MeasuredTake, TakeSpan, ToldClicks } from '../worker/protocol.ts';
 import { clickWayOf } from './clickway.ts';
 import { clickOf } from './recording.ts';
 import type { Room } from './room.ts';
@@ -18,17 +18,31 @@ interface BlockTake {
   beatsSec: readonly number[];
 }
 
+/** What sounded while a take was open, in frames. */
+export interface Sounded {
+  readonly clicks: readonly SessionClick[];
+  /** Every beat, clicked or not. */
+  readonly beats: readonly number[];
+}
+
+/** What came of a block: all of it, and where the tempo moved within it each tempo by itself, in turn. */
+export interface MeasuredBlock {
+  readonly whole: Reading<MeasuredTake>;
+  readonly stretches: readonly { readonly tempoBpm: number; readonly measured: MeasuredTake }[];
+}
+
 /** Keeps the takes of one session apart by the names the session gives them. */
 export interface BlockTakes {
   open(name: string, sessionId: string): void;
-  /** @param heard.beats frames of every beat, clicked or not. */
-  close(name: string, toFrame: number, heard: { readonly clicks: readonly SessionClick[]; readonly beats: readonly number[] }): void;
+  close(name: string, toFrame: number, sounded: Sounded): void;
   /** A stretch of a take, in seconds of it; null without such a take. */
   partOf(name: string, fromFrame: number, toFrame: number): { readonly takeId: string; readonly fromSec: number; readonly toSec: number } | null;
   /** Ids of the takes with these names, in order; names without a take are left out. */
   idsOf(names: readonly string[]): readonly string[];
   /** Holds the longest of the takes in `spans` against the block; a pause cuts a block into several. */
-  measure(block: SessionBlock, spans: readonly ExerciseSpan[], shapes?: readonly Shape[]): Promise<Reading<MeasuredTake>>;
+  measure(block: SessionBlock, spans: readonly ExerciseSpan[], shapes?: readonly Shape[]): Promise<MeasuredBlock>;
+  /** The same for one round of a take that goes on. */
+  glance(block: SessionBlock, span: ExerciseSpan, heard: Sounded & { readonly shapes: readonly Shape[] }): Promise<Reading<MeasuredTake>>;
   /** Settles when every take that was closed is stored and heard. */
   allClosed(): Promise<void>;
 }
@@ -37,6 +51,25 @@ export interface BlockTakes {
 export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly Problem[]) => void): BlockTakes {
   const takes = new Map<string, BlockTake>();
   const secOf = (take: BlockTake, frame: number): number => secOfFrames(frame - take.fromFrame, engine.sampleRateHz);
+  const spanIn = (take: BlockTake, { fromFrame, toFrame, fromBeat, tempoBpm }: ExerciseSpan): TakeSpan => ({
+    fromSec: secOf(take, fromFrame),
+    toSec: secOf(take, toFrame),
+    fromBeat,
+    tempoBpm,
+  });
+  const askOf = (
+    take: BlockTake,
+    { cycle, tempoBpm }: SessionBlock,
+    { spans, shapes }: { readonly spans: readonly ExerciseSpan[]; readonly shapes: readonly Shape[] },
+  ) => ({
+    takeId: take.takeId,
+    ...{ cycle, tempoBpm, shapes },
+    spans: spans.map((span) => spanIn(take, span)),
+  });
+  const toldClicks = (take: BlockTake, clicks: readonly SessionClick[], toFrame: number): ToldClicks => {
+    const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
+    return { clicksSec: within.map((click) => secOf(take, click.frame)), clickVoices: within.map((click) => clickOf(click).voice) };
+  };
   return {
     open(name, sessionId) {
       const fromFrame = engine.nextFrame();
@@ -56,11 +89,8 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
     close(name, toFrame, { clicks, beats }) {
       const take = takes.get(name);
       if (!take) return;
-      const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
-      const clicksSec = within.map((click) => secOf(take, click.frame));
       take.beatsSec = beats.filter((frame) => frame >= take.fromFrame && frame < toFrame).map((frame) => secOf(take, frame));
-      const clickVoices = within.map((click) => clickOf(click).voice);
-      const closing = room.ear().closeTake({ takeId: take.takeId, toFrame, clicksSec, clickVoices });
+      const closing = room.ear().closeTake({ takeId: take.takeId, toFrame, ...toldClicks(take, clicks, toFrame) });
       take.closed = closing.then(({ value, problems }) => ({ value: value && true, problems }));
       void take.closed.then((heard) => tell(heard.problems));
     },
@@ -73,17 +103,38 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       const name = longestOf(spans);
       const take = name === null ? undefined : takes.get(name);
       const heard = await take?.closed;
-      if (!take || !heard?.value) return { value: null, problems: heard?.problems ?? [] };
-      const inTake: readonly TakeSpan[] = spans
-        .filter((span) => span.take === name)
-        .map((span) => ({ fromSec: secOf(take, span.fromFrame), toSec: secOf(take, span.toFrame), fromBeat: span.fromBeat }));
-      const { cycle, tempoBpm } = block;
-      return room.ear().measureTake({ takeId: take.takeId, cycle, tempoBpm, clicksSec: take.beatsSec, spans: inTake, shapes });
+      if (!take || !heard?.value) return { whole: { value: null, problems: heard?.problems ?? [] }, stretches: [] };
+      const inTake = spans.filter((span) => span.take === name);
+      const hold = (those: readonly ExerciseSpan[]) =>
+        room.ear().measureTake({ ...askOf(take, block, { spans: those, shapes }), clicksSec: take.beatsSec });
+      const whole = await hold(inTake);
+      const turns = byTempo(inTake);
+      const each = turns.length > 1 ? await Promise.all(turns.map(hold)) : [];
+      const stretches = each.flatMap(({ value }, k) => (value ? [{ tempoBpm: turns[k]![0]!.tempoBpm, measured: value }] : []));
+      return { whole, stretches };
+    },
+    async glance(block, span, { clicks, beats, shapes }) {
+      const take = takes.get(span.take);
+      if (!take) return { value: null, problems: [] };
+      const sounded = toldClicks(take, clicks, span.toFrame);
+      const clicksSec = beats.filter((frame) => frame >= take.fromFrame).map((frame) => secOf(take, frame));
+      return room.ear().glanceTake({ ...askOf(take, block, { spans: [span], shapes }), spans: [spanIn(take, span)], clicksSec, sounded });
     },
     async allClosed() {
       await Promise.all([...takes.values()].map((take) => take.closed));
     },
   };
+}
+
+/** Spans at one tempo after each other. */
+function byTempo(spans: readonly ExerciseSpan[]): readonly (readonly ExerciseSpan[])[] {
+  const turns: ExerciseSpan[][] = [];
+  for (const span of spans) {
+    const last = turns.at(-1);
+    if (last && last[0]!.tempoBpm === span.tempoBpm) last.push(span);
+    else turns.push([span]);
+  }
+  return turns;
 }
 
 /** Name of the take that holds most of the exercise. */

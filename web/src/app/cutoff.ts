@@ -63,7 +63,7 @@ export function goingOn(cut: CutOff, blocks: readonly TodayBlock[]): { readonly 
   if (!first || !body || first.exercise.id !== body.exercise.id) return { cutOff: { ...cut, begun: null }, left: blocks.slice(cut.nextPosition) };
   const minutes = first.planned.minutes - cut.playedThereSec / 60;
   if (minutes < SHORTEST_REST_MIN && later.length > 0) return { cutOff: { ...cut, begun: null, nextPosition: cut.nextPosition + 1 }, left: later };
-  const planned = { ...first.planned, tempoBpm: body.tempoBpm, minutes: Math.max(SHORTEST_REST_MIN, minutes) };
+  const planned = { ...first.planned, tempoBpm: body.stretches?.at(-1)?.tempoBpm ?? body.tempoBpm, minutes: Math.max(SHORTEST_REST_MIN, minutes) };
   return { cutOff: cut, left: [{ ...first, planned }, ...later] };
 }
 

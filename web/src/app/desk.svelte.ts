@@ -139,9 +139,9 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (byPlan) await planning.sessionOver(ended);
   }
 
-  const four = () => {
-    const { startBy } = settings();
-    return startBy === 'touch' ? null : startBy;
+  const steered = () => {
+    const { startBy, tempoFollows } = settings();
+    return { four: startBy === 'touch' ? null : startBy, follows: tempoFollows };
   };
 
   const searching = createSearching(room, {
@@ -225,12 +225,12 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       byPlan = true;
       const { standing, goesOn } = planning;
       const blocks = startedAt(planning.blocks(), tempoBpm);
-      await sitting.start(blocks, { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), four: four(), goesOn });
+      await sitting.start(blocks, { microphone, stickingPointId: standing?.stickingPointId ?? null, earlier: earlier(), ...steered(), goesOn });
     },
     async startShelf(blocks, microphone, tempoBpm) {
       await behind.allRead();
       byPlan = false;
-      await sitting.start(startedAt(blocks, tempoBpm), { microphone, stickingPointId: points.id(), earlier: earlier(), four: four() });
+      await sitting.start(startedAt(blocks, tempoBpm), { microphone, stickingPointId: points.id(), earlier: earlier(), ...steered() });
       fromShelf = false;
     },
     async setClosing(families) {

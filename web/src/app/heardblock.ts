@@ -1,9 +1,10 @@
 /** From what the ear measured in a block to what is said about it and the next tempo. */
 import type { Shape } from '@evenhand/core/finding';
 import type { Reading } from '@evenhand/core/problem';
-import type { Heard, SessionBlock, SessionStatement } from '@evenhand/core/session';
+import type { Heard, SessionBlock, SessionStatement, TempoStretch } from '@evenhand/core/session';
 import { cleanRuns, nextTempo, standsAt, type TempoResult, type Tolerance } from '@evenhand/core/tempo';
 import type { MeasuredTake } from '../worker/protocol.ts';
+import type { MeasuredBlock } from './blocktake.ts';
 
 /** What a block is judged against. */
 export interface Judged {
@@ -17,21 +18,49 @@ export interface Judged {
  * What a session is told about a block.
  * @param reading of the block's take; without a value nothing could be told, and the tempo stays.
  * @param earlier results of the same exercise, in order of time; none unless said.
+ * @param stretches where the tempo moved within the block: what came of each tempo.
  */
 export function heardBlock(
   block: SessionBlock,
   reading: Reading<MeasuredTake>,
-  { tolerance = 'medium', shapes = [], earlier = [] }: Judged & { readonly earlier?: readonly TempoResult[] } = {},
+  { tolerance = 'medium', shapes = [], earlier = [], stretches = [] }: Judged & Told = {},
 ): Heard {
   const { tempoBpm, cycle, capBpm } = block;
   if (!reading.value) {
     const { nextTempoBpm, reason } = nextTempo([], tempoBpm);
     return { said: reading.problems[0] ?? notHeard, clean: 0, runs: 0, nextTempoBpm, why: reason };
   }
-  const { measurement, findings } = reading.value;
-  const { clean, runs } = cleanRuns(measurement, { cycle, tolerance, shapes });
-  const { nextTempoBpm, reason } = runs > 0 ? standsAt([...earlier, { tempoBpm, clean, runs }], { capBpm }) : nextTempo([], tempoBpm);
-  return { said: findings[0] ?? notHeard, clean, runs, nextTempoBpm, why: reason };
+  const { findings } = reading.value;
+  const counted = ({ measurement: of }: MeasuredTake) => cleanRuns(of, { cycle, tolerance, shapes });
+  const each = stretches
+    .map(({ tempoBpm: at, measured }) => ({ tempoBpm: at, byEar: true, ...runsOf(counted(measured)) }))
+    .filter(({ runs }) => runs > 0);
+  const turns = each.length > 0 ? each : [{ tempoBpm, byEar: true, ...runsOf(counted(reading.value)) }].filter(({ runs }) => runs > 0);
+  const { nextTempoBpm, reason } = turns.length > 0 ? standsAt([...earlier, ...turns], { capBpm }) : nextTempo([], tempoBpm);
+  const said = findings[0] ?? notHeard;
+  return { said, ...totalOf(turns), nextTempoBpm, why: reason, ...(each.length > 1 ? { stretches: each } : {}) };
+}
+
+interface Told {
+  readonly earlier?: readonly TempoResult[];
+  readonly stretches?: MeasuredBlock['stretches'];
+}
+
+const runsOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }) => ({ clean, runs });
+
+/** Runs of all tempi. */
+export const totalOf = (turns: readonly Pick<TempoStretch, 'clean' | 'runs'>[]) => ({
+  clean: turns.reduce((sum, { clean }) => sum + clean, 0),
+  runs: turns.reduce((sum, { runs }) => sum + runs, 0),
+});
+
+/**
+ * What a session is told about one round while its block goes on. Below a tempo at which work stood before, a good round keeps it where it is: to
+ * that tempo it goes back next time, not in one leap.
+ */
+export function heardRound(block: SessionBlock, reading: Reading<MeasuredTake>, told: Judged & Told): Heard {
+  const heard = heardBlock(block, reading, told);
+  return heard.why.code === 'tempo-kept' ? { ...heard, nextTempoBpm: block.tempoBpm } : heard;
 }
 
 const notHeard: SessionStatement = { code: 'block-not-heard', params: {} };

@@ -29,6 +29,12 @@ export const steeringLabels = {
   startNames: startBy,
   listening: 'Listening for four stick clicks. The microphone is open.',
   asked: 'The browser has not allowed the microphone yet. Press Start once; from then on four stick clicks start.',
+  /** Beside the tempo, until the bar line is there. */
+  coming: (tempoBpm: number) => ` → ${tempoBpm}`,
+  /** After what was heard of a round. */
+  glance: (playedBpm: number, nextBpm: number) =>
+    nextBpm > playedBpm ? `A bit faster: ${nextBpm}.` : nextBpm < playedBpm ? `Again a bit slower: ${nextBpm}.` : '',
+  tempoFollows: 'The tempo follows within a block',
   repeat: 'Again',
   slower: 'Slower',
   faster: 'Faster',

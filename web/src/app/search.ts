@@ -154,8 +154,8 @@ async function playStep(
     return word && { tempoBpm, runs: 1, clean: word === 'hadIt' ? 1 : 0, byEar: false };
   }
   tell('judging');
-  const span = { take: nameOf(step), block: 0, round: 0, fromFrame: barFrame(layout, 0), toFrame: end, fromBeat: 0 };
-  const reading = await takes.measure(block, [span], options.judged.shapes);
+  const span = { take: nameOf(step), block: 0, round: 0, fromFrame: barFrame(layout, 0), toFrame: end, fromBeat: 0, tempoBpm };
+  const { whole: reading } = await takes.measure(block, [span], options.judged.shapes);
   options.onProblems(reading.problems);
   if (!reading.value) return null;
   const { clean, runs } = cleanRuns(reading.value.measurement, {

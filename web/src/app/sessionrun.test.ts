@@ -9,7 +9,7 @@ import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
 import type { BlockSoFar, Store } from '../store/store.ts';
 import type { EarClient } from '../worker/client.ts';
-import type { MeasureRequest } from '../worker/protocol.ts';
+import type { GlanceRequest, MeasuredTake, MeasureRequest } from '../worker/protocol.ts';
 import { type CutOff, cutOffIn, goingOn, recovered } from './cutoff.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
@@ -25,7 +25,14 @@ const block: SessionBlock = { exercise: exercise!, cycle: expectedCycle(exercise
 
 /** A room without a device: time stands still until it is moved, everything asked for is written down. */
 function standIn(microphone: boolean) {
-  const asked = { clicks: [] as Click[], opened: 0, closed: [] as number[], measured: [] as MeasureRequest[], closedEngine: 0 };
+  const asked = {
+    clicks: [] as Click[],
+    opened: 0,
+    closed: [] as number[],
+    glanced: [] as GlanceRequest[],
+    measured: [] as MeasureRequest[],
+    closedEngine: 0,
+  };
   const records: DiaryRecord[] = [];
   const kept: BlockSoFar[] = [];
   let frame = 1000;
@@ -53,6 +60,10 @@ function standIn(microphone: boolean) {
     closeTake: async (take: { takeId: string; toFrame: number }) => {
       asked.closed.push(take.toFrame);
       return { value: { takeId: take.takeId }, problems: [] };
+    },
+    glanceTake: async (request: GlanceRequest) => {
+      asked.glanced.push(request);
+      return { value: null, problems: [] as Problem[] };
     },
     measureTake: async (request: MeasureRequest) => {
       asked.measured.push(request);
@@ -82,7 +93,16 @@ async function playThrough(microphone: boolean, blocks: readonly SessionBlock[])
   const { room, engine, store } = stage;
   const states: SessionState[] = [];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: (state) => states.push(state), onProblems: () => {} });
+  const run = runSession({
+    room,
+    engine,
+    pages,
+    blocks,
+    earlier: [],
+    onState: (state) => states.push(state),
+    onTempo: () => {},
+    onProblems: () => {},
+  });
   for (let sec = 0; sec < 70; sec++) {
     stage.move(1);
     run.send('tick');
@@ -130,7 +150,7 @@ test('without a microphone the player’s word is written round by round, moves 
   const { room, engine, store } = stage;
   const blocks = [block, block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
   // Lead and count-in take 6 s; the first round’s exercise is over in the 15th second, the block after the 32nd, the next begins with the 40th.
   for (let sec = 0; sec < 75; sec++) {
     stage.move(1);
@@ -151,7 +171,7 @@ test('something hurts: no click is left, the session is noted as such', async ()
   const { room, engine, store } = stage;
   const blocks = [block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
   stage.move(7);
   run.send('tick');
   run.send('hurts');
@@ -171,7 +191,7 @@ test('a page killed in the second round loses the bar in progress alone, and the
     untilSec: number,
   ) => {
     const pages = sessionPages(room, store, { blocks, stickingPointId: null, goesOn, onProblems: () => {} });
-    const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} });
+    const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
     for (let sec = 0; sec < untilSec; sec++) {
       stage.move(1);
       run.send('tick');
@@ -209,7 +229,7 @@ test('“keep that” writes where the last bars lie in the take, and said again
   const stage = standIn(true);
   const { room, engine, store, records } = stage;
   const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks: [block], earlier: [], onState: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks: [block], earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
   for (let sec = 0; sec < 19; sec++) {
     stage.move(1);
     run.send('tick');
@@ -226,4 +246,72 @@ test('“keep that” writes where the last bars lie in the take, and said again
   run.send('stop');
   run.send('stop');
   await run.over;
+});
+
+/** Every stroke of a round as it was to be played, or late by so much in turn. */
+function roundAt(tempoBpm: number, lateMs: readonly number[]): MeasuredTake {
+  const { strokes } = block.cycle;
+  const place = ({ index, limb }: (typeof strokes)[number]) => ({
+    ...{ index, limb, count: 8, unsure: false, biasMs: 0, biasLowMs: -1, biasHighMs: 1, spreadMs: 1, levelDb: -20, missed: 0, notAudible: 0 },
+  });
+  const played = Array.from({ length: 96 }, (_, k) => {
+    const { index, limb } = strokes[k % strokes.length]!;
+    const sec = { expectedSec: 0, playedSec: 0, errorMs: lateMs[k % lateMs.length]!, levelDb: -20, confidence: 1 };
+    return { cycle: Math.floor(k / strokes.length), index, limb, status: 'played' as const, ...sec, graces: [] };
+  });
+  const measurement = { tempoBpm, trackedBpm: tempoBpm, offsetMs: 0, grid: [], strokes: played, extra: [], places: strokes.map(place), pairs: [] };
+  return { measurement, findings: [] };
+}
+
+test('the tempo follows within a block: each round is heard at its tempo, the click moves at a bar line, the diary holds each tempo (issue 8)', async () => {
+  const stage = standIn(true);
+  const { room, engine, store, records, asked } = stage;
+  const blocks = [{ ...block, minutes: 1, follows: true }];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const ragged = (tempoBpm: number) => roundAt(tempoBpm, tempoBpm > 120 ? [0, 40, -30, 35] : [0]);
+  const ear = room.ear() as unknown as Record<string, unknown>;
+  ear.glanceTake = async (request: GlanceRequest) => {
+    asked.glanced.push(request);
+    return { value: ragged(request.spans[0].tempoBpm!), problems: [] };
+  };
+  ear.measureTake = async (request: MeasureRequest) => {
+    asked.measured.push(request);
+    return { value: ragged(request.spans![0]!.tempoBpm!), problems: [] };
+  };
+  const told: number[] = [];
+  const run = runSession({
+    ...{ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} },
+    onTempo: ({ tempoBpm }) => told.push(tempoBpm),
+  });
+  for (let tick = 0; tick < 700; tick++) {
+    stage.move(0.1);
+    run.send('tick');
+    await vi.advanceTimersByTimeAsync(0);
+    // The page is killed here: what was heard of the first round, and at which tempo, is there.
+    if (tick === 240) expect(stage.kept.at(-1)!.body.stretches).toEqual([{ tempoBpm: 120, clean: 12, runs: 12, byEar: true }]);
+  }
+  await run.over;
+  await pages.written();
+  // Twelve clean runs lead up by a twentieth, twelve that are not back to what held; rounds of 8 s from the 6th second on, 8 s of plain time after.
+  expect(told).toEqual([126, 120]);
+  expect(asked.glanced.map(({ tempoBpm, spans }) => [tempoBpm, spans[0].tempoBpm])).toEqual([
+    [120, 120],
+    [126, 126],
+    [120, 120],
+  ]);
+  // Each beat of the round and the one after it, from its first frame on (arithmetic: sixteen at 126).
+  const [second] = asked.glanced.slice(1);
+  const { fromSec, toSec } = second!.spans[0];
+  const beats = second!.clicksSec!.filter((sec) => sec > fromSec - 0.001 && sec < toSec + 0.001);
+  expect(beats).toHaveLength(17);
+  expect(Math.max(...beats.map((sec, k) => Math.abs(sec - fromSec - (k * 60) / 126)))).toBeLessThan(1 / RATE);
+  const [entry] = fold(records).days[0]!.sessions;
+  expect(entry!.blocks).toHaveLength(1);
+  expect(entry!.blocks[0]!.body).toMatchObject({ tempoBpm: 120, heard: { runCount: 36, cleanRunCount: 24 } });
+  expect(entry!.blocks[0]!.body.stretches).toEqual([
+    { tempoBpm: 120, clean: 12, runs: 12, byEar: true },
+    { tempoBpm: 126, clean: 0, runs: 12, byEar: true },
+    { tempoBpm: 120, clean: 12, runs: 12, byEar: true },
+  ]);
+  expect(asked.measured.map(({ spans }) => spans!.map(({ tempoBpm }) => tempoBpm))).toEqual([[120, 126, 120, 120], [120], [126], [120, 120]]);
 });

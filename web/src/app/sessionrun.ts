@@ -6,22 +6,27 @@ import {
   type BlockOutcome,
   barsPlayed,
   beatFramesOf,
+  type ExerciseSpan,
   type Heard,
   newSession,
   outcomeSoFar,
+  type SaidRound,
   type SessionBlock,
   type SessionClick,
   type SessionEffect,
   type SessionEvent,
   type SessionState,
   stepSession,
+  stretchesBefore,
+  tempoAtBar,
 } from '@evenhand/core/session';
+import type { TempoResult } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake } from '../worker/protocol.ts';
 import type { BlockPage } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
-import { heardBlock, type Judged } from './heardblock.ts';
-import { heardByWord } from './ownword.ts';
+import { heardBlock, heardRound, type Judged } from './heardblock.ts';
+import { heardByWord, roundByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
 import { countsForWork } from './results.ts';
 import type { Room } from './room.ts';
@@ -30,12 +35,14 @@ import type { SessionPages } from './sessionpages.ts';
 /** How often time is looked at while the page does not draw (hidden tab), in milliseconds. Assumption: the click does not depend on it. */
 const TICK_MS = 200;
 
+export type TempoEffect = Extract<SessionEffect, { kind: 'tempo' }>;
+
 export interface SessionRun {
   readonly engine: Engine;
   readonly sessionId: string;
   state(): SessionState;
   /** Something happened now. */
-  send(kind: Exclude<SessionEvent['kind'], 'measured' | 'tempo'>): void;
+  send(kind: Exclude<SessionEvent['kind'], 'measured' | 'glanced' | 'tempo'>): void;
   /** The tempo of what comes, as it was clicked or tapped. */
   tempo(tempoBpm: number): void;
   /** Settles when the session is over and everything of it is written. */
@@ -50,6 +57,8 @@ export interface SessionRunOptions extends Judged {
   /** Results of earlier sessions, for the tempo that follows from the player's word. */
   readonly earlier: readonly BlockResult[];
   readonly onState: (state: SessionState) => void;
+  /** Told when the tempo is to change at a bar line of the block that runs. */
+  readonly onTempo: (change: TempoEffect) => void;
   readonly onProblems: (problems: readonly Problem[]) => void;
 }
 
@@ -57,10 +66,11 @@ interface Hands {
   readonly options: SessionRunOptions;
   readonly takes: BlockTakes;
   readonly measured: Map<number, MeasuredTake>;
-  /** What came of the blocks of this session, by place. */
-  readonly results: Map<number, Result>;
+  /** What came of the blocks of this session, by place, each tempo in its turn. */
+  readonly results: Map<number, readonly Result[]>;
   readonly takeNames: Map<number, string[]>;
   clicks: readonly SessionClick[];
+  state(): SessionState;
   send(event: SessionEvent): void;
 }
 
@@ -75,6 +85,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
     results: new Map(),
     takeNames: new Map(),
     clicks: [],
+    state: () => state,
     send,
   };
   let finish: (state: SessionState) => void = () => {};
@@ -88,11 +99,12 @@ export function runSession(options: SessionRunOptions): SessionRun {
   function send(event: SessionEvent): void {
     const before = state;
     const step = stepSession(state, event);
-    const changed =
-      step.effects.length > 0 || step.state.phase !== before.phase || step.state.uncounted !== before.uncounted || step.state.said !== before.said;
+    const changed = step.effects.length > 0 || (['phase', 'uncounted', 'said', 'glances'] as const).some((part) => step.state[part] !== before[part]);
     state = step.state;
     for (const effect of step.effects) carryOut(effect, state, hands);
-    if (state.said !== before.said || barsPlayed(state) > barsPlayed(before)) keepSoFar(state, hands);
+    if (state.said !== before.said || state.glances !== before.glances || barsPlayed(state) > barsPlayed(before)) keepSoFar(state, hands);
+    const word = state.said === before.said ? undefined : state.said.at(-1);
+    if (word) glanceByWord(word, state, hands);
     if (changed) options.onState(state);
     if (state.phase === 'ended' && !ended) {
       ended = true;
@@ -129,6 +141,12 @@ function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): voi
     case 'openTake':
     case 'closeTake':
       record(effect, state, hands);
+      break;
+    case 'glance':
+      void glance(effect.span, state, hands);
+      break;
+    case 'tempo':
+      hands.options.onTempo(effect);
       break;
     case 'measure':
       void measure(effect, state, hands);
@@ -181,23 +199,61 @@ function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionStat
   else options.pages.keep(stretch, state.blocks[part.block]!);
 }
 
+/** Whether a block is judged by the player's own word. */
+const isByWord = (block: SessionBlock, { options }: Hands): boolean => !options.engine.microphone || block.judgedBy === 'word';
+
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
   const { engine, onProblems, tolerance, shapes } = hands.options;
   const block = state.blocks[effect.block]!;
+  const outcome = state.outcomes.find((one) => one.block === effect.block);
   let heard: Heard | null = null;
-  if (!engine.microphone || block.judgedBy === 'word') {
-    const rounds = state.outcomes.find((outcome) => outcome.block === effect.block)?.rounds ?? { hadIt: 0, again: 0 };
+  if (isByWord(block, hands)) {
+    const rounds = { hadIt: 0, again: 0, ...outcome?.rounds, stretches: outcome?.glanced ?? [] };
     heard = heardByWord(block, rounds, earlierOf(block, effect.block, hands));
   } else {
-    const reading = await hands.takes.measure(block, effect.spans, shapes);
-    onProblems(reading.problems);
-    if (reading.value) hands.measured.set(effect.block, reading.value);
-    heard = heardBlock(block, reading, { tolerance, shapes, earlier: earlierOf(block, effect.block, hands) });
+    const { whole, stretches } = await hands.takes.measure(block, effect.spans, shapes);
+    onProblems(whole.problems);
+    if (whole.value) hands.measured.set(effect.block, whole.value);
+    heard = heardBlock(block, whole, { tolerance, shapes, stretches, earlier: earlierOf(block, effect.block, hands) });
   }
-  if (heard && heard.runs > 0 && countsForWork(block))
-    hands.results.set(effect.block, { exerciseId: block.exercise.id, tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs });
+  if (heard && heard.runs > 0 && countsForWork(block)) {
+    const turns = heard.stretches ?? [{ tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs }];
+    hands.results.set(
+      effect.block,
+      turns.map(({ tempoBpm, clean, runs }) => ({ exerciseId: block.exercise.id, tempoBpm, clean, runs })),
+    );
+  }
   hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
 }
+
+/** One round while its block goes on; by the player's word it is told when the word is said. */
+async function glance(span: ExerciseSpan, state: SessionState, hands: Hands): Promise<void> {
+  const { engine, tolerance, shapes = [] } = hands.options;
+  const { layout } = state;
+  const block = { ...state.blocks[span.block]!, tempoBpm: span.tempoBpm };
+  if (!layout || isByWord(block, hands)) return;
+  const sounded = { clicks: hands.clicks, beats: beatFramesOf(layout, span.toFrame + layout.sampleRateHz), shapes };
+  const reading = await hands.takes.glance(block, span, sounded);
+  if (!reading.value) return;
+  const heard = heardRound(block, reading, { tolerance, shapes, earlier: beforeRound(block, span, hands) });
+  hands.send({ kind: 'glanced', frame: engine.nextFrame(), block: span.block, round: span.round, byEar: true, heard });
+}
+
+/** A word for a round of the block that runs moves its tempo as what is heard does. */
+function glanceByWord(word: SaidRound, state: SessionState, hands: Hands): void {
+  const { layout } = state;
+  const present = state.blocks[word.block]!;
+  if (!layout || word.block !== state.block || !isByWord(present, hands)) return;
+  const block = { ...present, tempoBpm: tempoAtBar(layout, word.round * 2 * layout.roundBars) };
+  const heard = roundByWord(block, word.says, beforeRound(block, word, hands));
+  hands.send({ kind: 'glanced', frame: hands.options.engine.nextFrame(), block: word.block, round: word.round, byEar: false, heard });
+}
+
+/** Results up to a round: those of earlier sessions and blocks, and of the rounds before it. */
+const beforeRound = (block: SessionBlock, at: Pick<ExerciseSpan, 'block' | 'round'>, hands: Hands): readonly TempoResult[] => [
+  ...earlierOf(block, at.block, hands),
+  ...stretchesBefore(hands.state(), at),
+];
 
 type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs'>;
 
@@ -205,7 +261,7 @@ type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs'>;
 function earlierOf({ exercise }: SessionBlock, place: number, { options, results }: Hands): readonly Result[] {
   const before = options.earlier.filter(({ reference }) => !reference);
   const now = [...results].filter(([other]) => other < place).sort(([a], [b]) => a - b);
-  return [...before, ...now.map(([, result]) => result)].filter(({ exerciseId }) => exerciseId === exercise.id);
+  return [...before, ...now.flatMap(([, turns]) => turns)].filter(({ exerciseId }) => exerciseId === exercise.id);
 }
 
 /** After each bar, and each word for a round: no more than the bar in progress is lost when the page is killed. */

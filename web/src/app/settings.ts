@@ -24,6 +24,8 @@ export interface Settings {
   readonly tolerance: Tolerance;
   /** What starts a session besides key, pedal and screen: nothing, four stick clicks, or four that give the tempo as well. */
   readonly startBy: 'touch' | 'go' | 'tempo';
+  /** Whether the tempo of a block moves within it by what was heard, or only from block to block. */
+  readonly tempoFollows: boolean;
   /** What is counted aloud, under the notes: nothing, or as a country counts. */
   readonly countRow: 'none' | CountCountry;
   /** Whether full, down, tap and up strokes stand under the notes. */
@@ -69,6 +71,7 @@ export const DEFAULT_SETTINGS: Settings = {
   noteNames: 'american',
   tolerance: 'medium',
   startBy: 'touch',
+  tempoFollows: true,
   countRow: 'none',
   strokeTypes: false,
   largeType: false,
@@ -97,6 +100,7 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     noteNames: one('noteNames'),
     tolerance: one('tolerance'),
     startBy: one('startBy'),
+    tempoFollows: saved.tempoFollows !== false,
     countRow: one('countRow'),
     strokeTypes: saved.strokeTypes === true,
     largeType: saved.largeType === true,

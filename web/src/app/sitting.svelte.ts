@@ -15,6 +15,7 @@ import {
   type SessionState,
   saidBySticks,
   secLeftInBlock,
+  temposAt,
 } from '@evenhand/core/session';
 import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
@@ -29,7 +30,7 @@ import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
 import { holdSession } from './sessionlock.ts';
 import { sessionPages } from './sessionpages.ts';
-import { runSession, type SessionRun } from './sessionrun.ts';
+import { runSession, type SessionRun, type TempoEffect } from './sessionrun.ts';
 
 /** A round that the player may speak of, and what was said of it. */
 export interface Speakable {
@@ -46,6 +47,8 @@ export interface SittingStart {
   readonly earlier: readonly BlockResult[];
   /** What four stick clicks are, while it runs; null: sticks say nothing. */
   readonly four: FourClicks | null;
+  /** Whether tempi move within blocks, where they may move at all. */
+  readonly follows: boolean;
   /** A session that was cut off, to go on with. */
   readonly goesOn?: CutOff | null;
 }
@@ -64,6 +67,8 @@ export interface Sitting {
   readonly sticks: 'off' | 'asked' | 'on';
   /** What is under the eyes at this instant, by the audio clock. */
   present(): Present;
+  /** The tempo now and the one that comes, by the audio clock; null while no block is laid out. */
+  tempi(): ReturnType<typeof temposAt>;
   /** Whole seconds left in the present block, by the audio clock. */
   secLeft(): number | null;
   /** Whether nothing hears a block, so that the player's word counts. */
@@ -184,8 +189,9 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       return sticks;
     },
     waitForSticks,
-    async start(blocks, { microphone, stickingPointId, earlier, four, goesOn = null }) {
-      if (starting || run || blocks.length === 0) return;
+    async start(asked, { microphone, stickingPointId, earlier, four, follows, goesOn = null }) {
+      if (starting || run || asked.length === 0) return;
+      const blocks = asked.map((block) => ({ follows, ...block }));
       starting = true;
       problems = [];
       const sound = await openSound(microphone);
@@ -198,7 +204,9 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       const pages = sessionPages(room, store(), { blocks, stickingPointId, goesOn, onProblems });
       const letGo = holdSession(pages.sessionId);
       const sleep = await stayAwake();
-      run = runSession({ room, engine: sound.value, pages, blocks, earlier, ...judged(), onProblems, onState: (next) => (state = next) });
+      const engine = sound.value;
+      const onTempo = ({ fromBpm, tempoBpm }: TempoEffect) => confirm(engine, tempoBpm > fromBpm ? 'faster' : 'slower');
+      run = runSession({ room, engine, pages, blocks, earlier, ...judged(), onProblems, onTempo, onState: (next) => (state = next) });
       state = run.state();
       starting = false;
       const deaf = four && sound.value.microphone ? hearSticks(run, four) : () => {};
@@ -218,6 +226,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       else run?.send(kind);
     },
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
+    tempi: () => (run && state ? temposAt(run.state(), run.engine.audibleFrame()) : null),
     secLeft: () => (run && state && state.phase !== 'paused' ? secLeftInBlock(run.state(), run.engine.audibleFrame()) : null),
     byWord,
     speakable() {

@@ -1,7 +1,7 @@
 /** Keys that steer a session: a keyboard's, and those a page-turn pedal sends. */
 import type { SessionEvent, SessionState } from '@evenhand/core/session';
 
-type Steering = Exclude<SessionEvent['kind'], 'measured' | 'tick' | 'start' | 'tempo'>;
+type Steering = Exclude<SessionEvent['kind'], 'measured' | 'glanced' | 'tick' | 'start' | 'tempo'>;
 
 interface KeyPress {
   readonly key: string;

@@ -3,7 +3,18 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 import type { StickCount } from '@evenhand/core/session';
 import { DIARY_NAME } from '../store/store.ts';
 import { linkWorker } from './link.ts';
-import type { FileToHear, HeardTake, MeasuredTake, MeasureRequest, Meter, Packed, ProvisionalStroke, Requests, TakeMeta } from './protocol.ts';
+import type {
+  FileToHear,
+  GlanceRequest,
+  HeardTake,
+  MeasuredTake,
+  MeasureRequest,
+  Meter,
+  Packed,
+  ProvisionalStroke,
+  Requests,
+  TakeMeta,
+} from './protocol.ts';
 
 export { readSoundFile } from './sound-file.ts';
 
@@ -23,6 +34,8 @@ export interface EarClient {
    * Waits for the frames up to `toFrame` to arrive; when the microphone is gone the take ends with what there is.
    */
   closeTake(take: Requests['closeTake']['ask']): Promise<Reading<HeardTake>>;
+  /** Holds the round that was just played against the exercise while its take goes on: nothing of it is stored. */
+  glanceTake(request: GlanceRequest): Promise<Reading<MeasuredTake>>;
   /** Forgets an open take ("don't count that one"): nothing of it is kept. */
   dropTake(takeId: string): Promise<Reading<true>>;
   /** Holds a closed take, or a file heard by this client, against what was to be played. */
@@ -96,6 +109,7 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
       openTakes.delete(takeId);
       return link.ask('dropTake', { takeId });
     },
+    glanceTake: (request) => link.ask('glanceTake', request),
     measureTake: (request) => link.ask('measureTake', request),
     hearFile: (file) => link.ask('hearFile', file),
     packTake: () => link.ask('packTake', {}),

@@ -47,6 +47,13 @@ export interface MeasureRequest {
   readonly fill?: readonly number[];
 }
 
+/** One round of a take that goes on. */
+export interface GlanceRequest extends MeasureRequest {
+  readonly spans: readonly [TakeSpan];
+  /** The clicks of the take so far as they were scheduled, to take out what is heard of them. */
+  readonly sounded: ToldClicks;
+}
+
 export interface MeasuredTake {
   readonly measurement: Measurement;
   readonly findings: readonly Finding[];
@@ -84,6 +91,7 @@ export interface Requests {
     readonly ask: { readonly takeId: string; readonly toFrame: number } & ToldClicks;
     readonly answer: HeardTake;
   };
+  readonly glanceTake: { readonly ask: GlanceRequest; readonly answer: MeasuredTake };
   readonly dropTake: { readonly ask: { readonly takeId: string }; readonly answer: true };
   readonly measureTake: { readonly ask: MeasureRequest; readonly answer: MeasuredTake };
   readonly hearFile: { readonly ask: FileToHear; readonly answer: HeardTake };

@@ -31,6 +31,7 @@ export function answerFor(
     openTake: (meta) => takes.open(meta),
     closeTake: (ask) => remember(ask.takeId, takes.close(ask)),
     dropTake: ({ takeId }) => takes.drop(takeId),
+    glanceTake: (ask) => takes.glance(ask),
     measureTake: async (ask) => measureHeard(heard.get(ask.takeId), ask),
     hearFile: (file) => remember(file.takeId, hearFile(file)),
     packTake: () => packing.packOne(),

@@ -5,6 +5,7 @@ import { joinSamples } from '@evenhand/core/take';
 import type { CapturedBlock } from '../../audio/capture.ts';
 import type { TakeChunk, TakeMeta } from '../../store/take-rows.ts';
 import type { TakeStore } from '../../store/takes.ts';
+import { createRecent, type Recent } from './recent.ts';
 
 /** Seconds of sound in a chunk: what a killed browser can lose. */
 const CHUNK_SEC = 0.5;
@@ -31,6 +32,8 @@ export interface Recorder {
   heardUntil(): number;
   /** Settles once the frames up to `toFrame` are heard, or nothing came for a second. */
   until(toFrame: number): Promise<void>;
+  /** The sound from a frame of the take on, once it has arrived up to another, or nothing came for a second. */
+  recent(fromFrame: number, toFrame: number): Promise<ReturnType<Recent['from']>>;
   /** Ends the take. `heard` is null when its sound must be heard again; `unsaved` are the chunks that could not be stored. */
   end(): Promise<{ readonly heard: Heard | null; readonly durationSec: number; readonly unsaved: readonly TakeChunk[] }>;
 }
@@ -41,9 +44,13 @@ const SILENT_LIMIT_MS = 1000;
 export function createRecorder(meta: TakeMeta, options: RecorderOptions): Recorder {
   const ear = options.firstIndex === 0 ? createLiveEar(meta, options.onStroke) : null;
   const shelf = createShelf(meta, options);
+  const recent = createRecent(meta.sampleRateHz);
   let heardUntil = meta.fromFrame;
   let toFrame = Number.POSITIVE_INFINITY;
   let arrived: () => void = () => {};
+  const waitFor = async (frame: number): Promise<void> => {
+    while (heardUntil < frame && (await soon((resolve) => (arrived = both(arrived, resolve)))));
+  };
   return {
     meta,
     hear(block) {
@@ -52,14 +59,21 @@ export function createRecorder(meta: TakeMeta, options: RecorderOptions): Record
         const frame = Math.max(block.frame, heardUntil);
         ear?.hear(samples, frame - heardUntil);
         shelf.add(samples, frame - meta.fromFrame);
+        recent.add(samples, frame - meta.fromFrame);
         heardUntil = frame + samples.length;
       }
-      arrived();
+      const tell = arrived;
+      arrived = () => {};
+      tell();
     },
     heardUntil: () => heardUntil,
     async until(frame) {
       toFrame = frame;
-      while (heardUntil < frame && (await soon((resolve) => (arrived = resolve))));
+      await waitFor(frame);
+    },
+    async recent(from, to) {
+      await waitFor(meta.fromFrame + to);
+      return recent.from(from);
     },
     async end() {
       const unsaved = await shelf.close();
@@ -67,6 +81,11 @@ export function createRecorder(meta: TakeMeta, options: RecorderOptions): Record
     },
   };
 }
+
+const both = (first: () => void, second: () => void) => (): void => {
+  first();
+  second();
+};
 
 /** True when it happens within the limit. */
 function soon(happen: (resolve: () => void) => void): Promise<boolean> {

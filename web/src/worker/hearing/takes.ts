@@ -1,14 +1,16 @@
 /** The takes of this tab: opened, recorded, closed; and those of a browser that did not live to close them. */
 import type { Problem, Reading } from '@evenhand/core/problem';
+import type { Heard } from '@evenhand/core/stroke';
 import { fileClock } from '@evenhand/core/take';
 import type { TakeMeta, TakeRow } from '../../store/take-rows.ts';
-import type { HeardTake, ProvisionalStroke, Requests } from '../protocol.ts';
+import type { GlanceRequest, HeardTake, MeasuredTake, ProvisionalStroke, Requests, ToldClicks } from '../protocol.ts';
 import type { Archive } from './archive.ts';
 import { answerOf, type Listened, listen } from './heard.ts';
 import type { Input } from './input.ts';
 import { lockTake, withFreeTake } from './lock.ts';
+import { measureHeard } from './measuring.ts';
 import { createRecorder, type Recorder } from './recorder.ts';
-import { headphonesWord, wayOf } from './way.ts';
+import { headphonesWord, type Way, wayOf } from './way.ts';
 
 /** What the takes need of their surroundings. */
 export interface Surroundings {
@@ -22,6 +24,8 @@ export interface Surroundings {
 export interface Takes {
   open(meta: TakeMeta): Promise<Reading<true>>;
   close(ask: Requests['closeTake']['ask']): Promise<Reading<HeardTake>>;
+  /** Hears one round of a take that goes on, as the whole will be heard in the end. */
+  glance(ask: GlanceRequest): Promise<Reading<MeasuredTake>>;
   drop(takeId: string): Promise<Reading<true>>;
   /** Completes what was cut off; takes that another tab is recording are left alone. */
   recover(): Promise<Reading<readonly HeardTake[]>>;
@@ -50,6 +54,10 @@ export function createTakes(around: Surroundings): Takes {
       take.stop();
       open.delete(ask.takeId);
       return reading;
+    },
+    async glance(ask) {
+      const take = await open.get(ask.takeId);
+      return take ? glance(take.recorder, ask) : measureHeard(undefined, ask);
     },
     async drop(takeId) {
       const take = await open.get(takeId);
@@ -86,14 +94,44 @@ async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, ...c
   await recorder.until(toFrame);
   const { heard, durationSec, unsaved } = await recorder.end();
   const samples = await archive.sound(takeId, unsaved);
-  const way = wayOf(meta, samples, clicks);
-  // A click that is heard in the take is taken out, and the whole heard again without it.
-  const clickTimesSec = way.heard ? clicks.clicksSec.map((sec) => sec + wholeFrames(way.clock.latencySec, meta.sampleRateHz)) : [];
-  const known = { heard: way.heard ? null : heard, clickTimesSec, clickVoices: clicks.clickVoices ?? [] };
-  const listened = listen({ samples, clock: fileClock(meta.sampleRateHz) }, known);
+  const { way, listened } = hearClicked(meta, samples, { clicks, heard });
   const problems = [...listened.problems, ...headphonesWord(way, listened.heard)];
   const { latencySec, latencyFrom } = way.clock;
   return finished(archive, { ...meta, latencySec, latencyFrom }, { listened: { ...listened, problems }, durationSec, clicksSec: clicks.clicksSec });
+}
+
+/** A click that is heard in the sound is taken out, and the whole heard again without it. */
+function hearClicked(
+  meta: TakeMeta,
+  samples: Float32Array<ArrayBuffer>,
+  { clicks, heard }: { readonly clicks: ToldClicks; readonly heard: Heard | null },
+): { readonly way: Way; readonly listened: Listened } {
+  const way = wayOf(meta, samples, clicks);
+  const clickTimesSec = way.heard ? clicks.clicksSec.map((sec) => sec + wholeFrames(way.clock.latencySec, meta.sampleRateHz)) : [];
+  const known = { heard: way.heard ? null : heard, clickTimesSec, clickVoices: clicks.clickVoices ?? [] };
+  return { way, listened: listen({ samples, clock: fileClock(meta.sampleRateHz) }, known) };
+}
+
+/** How much is heard before a round and after it: what the ear takes for quiet is learnt there, and the last stroke rings out. Assumption. */
+const [BEFORE_SEC, AFTER_SEC] = [2, 0.25];
+
+async function glance({ meta, recent }: Recorder, { sounded, ...ask }: GlanceRequest): Promise<Reading<MeasuredTake>> {
+  const [{ fromSec, toSec }] = ask.spans;
+  const { sampleRateHz } = meta;
+  const part = await recent(Math.round((fromSec - BEFORE_SEC) * sampleRateHz), Math.round((toSec + AFTER_SEC) * sampleRateHz));
+  const beganSec = part.fromFrame / sampleRateHz;
+  const clicks = clicksFrom(sounded, beganSec);
+  const { way, listened } = hearClicked(meta, part.samples, { clicks, heard: null });
+  const about = { takeId: meta.takeId, sampleRateHz, durationSec: part.samples.length / sampleRateHz, ...latencyOf({ ...meta, ...way.clock }) };
+  const moved = { ...ask, ...(ask.clicksSec ? { clicksSec: ask.clicksSec.map((sec) => sec - beganSec) } : {}) };
+  const spans = ask.spans.map((span) => ({ ...span, fromSec: span.fromSec - beganSec, toSec: span.toSec - beganSec }));
+  return measureHeard(answerOf(about, listened), { ...moved, spans });
+}
+
+/** Clicks from a moment of their take on, told from there. */
+function clicksFrom({ clicksSec, clickVoices }: ToldClicks, fromSec: number): ToldClicks {
+  const later = clicksSec.map((sec, i) => ({ sec: sec - fromSec, voice: clickVoices?.[i] ?? ('beat' as const) })).filter(({ sec }) => sec >= 0);
+  return { clicksSec: later.map(({ sec }) => sec), clickVoices: later.map(({ voice }) => voice) };
 }
 
 /** A take that this Worker does not know, begun by one that crashed: what is stored of it counts. */
