@@ -1,6 +1,6 @@
 /** What was heard over the weeks of a plan: the clean tempo then and now, what changed in the strokes, and in the set-up. */
-import type { DiaryView, SetupBody } from '../diary/index.ts';
-import { blocksOf, fastestWithTwoDays, referenceTake, tempoCurve, thenAndNow, volumesThenAndNow } from '../progress/index.ts';
+import type { DiaryView } from '../diary/index.ts';
+import { blocksOf, fastestWithTwoDays, referenceTake, setupChanges, tempoCurve, thenAndNow, volumesThenAndNow } from '../progress/index.ts';
 import type { WeeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage } from './weekssaid.ts';
 
@@ -42,15 +42,9 @@ function changesHeard({ phrase, from, end }: WeeksPlan, view: DiaryView): OnWeek
   return [{ code: 'weeks-takes', params: { thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat } }, ...said];
 }
 
-const FIELDS = ['sticks', 'drums', 'pedal', 'heel', 'phonePlace'] as const satisfies readonly (keyof SetupBody)[];
-
 /** Where what is played with became another than what was said before: the latest changes, or that there was none. */
-export function setupChanges({ from, end }: WeeksPlan, { setups }: DiaryView): OnWeeksPage[] {
-  const changes = setups.flatMap(({ day, body }, k): OnWeeksPage[] => {
-    const before = setups[k - 1]?.body;
-    const names = before ? FIELDS.filter((name) => body[name] !== before[name] && body[name] !== '') : [];
-    if (names.length === 0 || day < from || day > end) return [];
-    return [{ code: 'weeks-setup', params: { day, names, values: names.map((name) => body[name]) } }];
-  });
-  return changes.length > 0 ? changes.slice(-MOST_SETUPS) : [{ code: 'weeks-setup-same', params: {} }];
+export function setupsChanged({ from, end }: WeeksPlan, { setups }: DiaryView): OnWeeksPage[] {
+  const changes = setupChanges(setups).filter(({ day }) => day >= from && day <= end);
+  if (changes.length === 0) return [{ code: 'weeks-setup-same', params: {} }];
+  return changes.slice(-MOST_SETUPS).map((change) => ({ code: 'weeks-setup', params: { ...change } }));
 }

@@ -4,7 +4,7 @@ import type { DiaryView } from '../diary/index.ts';
 import { longerAway, practised } from '../progress/index.ts';
 import { parentLineOf } from './parentline.ts';
 import { weeksDecision } from './weeksdecision.ts';
-import { setupChanges, weeksHeard } from './weeksheard.ts';
+import { setupsChanged, weeksHeard } from './weeksheard.ts';
 import { plannedUpTo, type WeeksAsked, type WeeksPlan, weeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage, ParentLine } from './weekssaid.ts';
 
@@ -54,7 +54,7 @@ export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null 
     aimed: aimedAt(plan),
     done: [...doneIn(plan, asked.today), ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : [])],
     heard: weeksHeard(plan, view),
-    setup: setupChanges(plan, view),
+    setup: setupsChanged(plan, view),
     decision: weeksDecision(plan, asked.today),
     parent: parentLineOf(plan, view, asked.today),
   };

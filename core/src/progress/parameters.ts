@@ -53,3 +53,50 @@ export const CEILING_DB = -1;
 
 /** Where only the latest days of a curve are asked for, results older than this are left out. @tuned bench/diary: the clean tempo moves by less than a beat a minute. */
 export const REMEMBERED_DAYS = 365;
+
+/** Clean tempi that a course is looked for among, log tempo: a step finer than anybody notices, as far beyond what was played. Assumption. */
+export const COURSE_GRID = { step: 0.01, reach: 0.35 } as const;
+
+/** Forms that are tried: how gradually runs fail, then how much days stray, log tempo; begun in the middle. Assumption: the range of core/src/tempo's slopes and nights. */
+export const COURSE_FORMS = { slopes: [0.03, 0.055, 0.1], nightSds: [0.012, 0.025, 0.05], first: { slope: 0.055, nightSd: 0.025 } } as const;
+
+/** Rises over a whole course that are looked at, log tempo, and how soon they flatten. Assumption: from a third lost to more than doubled. */
+export const SMOOTH = { least: -0.3, most: 0.9, step: 0.03, bends: [0, 2, 5, 12] } as const;
+/** The few of them by which forms are told apart. */
+export const FEW_SMOOTH = { least: -0.3, most: 0.9, step: 0.1, bends: [0, 5] } as const;
+
+/** Fewest days with results on either side of a step, and of any course of which something is said. Assumption: one bad day is one bad day. */
+export const FEWEST_SIDE_DAYS = 4;
+export const FEWEST_COURSE_DAYS = 8;
+
+/** So many of the latest days with results are looked at: those that the plot shows. Assumption. */
+export const COURSE_DAYS = 60;
+
+/** How much better by Schwarz's measure a step, or a rise, must tell the days before it is named. @tuned bench/progress: in at most 5 of 100 players without one. */
+export const COURSE_SURE = { step: 6, rise: 4 } as const;
+
+/** Smallest step that is named. @source [Drake1993] 3 % is noticed by most. */
+export const LEAST_STEP = 0.03;
+
+/**
+ * A tempo is held over at least so many days of the calendar, so many of them with results that tell, when the 90 % range of its change stays within
+ * so much a week, log tempo. @tuned bench/progress: of players who rise by 2 % a week, at most 5 in 100 are told so.
+ */
+export const HELD = { days: 21, resultDays: 6, perWeek: 0.015 } as const;
+
+/** Changes a week that are looked at, log tempo. Assumption. */
+export const HELD_GRID = { most: 0.08, step: 0.004 } as const;
+
+/** Half of what twice the log likelihood falls within a 90 % range. @source χ² with one degree of freedom, .90 quantile 2.7055 */
+export const HALF_90_FALL = 1.35277;
+
+/** A week whose 90 % range is wider than this from end to end is not held against another. Assumption: half of what makes a clean tempo too little to tell. */
+export const WEEK_WIDEST = 1.15;
+
+/** Steps from week to week from which something is said of rising together, the most days between two weeks of one step, and how rarely chance alone may say it. Assumptions; 5 % as is usual. */
+export const FEWEST_STEPS = 6;
+export const MOST_STEP_DAYS = 21;
+export const RISEN_SURE = 0.05;
+
+/** A change of set-up so many days before a jump still stands beside it. Assumption: a week of getting used to it. */
+export const BESIDE_DAYS = 7;

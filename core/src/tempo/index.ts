@@ -9,9 +9,9 @@ export { type FindOptions, type FindStep, findStep, type SearchReason, tempoThat
 export { fitCurve } from './fittedcurve.ts';
 export * from './forecast.ts';
 export { type NextTempo, nextTempo, type TempoReason, type TempoResult } from './nexttempo.ts';
-export { FIND, TARGET_SHARE } from './parameters.ts';
+export { FIND, TARGET_SHARE, WORD_WEIGHT } from './parameters.ts';
 export { settlesAt, stepRatio } from './staircase.ts';
 export { type Standing, type StandingReason, standsAt } from './standing.ts';
 export { type TappedTempo, tappedTempo } from './tapped.ts';
-export { believe, believedOdds, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
+export { believe, believedOdds, curveThrough, type ExpectedTempo, type TempoBelief, tempoBelow, type WeighedResult } from './tempobelief.ts';
 export { type ShapeStatement, shapeSaid, type TempoShape, tempoShape } from './temposhape.ts';

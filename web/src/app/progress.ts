@@ -2,7 +2,16 @@
 import type { StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise, Family } from '@evenhand/core/exercise';
 import { type Counting, countingOf, goalFor, phraseOfPlan, readinessOfPlan } from '@evenhand/core/plan';
-import { type BlockResult, type CurvePoint, cameBack, type Readiness, type ReadyStatement, tempoCurve } from '@evenhand/core/progress';
+import {
+  type BlockResult,
+  type CurvePoint,
+  cameBack,
+  type Readiness,
+  type ReadyStatement,
+  type TempoCourse,
+  tempoCourse,
+  tempoCurve,
+} from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
 import type { StandingPlan } from './savedplan.ts';
 
@@ -15,6 +24,8 @@ export interface ExerciseDays {
   readonly goalBpm: number | null;
   /** The latest days; worked out when first asked for. */
   readonly points: readonly CurvePoint[];
+  /** What its course carries; worked out when first asked for. */
+  readonly course: TempoCourse;
 }
 
 /** So many days with results are shown of an exercise, the latest. Assumption: more than a season of practice; each is worked out from all before it. */
@@ -26,12 +37,17 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
   for (const { exerciseId, exercise } of [...results].reverse()) if (!once.has(exerciseId)) once.set(exerciseId, exercise);
   return [...once.values()].map((exercise) => {
     let points: readonly CurvePoint[] | null = null;
+    let course: TempoCourse | null = null;
     return {
       exercise,
       goalBpm: standing && goalFor(exercise, standing),
       get points() {
         points ??= tempoCurve(results, exercise.id, { latestDays: SHOWN_DAYS });
         return points;
+      },
+      get course() {
+        course ??= tempoCourse(results, exercise);
+        return course;
       },
     };
   });

@@ -1,5 +1,6 @@
 /** All English sentences in one table; each file beside this one holds those of a stage. */
 
+import { courseSentences } from './course.ts';
 import { deviceSentences } from './device.ts';
 import { diarySentences } from './diary.ts';
 import { exerciseSentences } from './exercise.ts';
@@ -20,6 +21,7 @@ import { thenNowSentences } from './thennow.ts';
 import { weeksSentences } from './weeks.ts';
 
 export const english = {
+  ...courseSentences,
   ...exerciseSentences,
   ...findingSentences,
   ...deviceSentences,

@@ -1,0 +1,34 @@
+/** English for the course of a clean tempo. */
+import type { CourseBeside, CourseRests, CourseStatement } from '../../progress/index.ts';
+import type { Sentences } from '../sentences.ts';
+import { counted, listed } from './counted.ts';
+import { dayName } from './dayname.ts';
+import { noteValue } from './notevalue.ts';
+import { setupName } from './setupname.ts';
+
+const whole = (bpm: number): string => `${Math.round(bpm)}`.replace('-', '−');
+const signed = (bpm: number): string => (Math.round(bpm) > 0 ? `+${whole(bpm)}` : whole(bpm));
+const between = (low: number, high: number, show = whole): string =>
+  show(low) === show(high) ? show(low) : `between ${show(low)} and ${show(high)}`;
+
+const ODDS = 'nine times in ten';
+
+export const courseSentences: Sentences<CourseStatement | CourseRests | CourseBeside> = {
+  'course-held': ({ weeks, bpm, perBeat }, noteNames) =>
+    `Held at about ${whole(bpm)} (${noteValue(perBeat, noteNames)}) for ${counted(weeks)} weeks.`,
+  'course-jump': ({ day, beforeBpm, afterBpm, perBeat }, noteNames) =>
+    `${afterBpm > beforeBpm ? 'Clearly faster' : 'Slower'} since about ${dayName(day)}: ${noteValue(perBeat, noteNames)} at about ${whole(beforeBpm)} before, at about ${whole(afterBpm)} from then on.`,
+  'course-rose': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
+    `It rose from about ${whole(fromBpm)} to about ${whole(toBpm)} (${noteValue(perBeat, noteNames)}) since ${dayName(from)}.`,
+  'course-fell': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
+    `It stands at about ${whole(toBpm)} (${noteValue(perBeat, noteNames)}); on ${dayName(from)}, it was about ${whole(fromBpm)}.`,
+  'course-held-rests': ({ from, to, days, lowBpm, highBpm, lowWeek, highWeek }) =>
+    `From ${dayName(from)}, to ${dayName(to)}, ${days} days with results. The tempo lies ${between(lowBpm, highBpm)}, its change a week ${between(lowWeek, highWeek, signed)}, ${ODDS}.`,
+  'course-jump-rests': ({ fromDay, toDay, days, lowBpm, highBpm }) =>
+    `${days} days with results, for which one step is clearly likelier than a steady course. It is ${between(lowBpm, highBpm, signed)} beats a minute, and came ${fromDay === toDay ? `on ${dayName(fromDay)}` : `between ${dayName(fromDay)}, and ${dayName(toDay)}`}, ${ODDS}.`,
+  'course-moved-rests': ({ from, to, days, lowBpm, highBpm }) =>
+    `From ${dayName(from)}, to ${dayName(to)}, ${days} days with results. In all it moved ${between(lowBpm, highBpm, signed)} beats a minute, ${ODDS}.`,
+  'course-beside-setup': ({ names, values }) =>
+    `Around then the set-up changed: ${listed(names.map((name, k) => `${setupName(name)} ${values[k]}`))}. Some of it may be that.`,
+  'course-beside-away': ({ days }) => `It came after ${days} days away.`,
+};
