@@ -201,6 +201,7 @@ test('from the first visit to a running session of the demo in a few clicks and 
   await page.getByRole('button', { name: 'Start', exact: true }).click({ timeout: 45_000 });
   await expect(page.getByText(/Block 1 of/)).toBeVisible({ timeout: 20_000 });
   expect(Date.now() - began).toBeLessThan(60_000);
+  await page.mouse.move(200, 300);
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await page.getByRole('button', { name: 'To the diary' }).click();
   await writeLine(page, 'Written in the demo.');

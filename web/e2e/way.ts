@@ -116,12 +116,17 @@ async function walkSession(page: Page, see: Walk['see']): Promise<void> {
   await see('session-count-in');
   await expect(page.locator('rect').first()).toBeVisible();
   await see('session-playing');
+  // While music is read the buttons are out of sight; the keyboard brings them.
+  const pause = page.getByRole('button', { name: 'Pause' });
+  for (let stop = 0; stop < 4 && !(await pause.evaluate((button) => button.matches(':focus'))); stop++) await page.keyboard.press('Tab');
+  await expect(page.locator('.steering')).toHaveCSS('opacity', '1');
   await page.keyboard.press(' ');
   await expect(page.getByText('Paused')).toBeVisible();
   await see('session-paused');
   await page.getByRole('button', { name: 'Next block' }).click();
   await expect(page.getByText('Block 2 of 3')).toBeVisible();
   await see('session-between');
+  await page.mouse.move(200, 200);
   await page.getByRole('button', { name: 'Something hurts' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Stopped');
   await see('session-hurt');

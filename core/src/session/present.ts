@@ -25,13 +25,14 @@ export type Present =
   | { readonly part: 'over' };
 
 /**
- * What is due at a frame. A stroke is present from its own frame until the next stroke's.
+ * What is due at a frame. A stroke is present from its own frame until the next stroke's. In a pause it stays where it was cut.
  * @returns `waiting` before a count-in, `over` when no block is laid out or its last bar has passed.
  */
 export function presentStroke(state: SessionState, frame: number): Present {
   const block = state.blocks[state.block];
-  if (!state.layout || !block || frame >= endFrameOf(state.layout)) return { part: 'over' };
-  return presentOf(state.layout, block, frame);
+  const now = state.pausedAtFrame ?? frame;
+  if (!state.layout || !block || now >= endFrameOf(state.layout)) return { part: 'over' };
+  return presentOf(state.layout, block, now);
 }
 
 /** The tempo at a frame, and the one that comes at a bar line ahead; null where none does, or no block is laid out. */

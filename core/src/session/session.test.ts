@@ -227,6 +227,17 @@ describe('a session from start to end', () => {
 describe('steering', () => {
   const playing = play(started([1, 1]), [start, ...ticks(0, 17, 0.05, RATE)]).state;
 
+  test('in a pause the stroke that was cut stays under the eyes, however long it lasts (says: a pause is no time, core/session)', () => {
+    const { state } = play(newSession([blockOf('RLRL')], RATE), [
+      { kind: 'start', frame: 0 },
+      ...ticks(0, 8, 1, RATE),
+      { kind: 'pause', frame: 9 * RATE },
+    ]);
+    const cut = presentStroke(state, 9 * RATE);
+    expect(cut.part).toBe('exercise');
+    expect(presentStroke(state, 500 * RATE)).toEqual(cut);
+  });
+
   test('pause stops the click and closes the take; going on counts in again at the bar that was cut and ends that much later', () => {
     const bar = Math.floor((15 - 2 * 2.4) / 2.4);
     const { state, effects } = play(playing, [

@@ -112,7 +112,7 @@ const lowered = ({ beamY, accentY, tupletY }: Lanes['up'], top: number): Lanes['
 /** Letters, stroke types and counting of a line, as far as they are asked for. */
 function drawRows(pen: Pen, line: SheetLine, { layout, lanes, content, options, top }: Omit<Drawing, 'written'> & { readonly top: number }): void {
   const { pxPerBeat } = layout;
-  if (options.letters !== false) drawLetters(pen, line, { y: top + lanes.lettersY, pxPerBeat, rowsAbove: lanes.rowsAbove });
+  if (options.letters !== false) drawLetters(pen, line, { y: top + lanes.lettersY, pxPerBeat, rowsAbove: lanes.rowsAbove, options });
   if (options.strokeTypes) drawTypes(pen, line, { y: top + lanes.typesY, pxPerBeat, types: strokeTypes(content) });
   if (options.counts) drawCounts(pen, line, { y: top + lanes.countsY, pxPerBeat, perBeat: content.perBeat, country: options.counts });
 }

@@ -1,8 +1,8 @@
 /** The lanes of a sheet: what stands above and below the staff keeps its height from the first line to the last, and only what the sheet needs has one. */
 import { headsOf } from './heads.ts';
-import { ACCENT_LANE, COUNT_LANE, LETTER_LANE, MARGIN, SPACE, TUPLET_CLEAR, TUPLET_LANE } from './parameters.ts';
+import { ACCENT_LANE, COUNT_LANE, MARGIN, SPACE, TUPLET_CLEAR, TUPLET_LANE } from './parameters.ts';
 import type { Written, WrittenVoice } from './rhythm.ts';
-import { letterRows } from './rows.ts';
+import { letterLane, letterRows } from './rows.ts';
 import type { SheetOptions } from './sheet.ts';
 import { beamReach, type VoiceLanes } from './staff.ts';
 
@@ -33,8 +33,9 @@ export function lanesOf({ bars }: Written, options: SheetOptions): Lanes {
   const below = down!.notes.length > 0 ? lower.end : belowHeads(up!, staffY);
   const rows = lettersIn(up!, down!, options);
   const graces = up!.notes.some(({ strokes }) => strokes.some(({ stroke }) => stroke.graces.length > 0));
-  const lettersY = Math.max(below, staffY + 4 * SPACE + (graces ? 4 : 0)) + LETTER_LANE;
-  const lastLetters = lettersY + Math.max(0, rows.all - 1) * LETTER_LANE - (rows.all === 0 ? LETTER_LANE : 0);
+  const lane = letterLane(options);
+  const lettersY = Math.max(below, staffY + 4 * SPACE + (graces ? 4 : 0)) + lane;
+  const lastLetters = lettersY + Math.max(0, rows.all - 1) * lane - (rows.all === 0 ? lane : 0);
   const typesY = lastLetters + (options.strokeTypes ? COUNT_LANE : 0);
   const countsY = typesY + (options.counts ? COUNT_LANE : 0);
   return { up: upper, down: lower, staffY, lettersY, rowsAbove: rows.above, typesY, countsY, height: countsY + SPACE };

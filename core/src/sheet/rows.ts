@@ -5,6 +5,7 @@ import { HEAD, type PlacedNote, type SheetLine } from './layout.ts';
 import { num } from './marks.ts';
 import { COUNT_SIZE, GRACE_LETTER_SIZE, GRACE_STEP, LETTER_LANE, LETTER_SIZE } from './parameters.ts';
 import type { Pen } from './pen.ts';
+import type { SheetOptions } from './sheet.ts';
 import type { WrittenNote } from './values.ts';
 
 /** Rows of letters a note needs: strokes together stand under each other, hands above feet. */
@@ -16,38 +17,56 @@ interface RowPlace {
   readonly pxPerBeat: number;
 }
 
+/** Where letters stand, and how much larger than usual they are. */
+interface LetterPlace extends RowPlace {
+  readonly scale: number;
+}
+
+const scaleOf = ({ letterSize = LETTER_SIZE }: SheetOptions): number => letterSize / LETTER_SIZE;
+
+/** Height of a row of letters, px. */
+export const letterLane = (options: SheetOptions): number => LETTER_LANE * scaleOf(options);
+
 /** Draws the letters of a line: those of the second voice `rowsAbove` rows lower. */
-export function drawLetters(pen: Pen, { voices }: SheetLine, { y, pxPerBeat, rowsAbove }: RowPlace & { readonly rowsAbove: number }): void {
+export function drawLetters(
+  pen: Pen,
+  { voices }: SheetLine,
+  { y, pxPerBeat, rowsAbove, options }: RowPlace & { readonly rowsAbove: number; readonly options: SheetOptions },
+): void {
   pen.open('class="letters"');
   voices.forEach(({ notes }, voice) => {
-    const place = { y: y + (voice === 0 ? 0 : rowsAbove * LETTER_LANE), pxPerBeat };
+    const place = { y: y + (voice === 0 ? 0 : rowsAbove * letterLane(options)), pxPerBeat, scale: scaleOf(options) };
     for (const placed of notes) if (!placed.note.continued) drawColumn(pen, placed, place);
   });
   pen.close();
 }
 
-function drawColumn(pen: Pen, { note, x }: PlacedNote, { y, pxPerBeat }: RowPlace): void {
+function drawColumn(pen: Pen, { note, x }: PlacedNote, { y, pxPerBeat, scale }: LetterPlace): void {
   const { first, second } = columnOf(note);
   const middle = x + HEAD / 2;
   const half = halfOf(note, pxPerBeat);
   first.forEach((stroke, row) => {
-    const baseline = y + row * LETTER_LANE;
-    drawLetter(pen, stroke, { x: middle, y: baseline });
+    const baseline = y + row * LETTER_LANE * scale;
+    drawLetter(pen, stroke, { x: middle, y: baseline, scale });
     const again = second.find(({ stroke: other }) => other.at === stroke.stroke.at);
-    if (again) drawLetter(pen, again, { x: middle + half, y: baseline });
+    if (again) drawLetter(pen, again, { x: middle + half, y: baseline, scale });
   });
 }
 
 /** From the first stroke of a diddle to its second, px. */
 const halfOf = ({ lengthBeats }: WrittenNote, pxPerBeat: number): number => (lengthBeats.num / lengthBeats.den) * pxPerBeat * 0.5;
 
-function drawLetter(pen: Pen, { stroke, cycle }: SheetStroke, place: { readonly x: number; readonly y: number }): void {
+function drawLetter(
+  pen: Pen,
+  { stroke, cycle }: SheetStroke,
+  { x, y, scale }: { readonly x: number; readonly y: number; readonly scale: number },
+): void {
   pen.open(`data-cycle="${cycle}" data-index="${stroke.index}"`);
-  pen.letters(stroke.ghost ? `(${stroke.limb})` : stroke.limb, { ...place, size: LETTER_SIZE });
+  pen.letters(stroke.ghost ? `(${stroke.limb})` : stroke.limb, { x, y, size: LETTER_SIZE * scale });
   pen.close();
   const graces = stroke.graces.map((hand) => hand.toLowerCase());
   graces.forEach((letter, i) => {
-    pen.letters(letter, { x: place.x - HEAD / 2 - 2 - (graces.length - i - 0.5) * (GRACE_STEP - 3), y: place.y, size: GRACE_LETTER_SIZE });
+    pen.letters(letter, { x: x - (HEAD / 2 + 2 + (graces.length - i - 0.5) * (GRACE_STEP - 3)) * scale, y, size: GRACE_LETTER_SIZE * scale });
   });
 }
 

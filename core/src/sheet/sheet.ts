@@ -10,6 +10,8 @@ export interface SheetOptions {
   readonly label?: string;
   /** The row of sticking letters; default true. */
   readonly letters?: boolean;
+  /** Height of their font, px; default 15. Larger ones get higher rows, not more room beside each other: up to 24 the letters of 16ths do not touch. */
+  readonly letterSize?: number;
   /** The row of what is counted aloud, as this country says it; default none. */
   readonly counts?: CountCountry;
   /** The row of stroke types, F full, D down, T tap, U up; default false. */

@@ -2,6 +2,7 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Engraving, StrokeFrame } from '@evenhand/core/sheet';
 import type { SheetLook } from './sheetlook.svelte.ts';
+import { CAP_EM } from './standsize.ts';
 
 /** An engraving, how much larger than its own size it is shown, and how many of its lines at once. */
 export interface EngravedPage {
@@ -18,10 +19,10 @@ export interface Space {
 }
 
 /** Sizes tried on a music desk, the largest that fits is taken. Assumption: at 3 a note head is 1 cm on a laptop. */
-const DESK_SCALES = [3, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1] as const;
+const DESK_SCALES = [3.6, 3.2, 2.9, 2.6, 2.3, 2, 1.7, 1.4, 1.2, 1] as const;
 
-/** A whole exercise is shown at once down to this size; a longer one keeps it and turns pages. Assumption: as large as print held at arm's length. */
-const SMALLEST_WHOLE = 1.4;
+/** Letters under the notes on a music desk, px of the sheet: as large as sixteenths leave room for. */
+const DESK_LETTERS = 24;
 
 /** Bars drawn on the shelf, and at most on the desk. Assumption: two lines on a phone; the longest round. */
 const SHELF_BARS = 2;
@@ -53,22 +54,40 @@ export async function engraveForShelf(
   return { engraving, scale, shownLines: engraving.lineCount };
 }
 
-/** For the desk: all of it as large as the space allows; when that would be small, some lines of it at a time. */
-export async function engraveForDesk(exercise: Exercise, options: Space & Wanted): Promise<EngravedPage> {
+/**
+ * For the desk: all of it as large as the space allows; when its letters would be smaller than must be read from the drum stool, some lines of it
+ * at a time, and only where not even two lines of those fit, smaller.
+ * @param options.leastCapPx least height of a letter on the screen.
+ */
+export async function engraveForDesk(exercise: Exercise, options: Space & Wanted & { readonly leastCapPx: number }): Promise<EngravedPage> {
   const { engrave } = await import('@evenhand/core/sheet');
-  const { widthPx, heightPx, label, look = USUAL_LOOK } = options;
-  const least = look.large ? LARGE * SMALLEST_WHOLE : SMALLEST_WHOLE;
-  const pages = DESK_SCALES.map((scale): EngravedPage => {
-    const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), label, ...look.rows, barLimit: DESK_BARS, legend: false });
-    const { lineCount, linePx } = engraving;
-    const whole = engraving.heightPx * scale <= heightPx;
-    const shownLines = whole ? lineCount : Math.min(lineCount, Math.max(1, Math.floor(heightPx / (linePx * scale))));
-    return { engraving, scale, shownLines };
-  }).filter((page) => page.scale === 1 || page.engraving.widthPx * page.scale <= widthPx);
+  const { widthPx, heightPx, label, leastCapPx, look = USUAL_LOOK } = options;
+  const least = ((look.large ? LARGE : 1) * leastCapPx) / (CAP_EM * DESK_LETTERS);
+  const asked = { label, ...look.rows, barLimit: DESK_BARS, legend: false, letterSize: DESK_LETTERS };
+  const pages = [...DESK_SCALES, least]
+    .sort((a, b) => b - a)
+    .map((scale): EngravedPage => {
+      const engraving = engrave(exercise, { widthPx: Math.floor(widthPx / scale), ...asked });
+      const { lineCount, linePx } = engraving;
+      const whole = engraving.heightPx * scale <= heightPx;
+      const shownLines = whole ? lineCount : Math.min(lineCount, Math.max(1, Math.floor(heightPx / (linePx * scale))));
+      return { engraving, scale, shownLines };
+    })
+    .filter((page) => page.scale === 1 || page.engraving.widthPx * page.scale <= widthPx);
   const fits = (page: EngravedPage): boolean => page.engraving.heightPx * page.scale <= heightPx;
-  const whole = pages.find((page) => fits(page) && page.scale >= least);
-  return whole ?? pages.find((page) => page.shownLines >= 2 && page.shownLines < page.engraving.lineCount) ?? pages.find(fits) ?? pages.at(-1)!;
+  const turned = pages.filter(({ shownLines, engraving }) => shownLines >= 2 && shownLines < engraving.lineCount);
+  const readable = turned.filter(({ scale }) => scale >= least);
+  return pages.find((page) => fits(page) && page.scale >= least) ?? mostAtOnce(readable) ?? turned[0] ?? pages.find(fits) ?? pages.at(-1)!;
 }
+
+/** Whether the letters of a page for the desk are so large. */
+export const isReadable = ({ scale }: EngravedPage, leastCapPx: number): boolean => CAP_EM * DESK_LETTERS * scale >= leastCapPx - 1e-6;
+
+/** The page with the most music on the screen at once; of equals the first. */
+const mostAtOnce = (pages: readonly EngravedPage[]): EngravedPage | undefined => {
+  const share = ({ shownLines, engraving }: EngravedPage) => shownLines / engraving.lineCount;
+  return pages.find((page) => pages.every((other) => share(page) >= share(other)));
+};
 
 /**
  * The line that stands on top while a stroke of `line` is due. Pages are turned ahead: the last line of a page is the first of the next,

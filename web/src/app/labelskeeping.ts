@@ -79,6 +79,12 @@ export const settingsLabels = {
     example: 'snare, kick, floor tom, hi-hat',
     hint: 'A new phrase begins on these, and exercises keep to them and to the drums of the phrase.',
   },
+  atStand: {
+    title: 'While a session runs, show',
+    fitting: 'notes, or letters where notes are too small to read from the stool',
+    notes: 'always notes',
+    letters: 'always letters',
+  },
   countRow: { title: 'Counting under the notes', none: 'none', en: '1 e & a', de: '1 e + e' },
   strokeTypes: 'Full, down, tap and up strokes under the notes',
   largeType: 'Large notes',

@@ -34,6 +34,8 @@ export interface Settings {
   readonly largeType: boolean;
   /** What pages are printed on. */
   readonly paper: PaperSize;
+  /** What a running session shows: notes where they can be large enough to be read from the drum stool, else letters; or one of these always. */
+  readonly atStand: 'fitting' | 'notes' | 'letters';
   /** What is being rehearsed: its title ('' for nothing), a place in it, its tempo and bars, and whether a recording of it is on a device. */
   readonly pieceTitle: string;
   readonly piecePlace: string;
@@ -56,6 +58,7 @@ export const CHOICES = {
   startBy: ['touch', 'go', 'tempo'],
   countRow: ['none', 'en', 'de'],
   paper: Object.keys(PAPERS) as PaperSize[],
+  atStand: ['fitting', 'notes', 'letters'],
 } as const satisfies { readonly [Name in keyof Settings]?: readonly Settings[Name][] };
 
 /** What can be told by a whole number, and from where to where. */
@@ -76,6 +79,7 @@ export const DEFAULT_SETTINGS: Settings = {
   strokeTypes: false,
   largeType: false,
   paper: 'a4',
+  atStand: 'fitting',
   pieceTitle: '',
   piecePlace: '',
   pieceTempoBpm: 0,
@@ -105,6 +109,7 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     strokeTypes: saved.strokeTypes === true,
     largeType: saved.largeType === true,
     paper: one('paper'),
+    atStand: one('atStand'),
     pieceTitle: text('pieceTitle'),
     piecePlace: text('piecePlace'),
     pieceTempoBpm: typeof saved.pieceTempoBpm === 'number' && saved.pieceTempoBpm > 0 ? saved.pieceTempoBpm : 0,

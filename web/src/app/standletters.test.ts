@@ -1,0 +1,81 @@
+import { expectedCycle, readContent } from '@evenhand/core/exercise';
+import { readSticking } from '@evenhand/core/sticking';
+import { describe, expect, test } from 'vitest';
+import { type LetterPage, type LetterRow, layLetters, rowDue, rowsShown } from './standletters.ts';
+import { arcMinOf, standSize } from './standsize.ts';
+
+const PHONE = standSize({ widthPx: 390, heightPx: 844 });
+const upright = { widthPx: 366, heightPx: 560, leastCapPx: PHONE.readPx };
+const across = { widthPx: 816, heightPx: 270, leastCapPx: PHONE.readPx };
+const laid = (text: string, bars: number, space = upright, surfaces?: string) => {
+  const content = readContent(readSticking(text).value!, { perBeat: 4, ...(surfaces ? { surfaces } : {}) }).value!;
+  const cycle = expectedCycle(content);
+  return { cycle, page: layLetters({ bars, meter: { beats: 4, unit: 4 } }, cycle, space) };
+};
+const written = ({ page }: ReturnType<typeof laid>) => page.rows.map(({ letters }) => letters.map(({ text }) => text).join(''));
+
+test('16 minutes of arc at two metres are 9.3 mm (arithmetic: 2000 mm · tan(16/60°); ISO 9241-303)', () => {
+  expect(PHONE.readPx * PHONE.mmPerPx).toBeCloseTo(9.308, 3);
+  expect(arcMinOf(PHONE.readPx, PHONE)).toBeCloseTo(16, 9);
+  expect(standSize({ widthPx: 820, heightPx: 1180 }).phone).toBe(false);
+});
+
+function expectApart({ letters }: LetterRow, page: LetterPage, widthPx: number): void {
+  const at = [...new Set(letters.map(({ beat }) => beat))].sort((a, b) => a - b);
+  for (const [k, beat] of at.slice(1).entries()) expect((beat - at[k]!) * page.pxPerBeat).toBeGreaterThanOrEqual(page.capPx);
+  expect(page.firstPx + Math.max(0, ...at) * page.pxPerBeat + page.capPx / 2).toBeLessThanOrEqual(widthPx - page.leftPx + 0.01);
+}
+
+describe('letters in rows', () => {
+  test('a bar of sixteenths stands whole on a phone, a beat a row upright, two across (arithmetic: 16 = 4 · 4 = 2 · 8)', () => {
+    expect(written(laid('RLRRLRLL', 1))).toEqual(['RLRR', 'LRLL', 'RLRR', 'LRLL']);
+    expect(written(laid('RLRRLRLL', 1, across))).toEqual(['RLRRLRLL', 'RLRRLRLL']);
+    for (const space of [upright, across]) {
+      const { page } = laid('RLRRLRLL', 1, space);
+      expect(page.shownRows).toBe(page.rows.length);
+      expect(page.capPx).toBeGreaterThanOrEqual(PHONE.readPx);
+    }
+  });
+
+  test('six sixteenths meet the bar line after three bars: whole bars at a time, each letter once (arithmetic: 48 = 8 · 6)', () => {
+    const { page } = laid('RLRLKK', 3);
+    expect(page.rows.flatMap(({ letters }) => letters)).toHaveLength(48);
+    expect(page.shownRows % (4 / page.beatsPerRow)).toBe(0);
+    expect(page.shownRows).toBeLessThan(page.rows.length);
+    expect(page.rows[0]!.beats.map(({ number }) => number)).toEqual([1]);
+    expect(page.rows[7]!.beats.map(({ number }) => number)).toEqual([4]);
+  });
+
+  test.each(['RLRLKK', 'lR(L)>RLrLRK-', 'R+KLRL', 'R/L/RL', '{2:RLR}LR'])(
+    'the letters of %s never leave their rows, nor touch, however low or narrow (arithmetic)',
+    (text) => {
+      const spaces = [320, 366, 600, 816].flatMap((widthPx) => [150, 270, 560].map((heightPx) => ({ widthPx, heightPx, leastCapPx: PHONE.readPx })));
+      for (const space of spaces) {
+        const { page } = laid(text, 12, space);
+        expect(page.shownRows * page.rowPx).toBeLessThanOrEqual(space.heightPx + 0.01);
+        for (const row of page.rows) expectApart(row, page, space.widthPx);
+      }
+    },
+  );
+
+  test('a lane for each of two drums and the feet; of more the name stands where it changes', () => {
+    const groove = laid('R+KLR+KL', 1, upright, 'hi-hat kick snare hi-hat kick snare').page;
+    expect(groove.lanes).toEqual(['hi-hat', 'snare', '']);
+    const round = laid('RLRL', 1, upright, 'snare tom1 tom2 floor-tom').page;
+    expect(round.lanes).toEqual([]);
+    expect(round.rows[0]!.letters.map(({ drum }) => drum)).toEqual(['snare', 'tom1', 'tom2', 'floor-tom']);
+  });
+});
+
+test('what comes is in sight before it is due, and nothing moves that is not over (issue 8: page turned ahead)', () => {
+  const { page, cycle } = laid('RLRLKK', 3);
+  const count = page.rows.length;
+  for (let row = 0; row < 2 * count; row++) {
+    const now = rowsShown(page, row);
+    for (let ahead = 0; ahead < page.shownRows; ahead++) expect(now).toContain((row + ahead) % count);
+    const next = rowsShown(page, row + 1);
+    expect(now.filter((one, place) => next[place] !== one)).toEqual([row % count]);
+  }
+  expect(rowDue(page, cycle, { cycle: 9, indices: [0] })).toBe(13);
+  expect(rowDue(page, cycle, null)).toBe(0);
+});
