@@ -167,7 +167,7 @@ describe('only what the results carry is named', () => {
   });
 
   it('law: the order of results changes nothing, and all tempi faster by a share move what is told by it', () => {
-    const results = planted((week) => (week < 3 ? 80 : 96), 6);
+    const results = planted((week) => (week < 4 ? 80 : 100), 8);
     const told = tempoCourse(results, EXERCISE);
     fc.assert(
       fc.property(fc.shuffledSubarray([...results], { minLength: results.length }), fc.integer({ min: 60, max: 150 }), (mixed, percent) => {

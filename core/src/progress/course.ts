@@ -1,9 +1,9 @@
 /** How the clean tempo of an exercise went: held, rising, or with a jump; named only when the results carry it. */
 import { daysBetween } from '../day.ts';
 import { bic, type CourseFits, courseAt, type Fitted, type FormedDays, fitCourses, smoothLikelihood } from './coursemodels.ts';
-import { isTelling, riseRange, stepRange, weeklyRange } from './courseranges.ts';
+import { isTelling, riseRange, stepRange, together, weeklyRange } from './courseranges.ts';
 import { columnsFor, dayLogs, type Form } from './daylogs.ts';
-import { COURSE_DAYS, COURSE_FORMS, COURSE_SURE, FEWEST_COURSE_DAYS, HALF_90_FALL, HELD, LEAST_STEP } from './parameters.ts';
+import { COURSE_DAYS, COURSE_FORMS, COURSE_SURE, FEWEST_COURSE_DAYS, HALF_90_FALL, HELD, LEAST_STEP, SMOOTH } from './parameters.ts';
 import type { CourseHeld, CourseJump, CourseMoved, CourseRests, CourseStatement } from './saidcourse.ts';
 import type { ExerciseResult } from './tempocurve.ts';
 
@@ -71,7 +71,9 @@ const bpmOf = (log: number): number => Math.exp(log);
 function jumpOf({ fits, days, formed, perBeat }: Found): CourseJump | null {
   const step = fits.step!;
   const { course } = step;
-  if (Math.abs(course.step) < LEAST_STEP) return null;
+  const sides = [formed.logs.slice(0, course.at), formed.logs.slice(course.at)];
+  // Where everything was clean before, or nothing is since, the size of the step has no end.
+  if (Math.abs(course.step) < LEAST_STEP || !sides.every((side) => isTelling(together(side)))) return null;
   const range = stepRange(formed, course.at);
   if (range.low <= 0 && range.high >= 0) return null;
   const near = fits.stepAt.flatMap((log, at) => (log >= step.logLikelihood - HALF_90_FALL ? [at] : []));
@@ -96,6 +98,7 @@ function movedOf({ fits: { smooth }, formed, days, perBeat }: Found): CourseMove
   const { course } = smooth;
   if (Math.abs(course.rise) < LEAST_STEP) return null;
   const range = riseRange(formed);
+  if (range.low <= SMOOTH.least || range.high >= SMOOTH.most) return null;
   const fromBpm = bpmOf(course.level);
   const sizes = { lowBpm: fromBpm * Math.expm1(range.low), highBpm: fromBpm * Math.expm1(range.high) };
   const span = { from: days[0]!, to: days.at(-1)!, days: days.length, perBeat };

@@ -95,3 +95,6 @@ export function isTelling(logs: Float64Array): boolean {
   const most = logs.reduce((best, log) => Math.max(best, log), Number.NEGATIVE_INFINITY);
   return most - logs[0]! > HALF_90_FALL && most - logs.at(-1)! > HALF_90_FALL;
 }
+
+/** What some days tell together of one level. */
+export const together = (logs: readonly Float64Array[]): Float64Array => logs.reduce((sum, row) => sum.map((log, k) => log + row[k]!));

@@ -60,8 +60,8 @@ export const COURSE_GRID = { step: 0.01, reach: 0.35 } as const;
 /** Forms that are tried: how gradually runs fail, then how much days stray, log tempo; begun in the middle. Assumption: the range of core/src/tempo's slopes and nights. */
 export const COURSE_FORMS = { slopes: [0.03, 0.055, 0.1], nightSds: [0.012, 0.025, 0.05], first: { slope: 0.055, nightSd: 0.025 } } as const;
 
-/** Rises over a whole course that are looked at, log tempo, and how soon they flatten. Assumption: from a third lost to more than doubled. */
-export const SMOOTH = { least: -0.3, most: 0.9, step: 0.03, bends: [0, 2, 5, 12] } as const;
+/** Rises over a whole course that are looked at, log tempo, and how soon they flatten. Assumption: from nearly halved to more than doubled. */
+export const SMOOTH = { least: -0.6, most: 0.9, step: 0.03, bends: [0, 2, 5, 12] } as const;
 /** The few of them by which forms are told apart. */
 export const FEW_SMOOTH = { least: -0.3, most: 0.9, step: 0.1, bends: [0, 5] } as const;
 

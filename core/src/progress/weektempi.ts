@@ -1,6 +1,6 @@
 /** The clean tempo of each week by that week's results alone, so that two weeks can be held against each other. */
 import { addDays, startOfWeek } from '../day.ts';
-import { isTelling, rangeOf } from './courseranges.ts';
+import { isTelling, rangeOf, together } from './courseranges.ts';
 import { columnsFor, dayLogs } from './daylogs.ts';
 import { COURSE_FORMS, COURSE_GRID, WEEK_WIDEST } from './parameters.ts';
 import type { ExerciseResult } from './tempocurve.ts';
@@ -37,7 +37,7 @@ function weekTempo(results: readonly ExerciseResult[], from: string): WeekTempo 
   const days = [...new Set(results.map(({ day }) => day))];
   const columns = columnsFor(results);
   const logs = dayLogs(results, days, { form: COURSE_FORMS.first, columns });
-  const whole = logs.reduce((sum, row) => sum.map((log, k) => log + row[k]!));
+  const whole = together(logs);
   if (!isTelling(whole)) return null;
   const bpmAt = (k: number) => Math.exp(columns.first + k * COURSE_GRID.step);
   const { low, high } = rangeOf(whole, (k) => k);
