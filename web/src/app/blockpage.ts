@@ -10,7 +10,15 @@ export interface BlockPage {
   readonly outcome: BlockOutcome;
   readonly block: SessionBlock;
   readonly takeIds: readonly string[];
-  readonly measured: MeasuredTake | null;
+  readonly measured: MeasuredBlock | null;
+}
+
+/** What of a measured take is written with its block. Without its strokes, so that a long session does not gather them. */
+export type MeasuredBlock = Pick<SavedHeard, 'trackedBpm' | 'offsetMs' | 'places' | 'pairs' | 'findings'>;
+
+export function measuredBlock({ measurement, findings }: MeasuredTake): MeasuredBlock {
+  const { trackedBpm, offsetMs, places, pairs } = measurement;
+  return { trackedBpm, offsetMs, places, pairs, findings };
 }
 
 /** What leads from a block as it stands in the diary to another body of it. */
@@ -70,9 +78,8 @@ function stretchesToKeep({ heard, glanced }: BlockOutcome): Pick<BlockBody, 'str
   return stretches.length > 0 ? { stretches } : {};
 }
 
-function savedHeard(outcome: BlockOutcome, measured: MeasuredTake | null): SavedHeard | null {
+function savedHeard(outcome: BlockOutcome, measured: MeasuredBlock | null): SavedHeard | null {
   if (!outcome.heard || !measured) return null;
-  const { trackedBpm, offsetMs, places, pairs } = measured.measurement;
   const { clean, runs } = outcome.heard;
-  return { trackedBpm, offsetMs, places, pairs, cleanRunCount: clean, runCount: runs, findings: measured.findings, problems: [] };
+  return { ...measured, cleanRunCount: clean, runCount: runs, problems: [] };
 }

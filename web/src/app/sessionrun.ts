@@ -22,8 +22,7 @@ import {
 } from '@evenhand/core/session';
 import type { TempoResult } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
-import type { MeasuredTake } from '../worker/protocol.ts';
-import type { BlockPage } from './blockpage.ts';
+import { type BlockPage, type MeasuredBlock, measuredBlock } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock, heardRound, type Judged } from './heardblock.ts';
 import { heardByWord, roundByWord } from './ownword.ts';
@@ -65,7 +64,7 @@ export interface SessionRunOptions extends Judged {
 interface Hands {
   readonly options: SessionRunOptions;
   readonly takes: BlockTakes;
-  readonly measured: Map<number, MeasuredTake>;
+  readonly measured: Map<number, MeasuredBlock>;
   /** What came of the blocks of this session, by place, each tempo in its turn. */
   readonly results: Map<number, readonly Result[]>;
   readonly takeNames: Map<number, string[]>;
@@ -189,6 +188,8 @@ function record(effect: EffectOf<'openTake' | 'closeTake'>, state: SessionState,
   } else {
     const run = [...state.runs, ...(state.previousRun ? [state.previousRun.run] : [])].find(({ take }) => take === effect.take);
     hands.takes.close(effect.take, effect.atFrame, { clicks: hands.clicks, beats: run ? beatFramesOf(run.layout, effect.atFrame) : [] });
+    // Takes are closed in turn: no later one asks for what sounded before this.
+    if (run) hands.clicks = hands.clicks.filter(({ frame }) => frame >= run.layout.startFrame);
   }
 }
 
@@ -213,7 +214,7 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
   } else {
     const { whole, stretches } = await hands.takes.measure(block, effect.spans, shapes);
     onProblems(whole.problems);
-    if (whole.value) hands.measured.set(effect.block, whole.value);
+    if (whole.value) hands.measured.set(effect.block, measuredBlock(whole.value));
     heard = heardBlock(block, whole, { tolerance, shapes, stretches, earlier: earlierOf(block, effect.block, hands) });
   }
   if (heard && heard.runs > 0 && countsForWork(block)) {
