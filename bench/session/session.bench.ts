@@ -1,5 +1,5 @@
 /** Bench: what a running session with microphone, click and engraving takes of a core and of memory, and how late the frame is. Writes bench/session/results.md. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { join } from 'node:path';
 import { ownExercise, readContent } from '@evenhand/core/exercise';
@@ -8,15 +8,23 @@ import { type CDPSession, expect, type Page, test } from '@playwright/test';
 import { framedIn, latenessMs, watchFrames } from '../../web/e2e/frames.ts';
 import { plannedBefore, plannedPart } from '../../web/e2e/planned.ts';
 import { type AppServer, serveApp } from '../app/server.ts';
+import { type Memory, memoryOf } from './memory.ts';
+import type { Proved } from './proof.ts';
 
-/** Minutes that are measured; `npm run prove session` takes sixty. */
+/** Minutes that are measured; `npm run prove session` takes sixty, `npm run prove frame` fifteen. */
 const MINUTES = Number(process.env.EVENHAND_MINUTES ?? 10);
+/** What must hold; the bench alone proves memory. */
+const PROVED = (process.env.EVENHAND_PROVED ?? 'memory') as Proved;
 const BLOCK_MINUTES = 3;
 const TEMPO_BPM = 96;
 /** issue 8: under a quarter of one core. */
 const CORE_SHARE = 0.25;
 /** Growth that counts as flat, MB an hour, by the middle of the last samples against the first. Assumption: a tenth of what the page holds. */
 const FLAT_MB_PER_HOUR = 10;
+/** issue 8: the frame within 20 ms of the audio clock. One move in a hundred may fall on a picture that the machine dropped. Assumption. */
+const FRAME = { withinMs: 20, share: 0.99 };
+/** No drift: the middle of the last tenth against the first. Assumption: ten times what an output time stamp wobbles, a sixteenth of a picture. */
+const DRIFT_MS = 1;
 
 let app: AppServer;
 test.beforeAll(async () => {
@@ -28,7 +36,8 @@ interface Sample {
   readonly minute: number;
   readonly cpuSec: number;
   readonly heapMb: number;
-  readonly residentMb: number;
+  /** By kind of process, as the system counts it. */
+  readonly memory: ReadonlyMap<string, Memory>;
 }
 
 test('a running session', async ({ page, browser }) => {
@@ -51,35 +60,37 @@ test('a running session', async ({ page, browser }) => {
   for (let minute = 0; minute <= MINUTES; minute++) {
     if (minute > 0) await page.waitForTimeout(60_000);
     samples.push(await sampled(minute, system, heap));
+    // Beside what the proof reads.
+    console.error(`minute ${minute}: ${toldOf(samples.at(-1)!)}`);
   }
-  const text = [...heading(browser.version()), ...figures(samples), ...(await frames(page))].join('\n');
+  const frame = await frameOf(page);
+  const text = [...heading(browser.version()), ...figures(samples), ...frameRows(frame)].join('\n');
   writeFileSync(join(import.meta.dirname, 'results.md'), `${text}\n`);
   console.log(text);
+  if (PROVED === 'frame') {
+    expect(frame.share).toBeGreaterThanOrEqual(FRAME.share);
+    expect(Math.abs(frame.driftMs)).toBeLessThanOrEqual(DRIFT_MS);
+    return;
+  }
   expect(shareOf(samples)).toBeLessThan(CORE_SHARE);
   expect(growthMbPerHour(samples)).toBeLessThan(FLAT_MB_PER_HOUR);
 });
 
-/** All processes of the browser together: page, Worker, audio, storage, drawing. */
+/** All processes of the browser: page, Worker, audio, storage, drawing. */
 async function sampled(minute: number, system: CDPSession, heap: CDPSession): Promise<Sample> {
   await heap.send('HeapProfiler.collectGarbage');
   const { usedSize } = await heap.send('Runtime.getHeapUsage');
   const { processInfo } = await system.send('SystemInfo.getProcessInfo');
-  const residents = processInfo.map(({ id }) => residentMb(id));
   return {
     minute,
     cpuSec: processInfo.reduce((sum, { cpuTime }) => sum + cpuTime, 0),
     heapMb: usedSize / 1e6,
-    residentMb: residents.reduce((sum, mb) => sum + mb, 0),
+    memory: memoryOf(processInfo.map(({ id }) => id)),
   };
 }
 
-function residentMb(pid: number): number {
-  try {
-    return Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'))?.[1] ?? 0) / 1000;
-  } catch {
-    return 0;
-  }
-}
+const toldOf = ({ heapMb, memory }: Sample): string =>
+  [`heap ${heapMb.toFixed(2)} MB`, ...[...memory].map(([kind, { ownMb }]) => `${kind} ${ownMb.toFixed(0)} MB`)].join(', ');
 
 const shareOf = (samples: readonly Sample[]): number => (samples.at(-1)!.cpuSec - samples[0]!.cpuSec) / (60 * samples.at(-1)!.minute);
 
@@ -109,20 +120,39 @@ function figures(samples: readonly Sample[]): readonly string[] {
     `| share of one core, all processes of the browser | ${(100 * shareOf(samples)).toFixed(1)} % | under ${100 * CORE_SHARE} % |`,
     `| heap of the page after collecting, minute ${first.minute}, ${middle.minute}, ${last.minute} | ${[first, middle, last].map(({ heapMb }) => heapMb.toFixed(1)).join(', ')} MB | flat |`,
     `| slope of it | ${growthMbPerHour(samples).toFixed(1)} MB an hour | under ${FLAT_MB_PER_HOUR} |`,
-    `| resident memory of all processes, minute ${first.minute}, ${middle.minute}, ${last.minute} | ${[first, middle, last].map((sample) => sample.residentMb.toFixed(0)).join(', ')} MB | told |`,
+    ...[...last.memory.keys()].sort().map((kind) => memoryRow(kind, [first, middle, last])),
   ];
 }
 
-/** How late the frame moves, at the beginning and at the end. */
-async function frames(page: Page): Promise<readonly string[]> {
-  const framed = await framedIn(page);
-  const late = latenessMs(framed, 4);
-  const middle = (values: readonly number[]) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
-  const share = late.filter((ms) => Math.abs(ms) <= 20).length / late.length;
-  const part = Math.max(1, Math.floor(late.length / 10));
-  const drift = middle(late.slice(-part)) - middle(late.slice(0, part));
-  return [
-    `| frame moves within 20 ms of the audio clock | ${(100 * share).toFixed(1)} % of ${late.length}; middle ${middle(late).toFixed(1)} ms | within 20 ms at 60 pictures a second |`,
-    `| drift from the first tenth to the last | ${drift.toFixed(1)} ms | none |`,
-  ];
+/** Memory of its own first, for what processes share is counted in each of them. */
+function memoryRow(kind: string, samples: readonly Sample[]): string {
+  const mb = (of: keyof Memory) => samples.map(({ memory }) => memory.get(kind)?.[of].toFixed(0) ?? 'none').join(', ');
+  const minutes = samples.map(({ minute }) => minute).join(', ');
+  return `| memory of the process “${kind}”, minute ${minutes} | ${mb('ownMb')} MB of its own, ${mb('residentMb')} MB resident | told |`;
 }
+
+interface FrameFigures {
+  readonly count: number;
+  readonly middleMs: number;
+  /** Of all moves, those within the limit. */
+  readonly share: number;
+  readonly driftMs: number;
+}
+
+/** How late the frame moves, at the beginning and at the end. */
+async function frameOf(page: Page): Promise<FrameFigures> {
+  const late = latenessMs(await framedIn(page), 4);
+  const middle = (values: readonly number[]) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+  const part = Math.max(1, Math.floor(late.length / 10));
+  return {
+    count: late.length,
+    middleMs: middle(late),
+    share: late.filter((ms) => Math.abs(ms) <= FRAME.withinMs).length / late.length,
+    driftMs: middle(late.slice(-part)) - middle(late.slice(0, part)),
+  };
+}
+
+const frameRows = ({ count, middleMs, share, driftMs }: FrameFigures): readonly string[] => [
+  `| frame moves within ${FRAME.withinMs} ms of the audio clock | ${(100 * share).toFixed(1)} % of ${count}; middle ${middleMs.toFixed(1)} ms | ${100 * FRAME.share} % at 60 pictures a second |`,
+  `| drift from the first tenth to the last | ${driftMs.toFixed(1)} ms | none (under ${DRIFT_MS}) |`,
+];
