@@ -1,4 +1,4 @@
-/** End-to-end tests in the system's Chromium: `built` drives the built app, `modules` drives single modules under vite's server. */
+/** End-to-end tests in the system's Chromium: `weeks`, `built` and `session` drive the built app, `modules` drives single modules under vite's server. */
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { defineConfig } from '@playwright/test';
@@ -7,9 +7,6 @@ const BUILT_PORT = Number(process.env.EVENHAND_BUILT_PORT ?? 4173);
 const MODULES_PORT = Number(process.env.EVENHAND_MODULES_PORT ?? 5173);
 /** `npm test` has built the app already when it comes here. */
 const BUILD = process.env.EVENHAND_BUILT === 'yes' ? '' : 'npm run build --workspace web && ';
-
-/** `npm test` runs the projects side by side, each with its own server; empty means both in one run. */
-const LANE = process.env.EVENHAND_LANE as 'built' | 'modules' | undefined;
 
 /** Chromium of this machine; Playwright's own is not downloaded. */
 export function chromiumPath(): string {
@@ -44,6 +41,14 @@ const SERVERS = {
   },
 };
 
+const BUILT = { baseURL: `http://localhost:${BUILT_PORT}/` };
+
+/** One test that takes as long as all others of a worker together: it goes first, or it would run on alone when the others are through. */
+const WEEKS = '**/weeks.spec.ts';
+
+/** A drummer plays in real time and the ear answers in it: it goes last, when least else runs. */
+const SESSION = '**/session.spec.ts';
+
 export default defineConfig({
   testDir: 'web/e2e',
   outputDir: 'test-results',
@@ -51,13 +56,15 @@ export default defineConfig({
   // A busy machine is slow, not wrong: what never appears still fails.
   expect: { timeout: 15_000 },
   forbidOnly: !!process.env.CI,
-  // Two cores: more workers would make audio late.
+  // A person waits for one test, mostly; `npm test` takes two, and more would make audio late on two cores.
   workers: 1,
   reporter: [['list']],
   use: { launchOptions: { executablePath: chromiumPath(), args: CHROMIUM_ARGUMENTS } },
   projects: [
-    { name: 'built', testIgnore: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${BUILT_PORT}/` } },
+    { name: 'weeks', testMatch: WEEKS, use: BUILT },
+    { name: 'built', testIgnore: ['**/*.modules.spec.ts', WEEKS, SESSION], use: BUILT },
     { name: 'modules', testMatch: '**/*.modules.spec.ts', use: { baseURL: `http://localhost:${MODULES_PORT}/` } },
+    { name: 'session', testMatch: SESSION, use: BUILT },
   ],
-  webServer: LANE ? [SERVERS[LANE]] : Object.values(SERVERS),
+  webServer: Object.values(SERVERS),
 });

@@ -49,13 +49,17 @@ function ofStatus(status, name) {
 
 /**
  * @param {{ errors: { message?: string }[], suites: object[] } | null} report Playwright's JSON report; null when it wrote none.
+ * @param {readonly string[]} projects those of which at least one test must have run; default any.
  * @returns {Count} a test that passed only when tried again counts as failed.
  */
-export function countPlaywright(report) {
+export function countPlaywright(report, projects = []) {
   const specs = report ? report.suites.flatMap(specsOf) : [];
   const errors = (report?.errors ?? []).map((error) => failed(`Playwright: ${error.message ?? 'an error'}`));
   if (specs.length === 0) return sum([failed('Playwright ran no test'), ...errors]);
-  return sum([...specs.flatMap((spec) => spec.tests.map((test) => ofOutcome(test.status, spec.title))), ...errors]);
+  const tests = specs.flatMap((spec) => spec.tests.map(({ status, projectName }) => ({ status, projectName, title: spec.title })));
+  const missing = projects.filter((project) => !tests.some(({ projectName }) => projectName === project));
+  const without = missing.map((project) => failed(`Playwright ran no test of “${project}”`));
+  return sum([...tests.map(({ status, title }) => ofOutcome(status, title)), ...without, ...errors]);
 }
 
 const specsOf = (suite) => [...(suite.specs ?? []), ...(suite.suites ?? []).flatMap(specsOf)];

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { countPlaywright, countVitest, lastLine } from './count.mjs';
 
 const file = (status, ...statuses) => ({ name: 'a.test.ts', status, assertionResults: statuses.map((each) => ({ status: each, fullName: each })) });
-const suite = (...statuses) => ({ suites: [{ specs: statuses.map((status) => ({ title: status, tests: [{ status }] })) }] });
+const spec = (status, projectName) => ({ title: status, tests: [{ status, projectName }] });
+const suite = (...statuses) => ({ suites: [{ specs: statuses.map((status) => spec(status, 'built')) }] });
 
 test.each([
   { says: 'no report', report: null, line: '0 passed, 1 failed, 0 skipped' },
@@ -37,4 +38,15 @@ test.each([
   },
 ])('Playwright, $says: $line', ({ report, line }) => {
   expect(lastLine(countPlaywright(report))).toBe(line);
+});
+
+test.each([
+  { says: 'a test that fails in one', statuses: ['expected', 'unexpected'], line: '1 passed, 1 failed, 0 skipped' },
+  { says: 'a test that fails in the other', statuses: ['unexpected', 'expected'], line: '1 passed, 1 failed, 0 skipped' },
+  { says: 'none of one', statuses: ['expected'], line: '1 passed, 1 failed, 0 skipped' },
+  { says: 'both', statuses: ['expected', 'expected'], line: '2 passed, 0 failed, 0 skipped' },
+])('of two projects of Playwright, $says: $line', ({ statuses, line }) => {
+  const projects = ['built', 'modules'];
+  const specs = statuses.map((status, k) => spec(status, projects[k]));
+  expect(lastLine(countPlaywright({ errors: [], suites: [{ specs }] }, projects))).toBe(line);
 });

@@ -15,6 +15,9 @@ const reports = mkdtempSync(join(tmpdir(), 'evenhand-test-'));
 const began = Date.now();
 const elapsed = () => `${((Date.now() - began) / 1000).toFixed(0)} s`;
 
+/** Gives way to the browser, which must be in time with its sound; everything a program starts gives way too. */
+const givingWay = (command, given) => (process.platform === 'win32' ? [command, given] : ['nice', ['-n', '5', command, ...given]]);
+
 /** Runs a program of node_modules in the root; gives its exit code and what it printed. */
 function run(command, given, env = {}) {
   return new Promise((resolve) => {
@@ -41,10 +44,11 @@ function tell(name, count, printed) {
 }
 
 /** A program that passes or fails as one check. */
-const check = async (name, command, given) => {
+const build = async (name, command, given) => {
   const { code, printed } = await run(command, given);
   return tell(name, code === 0 ? passed() : failed(name), printed);
 };
+const check = (name, command, given) => build(name, ...givingWay(command, given));
 
 const configs = (folder) => (existsSync(join(root, folder)) ? readdirSync(join(root, folder)) : []).filter((name) => /^tsconfig.*\.json$/.test(name));
 const workspaces = workspacesOf(root);
@@ -66,27 +70,21 @@ const checks = [
     ),
   () => check('licences of what is shipped', process.execPath, ['scripts/licences.mjs']),
   ...typeChecks,
-  () => check('build of the command line', 'npm', ['run', 'build', '--workspace', 'cli']),
-  () => check('build of the app', 'npm', ['run', 'build', '--workspace', 'web']),
 ];
 
-/** Two at a time: most checks keep one core busy. */
-async function inTwoLanes(steps) {
-  const waiting = [...steps];
-  const counts = [];
-  const lane = async () => {
-    for (let step = waiting.shift(); step; step = waiting.shift()) counts.push(await step());
-  };
-  await Promise.all([lane(), lane()]);
-  return counts;
-}
+/** What the tests need. */
+const builds = [
+  () => build('build of the app', 'npm', ['run', 'build', '--workspace', 'web']),
+  () => build('build of the command line', 'npm', ['run', 'build', '--workspace', 'cli']),
+];
 
 const reported = (file) => (existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null);
 
 async function vitest() {
   begin('tests in Node');
   const file = join(reports, 'vitest.json');
-  const { code, printed } = await run('vitest', ['run', '--maxWorkers=1', '--reporter=default', '--reporter=json', `--outputFile.json=${file}`]);
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
+  const { code, printed } = await run(...givingWay('vitest', ['run', '--maxWorkers=1', ...reporters]));
   const count = countVitest(reported(file));
   return tell('tests in Node', code !== 0 && count.failed === 0 ? sum([count, failed('vitest crashed')]) : count, printed);
 }
@@ -100,36 +98,35 @@ async function freePorts(count) {
   return ports;
 }
 
-/** @param {'built' | 'modules'} project of playwright.config.ts */
-async function playwright(project) {
-  const name = `tests in a browser, ${project}`;
+/** Projects of playwright.config.ts. */
+const PROJECTS = ['weeks', 'built', 'modules', 'session'];
+
+/** Two files at a time: they wait for their sound more than they compute, and take the next file whenever they are free. */
+async function playwright() {
+  const name = 'tests in a browser';
   if (!hasChromium()) return tell(name, skipped(`the ${name}: chromium is not installed`), '');
   begin(name);
-  const file = join(reports, `${project}.json`);
+  const file = join(reports, 'playwright.json');
   const [built, modules] = await freePorts(2);
-  const env = {
-    PLAYWRIGHT_JSON_OUTPUT_NAME: file,
-    EVENHAND_BUILT_PORT: built,
-    EVENHAND_MODULES_PORT: modules,
-    EVENHAND_BUILT: 'yes',
-    EVENHAND_LANE: project,
-  };
-  const { code, printed } = await run(
-    'playwright',
-    ['test', `--project=${project}`, `--output=test-results/${project}`, '--reporter=line,json'],
-    env,
-  );
-  const count = countPlaywright(reported(file));
+  const env = { PLAYWRIGHT_JSON_OUTPUT_NAME: file, EVENHAND_BUILT_PORT: built, EVENHAND_MODULES_PORT: modules, EVENHAND_BUILT: 'yes' };
+  const { code, printed } = await run('playwright', ['test', '--workers=2', '--reporter=line,json'], env);
+  const count = countPlaywright(reported(file), PROJECTS);
   return tell(name, code !== 0 && count.failed === 0 ? sum([count, failed('Playwright crashed')]) : count, printed);
+}
+
+/** One after the other. */
+async function inTurn(steps) {
+  const counts = [];
+  for (const step of steps) counts.push(await step());
+  return sum(counts);
 }
 
 async function everything() {
   if (!ensurePackages(root)) return failed('npm packages could not be installed');
   ensurePrograms();
-  const checked = await inTwoLanes(checks);
-  // The browser mostly waits for sound in its own time, so that the other lane has a core to itself meanwhile.
-  const otherLane = async () => sum([await vitest(), await playwright('modules')]);
-  return sum([...checked, ...(await Promise.all([otherLane(), playwright('built')]))]);
+  const built = await Promise.all(builds.map((step) => step()));
+  // The browser is in time with its sound; what only computes has the processor while it waits.
+  return sum([...built, ...(await Promise.all([playwright(), inTurn([...checks, vitest])]))]);
 }
 
 const total = await everything();

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
 import { normal, seededRandom } from '../random.ts';
 import { toNumber } from '../rational.ts';
 import type { Candidate } from '../stroke/index.ts';
@@ -8,6 +8,7 @@ import type { Measurement } from './measurement.ts';
 import { candidateAt, cycleOf, type Playing, play } from './play.case.ts';
 
 fc.configureGlobal({ seed: 20_261_125 });
+afterAll(() => fc.resetConfigureGlobal());
 
 const stickings: readonly (readonly [string, number])[] = [
   ['RLRLKK', 4],

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { afterAll, describe, expect, test } from 'vitest';
 import { normal, seededRandom } from '../random.ts';
 import { normalShare } from './normal.ts';
 import {
@@ -16,6 +16,7 @@ import {
 } from './statistics.ts';
 
 fc.configureGlobal({ seed: 20_261_125 });
+afterAll(() => fc.resetConfigureGlobal());
 
 describe('location and spread (says: FACTS.md 4)', () => {
   const asynchronies = [-12, -8, -5, -3, 0, 2, 40];
