@@ -1,68 +1,19 @@
-/** The ear in its Worker while a real Chromium records: what share of a core it takes, and that a page blocked or out of sight loses nothing. */
-import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { cpus, loadavg, tmpdir } from 'node:os';
-import { join } from 'node:path';
+/** The ear in its Worker while a real Chromium records: what share of a core it takes, and that a page blocked or frozen loses nothing. Out of sight: `hidden.bench.ts`. */
+import { writeFileSync } from 'node:fs';
+import { cpus, loadavg } from 'node:os';
 import { type Browser, chromium, expect, type Page, test } from '@playwright/test';
-import { readSoundFile } from '../../adapters/src/sound-file/index.ts';
-import { type Heard, hear } from '../../core/src/stroke/index.ts';
-import { fileClock, joinSamples, writeWav } from '../../core/src/take/index.ts';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../playwright.config.ts';
 import { repeatedMicrophone } from '../../web/e2e/planted.ts';
+import { againstNode, record, writeMicrophone } from './recorded.ts';
 import { threadSecs } from './threads.ts';
 
-/** Chromium's fake microphone runs at this rate. */
-const RATE_HZ = 44_100;
 /** In sight long enough for the ear to let go of its full minute of memory, the costliest thing it does meanwhile. */
-const RECORDED_SEC = { 'in sight': 120, 'page blocked 300 ms in every 500': 30, 'page frozen': 30, 'window put away': 30 } as const;
+const RECORDED_SEC = { 'in sight': 120, 'page blocked 300 ms in every 500': 30, 'page frozen': 30 } as const;
 /** Only what is recorded counts, not the opening of the microphone nor the end. */
 const SETTLED_SEC = 3;
 const ENDING_SEC = 5;
-const REFERENCE = join('..', 'shared', 'reference', 'takes');
 
-/** Development takes one after the other: kick, snare, toms, noise, a room. */
-async function writeMicrophone(): Promise<string> {
-  const parts: Float32Array[] = [new Float32Array(2 * RATE_HZ).map((_, i) => (i % 2 ? 1e-4 : -1e-4))];
-  for (const name of readdirSync(REFERENCE).filter((file) => /^D(01|02|06|07|09).*\.flac$/.test(file))) {
-    const { value } = await readSoundFile(readFileSync(join(REFERENCE, name)));
-    if (value?.clock.sampleRateHz === RATE_HZ) parts.push(value.samples);
-  }
-  const file = join(mkdtempSync(join(tmpdir(), 'evenhand-live-')), 'microphone.wav');
-  writeFileSync(file, writeWav(joinSamples(parts), RATE_HZ, { bits: 16 }));
-  return file;
-}
-
-type Situation = 'in sight' | 'page blocked 300 ms in every 500' | 'page frozen' | 'window put away';
-
-/** Records in the page; the sound as it was stored, and what the Worker heard in it. */
-function record() {
-  return async ([sec, blocked]: readonly [number, boolean]) => {
-    const ear = window.rig.startEar({ storeName: 'live' });
-    const { value: engine, problems } = await window.rig.openEngine();
-    if (!engine) throw new Error(problems[0]?.code);
-    const takeId = window.rig.newId();
-    const fromFrame = engine.nextFrame();
-    ear.listenTo(engine);
-    await ear.openTake({ ...window.rig.takeMeta(takeId, engine.sampleRateHz, fromFrame), wallMs0: engine.wallMsOf(fromFrame) });
-    window.tell!('recording');
-    let over = false;
-    const closing = ear.closeTake({ takeId, toFrame: fromFrame + sec * engine.sampleRateHz, clicksSec: [] }).finally(() => (over = true));
-    while (blocked && !over) {
-      for (const until = performance.now() + 300; performance.now() < until; );
-      await new Promise((resolve) => setTimeout(resolve, 200));
-    }
-    const heard = await closing;
-    const stored = await (await window.rig.storeOf('live')).take(takeId);
-    await engine.close();
-    ear.close();
-    const { strokes, candidates } = heard.value!;
-    return {
-      problems: heard.problems.map(({ code }) => code),
-      rateHz: engine.sampleRateHz,
-      heard: JSON.stringify({ strokes, candidates }),
-      sound: window.rig.textOfSamples(stored.value!.samples),
-    };
-  };
-}
+type Situation = keyof typeof RECORDED_SEC;
 
 interface Shares {
   readonly worker: number;
@@ -94,32 +45,14 @@ async function sharesOf(browser: Browser, measuredSec: number): Promise<Shares> 
 
 /** What is done to the page meanwhile, and how it is undone. */
 async function happen(situation: Situation, page: Page): Promise<() => Promise<string>> {
+  if (situation !== 'page frozen') return async () => '';
   const session = await page.context().newCDPSession(page);
-  if (situation === 'page frozen') {
-    await session.send('Page.setWebLifecycleState', { state: 'frozen' });
-    return async () => {
-      await session.send('Page.setWebLifecycleState', { state: 'active' });
-      return 'frozen by the browser’s own command';
-    };
-  }
-  if (situation !== 'window put away') return async () => '';
-  await session.send('Emulation.setFocusEmulationEnabled', { enabled: false });
-  const { windowId } = await session.send('Browser.getWindowForTarget');
-  await session.send('Browser.setWindowBounds', { windowId, bounds: { windowState: 'minimized' } });
-  return async () => `its visibility: ${await page.evaluate(() => document.visibilityState)}`;
+  await session.send('Page.setWebLifecycleState', { state: 'frozen' });
+  return async () => {
+    await session.send('Page.setWebLifecycleState', { state: 'active' });
+    return 'frozen by the browser’s own command';
+  };
 }
-
-type Told = Pick<Heard, 'strokes' | 'candidates'>;
-
-const timesAndVolumes = ({ strokes, candidates }: Told): string =>
-  JSON.stringify([
-    strokes.map(({ timeSec, levelDb, drum }) => [timeSec, levelDb, drum]),
-    candidates.map(({ timeSec, volumeDb }) => [timeSec, volumeDb]),
-  ]);
-
-/** How far the strength of a candidate differs at most. */
-const furthest = (a: Told, b: Told): number =>
-  Math.max(...a.candidates.map(({ strength }, i) => Math.abs(strength - (b.candidates[i]?.strength ?? 0))));
 
 const rows: string[] = [];
 let microphone = '';
@@ -127,7 +60,7 @@ test.beforeAll(async () => {
   microphone = await writeMicrophone();
 });
 
-for (const situation of ['in sight', 'page blocked 300 ms in every 500', 'page frozen', 'window put away'] as const) {
+for (const situation of Object.keys(RECORDED_SEC) as Situation[]) {
   test(`${situation}: the Worker hears what Node hears, and nothing is lost`, async ({ baseURL }) => {
     const browser = await chromium.launch({ executablePath: chromiumPath(), args: [...CHROMIUM_ARGUMENTS, ...repeatedMicrophone(microphone)] });
     const context = await browser.newContext();
@@ -136,26 +69,21 @@ for (const situation of ['in sight', 'page blocked 300 ms in every 500', 'page f
     const recording = new Promise<void>((resolve) => (tell = resolve));
     await page.exposeFunction('tell', () => tell());
     await page.goto(`${baseURL}e2e/machine/rig.html`);
-    const recorded = page.evaluate(record(), [RECORDED_SEC[situation], situation.startsWith('page blocked')] as const);
+    const recorded = page.evaluate(record, [RECORDED_SEC[situation], situation.startsWith('page blocked')] as const);
     await recording;
     await new Promise((resolve) => setTimeout(resolve, 1000 * SETTLED_SEC));
     const undo = await happen(situation, page);
     const shares = await sharesOf(browser, RECORDED_SEC[situation] - SETTLED_SEC - ENDING_SEC);
     const said = await undo();
-    const { problems, rateHz, heard, sound } = await recorded;
+    const take = await recorded;
     await browser.close();
-    const samples = new Float32Array(Uint8Array.from(Buffer.from(sound, 'base64')).buffer);
-    const inNode = hear({ samples, clock: fileClock(rateHz) });
-    const worker = JSON.parse(heard) as Told;
-    const same = heard === JSON.stringify({ strokes: inNode.strokes, candidates: inNode.candidates });
-    const sameTimes = timesAndVolumes(worker) === timesAndVolumes(inNode);
-    const whole = samples.length === RECORDED_SEC[situation] * rateHz;
+    const { strokeCount, same, sameTimes, furthest, whole } = againstNode(take, RECORDED_SEC[situation]);
     const per = (share: number) => `${(100 * share).toFixed(1)} %`;
     rows.push(
-      `| ${situation}${said ? ` (${said})` : ''} | ${per(shares.worker)} | ${per(shares.worklet)} | ${per(shares.page)} | ${inNode.strokes.length} | ${same ? 'yes' : `${sameTimes ? 'times and volumes' : '**no**'}; strengths within ${furthest(worker, inNode).toExponential(0)}`} | ${whole ? 'yes' : '**no**'} | ${problems.join(', ') || 'none'} |`,
+      `| ${situation}${said ? ` (${said})` : ''} | ${per(shares.worker)} | ${per(shares.worklet)} | ${per(shares.page)} | ${strokeCount} | ${same ? 'yes' : `${sameTimes ? 'times and volumes' : '**no**'}; strengths within ${furthest.toExponential(0)}`} | ${whole ? 'yes' : '**no**'} | ${take.problems.join(', ') || 'none'} |`,
     );
     expect([sameTimes, whole]).toEqual([true, true]);
-    expect(inNode.strokes.length).toBeGreaterThan(100);
+    expect(strokeCount).toBeGreaterThan(100);
   });
 }
 

@@ -1,8 +1,15 @@
 /** The drummer's own diary as it lies in the browser. */
-import type { Page } from '@playwright/test';
+
+/** A page, whoever holds it. */
+export interface Evaluating {
+  evaluate<Result, Given>(work: (given: Given) => Result | Promise<Result>, given: Given): Promise<Result>;
+}
 
 /** What the database holds: its version, the names of its stores, and what each of them holds; of some stores only when they are named. */
-export const databaseOf = (page: Page, only: readonly string[] | null = null): Promise<{ version: number; names: string[]; all: unknown[][] }> =>
+export const databaseOf = (
+  page: Evaluating,
+  only: readonly string[] | null = null,
+): Promise<{ version: number; names: string[]; all: unknown[][] }> =>
   page.evaluate(async (wanted) => {
     const done = <Value>(request: IDBRequest<Value>) =>
       new Promise<Value>((resolve, reject) => {

@@ -1,5 +1,6 @@
 /** A Chromium of its own for tests that kill it: with a profile that outlives it, no goodbye said. */
 import { type ChildProcess, spawn } from 'node:child_process';
+import type { Readable, Writable } from 'node:stream';
 import { type Browser, chromium } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
 
@@ -12,6 +13,8 @@ export function killAll(): void {
 
 export interface Killable {
   readonly browser: Browser;
+  /** To it and from it, with `--remote-debugging-pipe` among its arguments. */
+  readonly devtools: readonly [Writable, Readable];
   /** kill -9 of the browser and all its processes. Resolves once it is gone. */
   kill(): Promise<void>;
 }
@@ -28,13 +31,14 @@ export async function startChromium(profile: string, more: readonly string[] = [
       `--user-data-dir=${profile}`,
       ...more,
     ],
-    { detached: true, stdio: ['ignore', 'ignore', 'pipe'] },
+    { detached: true, stdio: ['ignore', 'ignore', 'pipe', 'pipe', 'pipe'] },
   );
   running.add(child);
   child.once('exit', () => running.delete(child));
   const browser = await chromium.connectOverCDP(await addressOf(child));
   return {
     browser,
+    devtools: [child.stdio[3] as Writable, child.stdio[4] as Readable],
     kill: () =>
       new Promise((resolve) => {
         child.once('exit', () => resolve());

@@ -13,6 +13,8 @@ import {
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from '@playwright/test';
 import { clickOf } from '../../src/app/recording.ts';
+import { killAll } from './chromium.ts';
+import { clicksOutOfSight } from './outofsight.ts';
 
 interface Row {
   readonly says: string;
@@ -187,4 +189,30 @@ test('live every click sounds on its frame, with the page blocked 300 ms in ever
   await new Promise((resolve) => setTimeout(resolve, 1000 * sec));
   await session.send('Page.setWebLifecycleState', { state: 'active' });
   expect(await away).toEqual(clicks.map(({ frame }) => frame - first));
+});
+
+test.afterEach(() => killAll());
+
+test('live every click sounds on its frame in a tab that is behind another, as it says itself (says: arithmetic, round(k · 60 · rate / 211))', async ({
+  baseURL,
+}) => {
+  let ideal: readonly number[] = [];
+  const { heard, changes } = await clicksOutOfSight({
+    address: `${baseURL}e2e/machine/rig.html`,
+    clicksAt(rateHz) {
+      // More than are needed: how soon the tab is behind is up to the machine.
+      ideal = Array.from({ length: 150 }, (_, k) => Math.round((k * 60 * rateHz) / 211));
+      return ideal.map((frame) => ({ frame, voice: 'beat', gainDb: 0 }));
+    },
+    async away(page) {
+      await page.hide();
+      await page.evaluate(() => window.begun);
+      expect(await page.evaluate(() => document.visibilityState)).toBe('hidden');
+    },
+    enoughSec: 2.2,
+  });
+  expect(heard).toEqual(ideal.slice(0, heard.length));
+  expect(changes.map(({ seen }) => seen)).toEqual(['hidden']);
+  // In 2.2 s at 211 there are seven beats at least (arithmetic).
+  expect(heard.filter((frame) => frame > changes[0]!.frame).length).toBeGreaterThanOrEqual(7);
 });
