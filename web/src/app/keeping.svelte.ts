@@ -33,7 +33,9 @@ export interface Keeping {
   bringIn(mode: ImportMode): Promise<void>;
   /** Back to the beginning: nothing is brought in. */
   leave(): void;
-  saveAside(aside: Aside): void;
+  saveAside(aside: Aside): Promise<void>;
+  /** Looks at what would come of bringing it back. */
+  checkAside(aside: Aside): Promise<void>;
   letGo(aside: Aside): Promise<void>;
 }
 
@@ -111,9 +113,16 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
       stage = { at: 'idle' };
       problems = [];
     },
-    saveAside: (aside) => saveFile(aside.file, backupName(room.writtenNow().day, playerPart())),
+    async saveAside({ database, row }) {
+      const file = row?.file ?? (await work('aside', (one) => one.saveAside(database)))?.file;
+      if (file) saveFile(file, backupName(room.writtenNow().day, playerPart()));
+    },
+    async checkAside({ database, row }) {
+      const checked = await work('reading', (one) => (row ? one.check(row.file) : one.checkAside(database)));
+      if (checked) stage = { at: 'asking', checked };
+    },
     async letGo(aside) {
-      await store()?.dropAside(aside.id);
+      await store()?.dropAside(aside);
       await look();
     },
   };

@@ -1,5 +1,5 @@
 /** The list of players is changed: somebody comes, is called otherwise, goes for a while, comes back, goes for good. Fetched when it is used. */
-import { deleteDB } from 'idb';
+import { removeDiary } from '../store/asides.ts';
 import { newId } from '../store/id.ts';
 import { noticesOf } from '../store/notice.ts';
 import { changePlayers, PLAYERS_NAME, readPlayers } from '../store/players.ts';
@@ -47,6 +47,6 @@ export const dropPlayer = (player: Player): Promise<boolean> =>
     const { value: players } = await readPlayers();
     if (!lock || !players || !playersOff(players).some(({ id }) => id === player.id)) return false;
     // The diary first: cut off here, the list still names what is to go.
-    await deleteDB(player.storeName);
+    await removeDiary(player.storeName);
     return changed((now) => now.filter(({ id }) => id !== player.id));
   });

@@ -2,11 +2,12 @@
 import { type Backup, type ByteSource, readBackup, ZipFullError } from '@evenhand/adapters/backup';
 import { type BackupProblem, type ImportMode, type KeepingProblem, planImport, refuseBackup } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { type Database, openDatabase } from '../store/database.ts';
+import { inDatabase } from '../store/asides.ts';
+import { type Database, openDatabase, openOne } from '../store/database.ts';
 import { noticesOf } from '../store/notice.ts';
 import { failed } from '../store/problems.ts';
-import { bringIn, countsOf } from './bring-in.ts';
-import { packDiary } from './pack.ts';
+import { bringInBeside, countsOf } from './bring-in.ts';
+import { backupOf, packDiary } from './pack.ts';
 import type {
   BackupRequestName,
   BackupRequests,
@@ -14,28 +15,43 @@ import type {
   CheckedBackup,
   FromBackupWorker,
   PackedDiary,
+  PlanCounts,
   Progress,
   ToBackupWorker,
 } from './protocol.ts';
+import { bringInWhole } from './whole.ts';
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 const say = (message: FromBackupWorker): void => scope.postMessage(message);
 const tell = (progress: Progress): void => say({ type: 'progress', progress });
 
 let storeName = '';
-let opened: Promise<Reading<Database, KeepingProblem>> | null = null;
-let checked: Backup | null = null;
+let checked: { readonly backup: Backup; readonly counts: PlanCounts; readonly close: () => void } | null = null;
 
+type Looked = Reading<CheckedBackup, BackupProblem | KeepingProblem>;
 type Answer = Reading<BackupRequests[BackupRequestName]['answer'], BackupProblem | KeepingProblem>;
 
+/** The diary is opened for each request: a restore puts it elsewhere. */
 async function answer(request: Exclude<ToBackupWorker, { type: 'start' }>): Promise<Answer> {
-  const { value: db, problems } = await opened!;
+  const { value: db, problems } = await openDatabase(storeName, { onLost: () => {} });
   if (!db) return { value: null, problems };
+  try {
+    return await answerWith(db, request);
+  } finally {
+    db.close();
+  }
+}
+
+async function answerWith(db: Database, request: Exclude<ToBackupWorker, { type: 'start' }>): Promise<Answer> {
   switch (request.type) {
     case 'save':
       return { value: await save(db), problems: [] };
+    case 'saveAside':
+      return { value: await inDatabase(request.ask.database, (aside) => packDiary(aside, 'aside', tell)), problems: [] };
     case 'check':
-      return check(db, request.ask.file);
+      return look(db, await readBackup(sourceOf(request.ask.file)), () => {});
+    case 'checkAside':
+      return checkAside(db, request.ask.database);
     case 'bringIn':
       return { value: await bring(db, request.ask.mode), problems: [] };
   }
@@ -47,21 +63,29 @@ async function save(db: Database): Promise<PackedDiary> {
   return packed;
 }
 
-async function check(db: Database, file: Blob): Promise<Reading<CheckedBackup, BackupProblem>> {
-  const { value: backup, problems } = await readBackup(sourceOf(file));
-  checked = backup;
+async function checkAside(db: Database, database: string): Promise<Looked> {
+  const { value: aside, problems } = await openOne(database, { onLost: () => {} });
+  return aside ? look(db, { value: await backupOf(aside), problems: [] }, () => aside.close()) : { value: null, problems };
+}
+
+/** What bringing it in would do. @param close called when it is not wanted any more. */
+async function look(db: Database, { value: backup, problems }: Reading<Backup, BackupProblem>, close: () => void): Promise<Looked> {
+  checked?.close();
+  checked = null;
   if (!backup) return { value: null, problems };
   const { records, takeIds } = backup;
   const days = records.map(({ day }) => day).sort();
   const present = await db.getAll('records');
   const counts = (mode: ImportMode) => countsOf(planImport(present, records, mode));
   const plans = { whole: counts('whole'), merge: counts('merge') };
+  checked = { backup, counts: plans.whole, close };
   const value = { recordCount: records.length, takeCount: takeIds.length, firstDay: days[0] ?? null, lastDay: days.at(-1) ?? null, plans };
   return { value, problems: [] };
 }
 
 async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {
-  const done = await bringIn(db, checked!, mode, tell);
+  const { backup, counts } = checked!;
+  const done = mode === 'whole' ? await bringInWhole(db, { storeName, backup, counts }, tell) : await bringInBeside(db, backup, tell);
   const notices = noticesOf(storeName);
   notices.tell();
   notices.close();
@@ -93,7 +117,6 @@ function problemOf(error: unknown): BackupProblem | KeepingProblem {
 scope.onmessage = ({ data }: MessageEvent<ToBackupWorker>) => {
   if (data.type === 'start') {
     storeName = data.storeName;
-    opened = openDatabase(storeName, { onLost: () => {} });
     return;
   }
   void answer(data)

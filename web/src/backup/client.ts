@@ -18,6 +18,10 @@ export interface Packer {
   save(): Promise<Reading<PackedDiary>>;
   /** Checks a file to the last bit; nothing is changed. */
   check(file: Blob): Promise<Reading<CheckedBackup>>;
+  /** Packs a diary that is kept aside in that database. */
+  saveAside(database: string): Promise<Reading<PackedDiary>>;
+  /** The same as `check` of one that is kept aside in that database. */
+  checkAside(database: string): Promise<Reading<CheckedBackup>>;
   /** Brings in what was checked last. Refused, the diary is as it was. */
   bringIn(mode: ImportMode): Promise<Reading<BroughtIn>>;
   /** Ends the Worker; what it was about to do in one piece is not done. */
@@ -48,6 +52,8 @@ export function startPacker(storeName: string, tell: (progress: Progress) => voi
   return {
     save: () => ask('save', {}),
     check: (file) => ask('check', { file }),
+    saveAside: (database) => ask('saveAside', { database }),
+    checkAside: (database) => ask('checkAside', { database }),
     bringIn: (mode) => ask('bringIn', { mode }),
     close: () => worker.terminate(),
   };

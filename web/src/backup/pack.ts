@@ -1,7 +1,8 @@
 /** The diary of a database becomes one file, take after take. */
 
-import { type BackupTake, writeBackup } from '@evenhand/adapters/backup';
+import { type Backup, type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
+import { mergeRecords } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
 import { chunksOf, joinChunks } from '../store/take-rows.ts';
 import { storedSound } from '../store/takes.ts';
@@ -24,6 +25,14 @@ export async function packDiary(db: Database, part: Progress['part'], tell: (pro
   // Each piece a Blob of its own: the browser may put it on the disk, and no more than one take is in memory.
   for await (const piece of writeBackup(records, takes())) pieces.push(new Blob([piece as Uint8Array<ArrayBuffer>]));
   return { file: new Blob(pieces, ZIP), recordCount: records.length, takeCount: takeIds.length };
+}
+
+/** A diary that lies in a database of its own, as if it came out of a backup; it is trusted as it is. */
+export async function backupOf(db: Database): Promise<Backup> {
+  const records = mergeRecords(await db.getAll('records'), []);
+  const known = new Set(records.map(({ id }) => id));
+  const takeIds = (await takesWithSound(db)).filter((takeId) => known.has(takeId));
+  return { byteCount: 0, records, takeIds, readTake: (takeId) => flacOf(db, takeId) };
 }
 
 /** Ids of takes whose sound is in the store and complete, rising. What is stored counts, not what a record says of it. */

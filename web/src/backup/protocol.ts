@@ -4,7 +4,7 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 
 /** How far the present work is. */
 export interface Progress {
-  /** sound: takes are packed or unpacked. reading: a file is checked. aside: the present diary is packed to be kept. */
+  /** sound: takes are packed or unpacked. reading: a file is checked. aside: one that is kept aside is packed. */
   readonly part: 'sound' | 'reading' | 'aside';
   /** 0 to 1. */
   readonly share: number;
@@ -40,10 +40,14 @@ export interface BroughtIn extends PlanCounts {
   readonly keptAside: boolean;
 }
 
-/** Requests with their answers. `bringIn` is about the file that was checked last. */
+/** Requests with their answers. `bringIn` is about what was checked last. */
 export interface BackupRequests {
   readonly save: { readonly ask: Record<string, never>; readonly answer: PackedDiary };
+  /** Packs a diary that is kept aside in a database of its own. */
+  readonly saveAside: { readonly ask: { readonly database: string }; readonly answer: PackedDiary };
   readonly check: { readonly ask: { readonly file: Blob }; readonly answer: CheckedBackup };
+  /** The same of one that is kept aside in a database of its own. */
+  readonly checkAside: { readonly ask: { readonly database: string }; readonly answer: CheckedBackup };
   readonly bringIn: { readonly ask: { readonly mode: ImportMode }; readonly answer: BroughtIn };
 }
 

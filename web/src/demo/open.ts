@@ -3,7 +3,7 @@ import type { KeepingProblem, KnownRecord, RecordDraft } from '@evenhand/core/di
 import type { Reading } from '@evenhand/core/problem';
 import { frameOfSec } from '@evenhand/core/units';
 import { deleteDB } from 'idb';
-import { openDatabase } from '../store/database.ts';
+import { followed, openDatabase } from '../store/database.ts';
 import { failed } from '../store/problems.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { type TakeStore, takesOf } from '../store/takes.ts';
@@ -69,9 +69,10 @@ function giveUp(store: Store, problems: readonly KeepingProblem[]): Reading<neve
 
 /** The takes first, the diary in one piece at the end: what is cut off before that has no session, and is made anew. */
 async function writeDemo(store: Store, demo: Demo): Promise<readonly KeepingProblem[]> {
-  const db = await openDatabase(DEMO_NAME, { onLost: () => {} });
+  const options = { onLost: () => {} };
+  const db = await openDatabase(DEMO_NAME, options);
   if (!db.value) return db.problems;
-  const takes = takesOf(db.value);
+  const takes = takesOf(followed(DEMO_NAME, db.value, options));
   const isTake = (id: string) => demo.takes.some(({ takeId }) => takeId === id);
   for (const take of demo.takes) {
     const record = demo.records.find(({ id }) => id === take.takeId) as KnownRecord<'take'>;

@@ -4,6 +4,7 @@ import type { IDBPTransaction } from 'idb';
 import type { Identity, Tables } from './database.ts';
 import { newId } from './id.ts';
 import { outline } from './outlines.ts';
+import { standsStill } from './standing.ts';
 
 /** The stores that a record is written with. */
 export const WRITTEN = ['records', 'facts', 'outlines', 'takes', 'chunks'] as const;
@@ -15,6 +16,7 @@ const outlineTables = (transaction: Writing) => ({ facts: transaction.objectStor
 /** Writes drafts; tabs and Worker take turns, so no two records of a device get one stamp. The caller awaits `done`. */
 export async function writeDrafts(transaction: Writing, drafts: readonly RecordDraft[]): Promise<readonly DiaryRecord[]> {
   const facts = transaction.objectStore('facts');
+  await standsStill(facts);
   const { deviceId, ownerId } = (await facts.get('identity')) as Identity;
   let last = ((await facts.get('stamp')) as Made | undefined) ?? null;
   const records = drafts.map((draft) => {
@@ -30,6 +32,7 @@ export async function writeDrafts(transaction: Writing, drafts: readonly RecordD
 /** Adds records from elsewhere that are not here yet, and remembers their stamps. Gives how many were new. */
 export async function writeForeign(transaction: Writing, records: readonly DiaryRecord[]): Promise<number> {
   const facts = transaction.objectStore('facts');
+  await standsStill(facts);
   const store = transaction.objectStore('records');
   let last = ((await facts.get('stamp')) as Made | undefined) ?? null;
   const added: DiaryRecord[] = [];

@@ -5,7 +5,8 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type St
 import { newId } from './id.ts';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
 import { failed } from './problems.ts';
-import type { Aside, TakeChunk, TakeFlac, TakeRow } from './take-rows.ts';
+import { type Following, following, type Replaced, replacedIn } from './standing.ts';
+import type { AsideRow, TakeChunk, TakeFlac, TakeRow } from './take-rows.ts';
 
 /** Who writes here; made when the database is made. */
 export interface Identity {
@@ -22,6 +23,8 @@ export interface Facts {
   readonly savedAtMs: number;
   /** The block that runs, or ran last, as far as it was played: what becomes of it when the page is killed. Not part of the diary. */
   readonly soFar: BlockSoFar;
+  /** Missing in the database that holds the diary now. */
+  readonly replaced: Replaced;
   /** What the outlines are of; missing where they are not those of the records. */
   readonly outlined: Outlined;
 }
@@ -36,7 +39,7 @@ export interface Tables extends DBSchema {
   takes: { key: string; value: TakeRow };
   chunks: { key: [takeId: string, index: number]; value: TakeChunk };
   flacs: { key: string; value: TakeFlac };
-  asides: { key: number; value: Aside };
+  asides: { key: number; value: AsideRow };
   outlines: { key: SegmentKey; value: OutlineSegment };
 }
 
@@ -75,11 +78,29 @@ export interface OpenOptions {
   readonly steps?: readonly DatabaseStep[];
 }
 
+/** Opens the database that holds a diary now, from the one with its name on; refused as `openOne`. */
+export async function openDatabase(name: string, options: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
+  for (let at = name; ; ) {
+    const opened = await openOne(at, options);
+    if (!opened.value) return opened;
+    const replaced = await replacedIn(opened.value);
+    if (!replaced) return opened;
+    opened.value.close();
+    at = replaced.by;
+  }
+}
+
+export type Followed = Following<Database>;
+
+/** The diary of that name, wherever it comes to stand. @param db as it was opened. */
+export const followed = (name: string, db: Database, options: OpenOptions): Followed =>
+  following(db, async () => (await openDatabase(name, options)).value);
+
 /**
  * Opens a database at the newest version, upgrading what is there in one transaction: all of it or nothing.
  * @returns refused when the browser keeps nothing, the data are newer than this program, or another tab does not let go of an older version.
  */
-export function openDatabase(name: string, { onLost, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
+export function openOne(name: string, { onLost, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
   return new Promise((resolve) => {
     let gaveUp = false;
     const blocked = (): void => {

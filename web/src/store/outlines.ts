@@ -16,6 +16,7 @@ import {
 import type { IDBPObjectStore, StoreNames } from 'idb';
 import type { Database, Tables } from './database.ts';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
+import { standsStill } from './standing.ts';
 
 type Table<Name extends StoreNames<Tables>> = Pick<
   IDBPObjectStore<Tables, ArrayLike<StoreNames<Tables>>, Name, 'readwrite'>,
@@ -159,6 +160,7 @@ export function outlineReader(db: Database): OutlineReader {
   /** The segments that are not known yet, or may have grown. */
   async function look(part: 'latest' | 'whole'): Promise<boolean> {
     const transaction = db.transaction(['facts', 'outlines']);
+    await standsStill(transaction.objectStore('facts'));
     const outlined = (await transaction.objectStore('facts').get('outlined')) as Outlined | undefined;
     if (outlined?.version !== OUTLINE_VERSION) return false;
     if (outlined.making === known.making && outlined.count === known.count && isWhole(known, outlined, part)) return true;

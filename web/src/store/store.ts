@@ -2,9 +2,9 @@
 import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { WRITTEN, writeDrafts, writeForeign } from './append.ts';
-import { type BlockSoFar, type Database, type DatabaseStep, type Identity, openDatabase } from './database.ts';
-import { type Notices, noticesOf } from './notice.ts';
-import type { Outlined } from './outlined.ts';
+import { asidesOf, letGo } from './asides.ts';
+import { type BlockSoFar, type Database, type DatabaseStep, type Facts, type Followed, followed, type Identity, openDatabase } from './database.ts';
+import { noticesOf } from './notice.ts';
 import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
@@ -64,7 +64,8 @@ export interface Store {
   savedAtMs(): Promise<number | null>;
   /** Diaries that a whole restore took the place of, the latest first. */
   asides(): Promise<readonly Aside[]>;
-  dropAside(id: number): Promise<Reading<true, KeepingProblem>>;
+  /** What was kept aside goes for good. */
+  dropAside(aside: Aside): Promise<Reading<true, KeepingProblem>>;
   /** Asks the browser to keep the store, and remembers the answer. */
   askPersistence(): Promise<Persistence>;
   /** Told after records were added by this tab, by its worker or by another tab. Gives the way to stop being told. */
@@ -97,47 +98,60 @@ export async function openStore(
   if (!db) return { value: null, problems };
   const identity = await attempt(() => db.get('facts', 'identity') as Promise<Identity>);
   if (!identity.value) return { value: null, problems: identity.problems };
-  return { value: storeOf(db, identity.value, { troubled, askToKeep }), problems };
+  return { value: storeOf(name, identity.value, { following: followed(name, db, { ...database, onLost }), troubled, askToKeep }), problems };
 }
 
 interface Surroundings {
+  readonly following: Followed;
   readonly troubled: Set<(problem: KeepingProblem) => void>;
   readonly askToKeep: boolean;
 }
 
-function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surroundings): Store {
-  const notices = noticesOf(db.name);
-  const takes = takesOf(db);
-  const reader: OutlineReader = outlineReader(db);
-  const recordsOf = async (ids: readonly string[]) =>
-    (await Promise.all(ids.map((id) => db.get('records', id)))).filter((record) => record !== undefined);
+function storeOf(name: string, identity: Identity, { following, troubled, askToKeep }: Surroundings): Store {
+  const notices = noticesOf(name);
+  const takes = takesOf(following);
+  const on = <Value>(work: (db: Database) => Promise<Value>): Promise<Reading<Value, KeepingProblem>> =>
+    following.on((db) => attempt(() => work(db)));
+  const fact = async <Name extends keyof Facts>(which: Name) =>
+    (await on((db) => db.get('facts', which) as Promise<Facts[Name] | undefined>)).value ?? null;
+  const readers = new WeakMap<Database, OutlineReader>();
+  function readerOf(db: Database): OutlineReader {
+    const reader = readers.get(db) ?? outlineReader(db);
+    readers.set(db, reader);
+    return reader;
+  }
+  async function add<Value>(work: (transaction: Writing) => Promise<Value>): Promise<Reading<Value, KeepingProblem>> {
+    const written = await on((db) => inOneTransaction(db, work));
+    if (written.value !== null) notices.tell();
+    return written;
+  }
   return {
-    name: db.name,
+    name,
     ...identity,
     async append(drafts) {
-      const written = await append(db, notices, drafts);
+      const written = await add((transaction) => writeDrafts(transaction, drafts));
       // Not awaited: a browser may ask its user, and what is written is written.
-      if (askToKeep && written.value && drafts.some(({ kind }) => kind === 'session')) void attempt(() => askOnce(db));
+      if (askToKeep && written.value && drafts.some(({ kind }) => kind === 'session')) void on(askOnce);
       return written;
     },
-    merge: (records) => merge(db, notices, records),
-    records: () => attempt(() => db.getAll('records')),
-    read: (part, tell) => attempt(() => reader.read(part, tell)),
-    recordsOf: (ids) => attempt(() => recordsOf(ids)),
-    historyOf: (id) => attempt(async () => [...(await recordsOf([id])), ...reader.editsOf(id)]),
-    ids: () => attempt(() => db.getAllKeys('records')),
+    merge: (records) => add((transaction) => writeForeign(transaction, records)),
+    records: () => on((db) => db.getAll('records')),
+    read: (part, tell) => on((db) => readerOf(db).read(part, tell)),
+    recordsOf: (ids) => on((db) => recordsOf(db, ids)),
+    historyOf: (id) => on(async (db) => [...(await recordsOf(db, [id])), ...readerOf(db).editsOf(id)]),
+    ids: () => on((db) => db.getAllKeys('records')),
     take: takes.sound,
-    isBegun: async () => ((await attempt(() => db.get('facts', 'outlined') as Promise<Outlined | undefined>)).value?.count ?? 2) > 1,
-    holdsTakes: async () => ((await attempt(() => db.count('takes'))).value ?? 0) > 0,
+    isBegun: async () => ((await fact('outlined'))?.count ?? 2) > 1,
+    holdsTakes: async () => ((await on((db) => db.count('takes'))).value ?? 0) > 0,
     holdsOpenTake: async () => ((await takes.open()).value ?? []).length > 0,
     dropTakeSound: takes.dropSound,
-    persistence: () => persistenceOf(db),
-    askPersistence: () => askToPersist(db),
-    savedAtMs: async () => (await attempt(() => db.get('facts', 'savedAtMs') as Promise<number | undefined>)).value ?? null,
-    keepSoFar: (block) => attempt(() => db.put('facts', block, 'soFar').then(() => true as const)),
-    soFar: async () => (await attempt(() => db.get('facts', 'soFar') as Promise<BlockSoFar | undefined>)).value ?? null,
-    asides: async () => ((await attempt(() => db.getAll('asides'))).value ?? []).reverse(),
-    dropAside: (id) => attempt(() => db.delete('asides', id).then(() => true as const)),
+    persistence: () => persistenceOf(following.db),
+    askPersistence: () => askToPersist(following.db),
+    savedAtMs: () => fact('savedAtMs'),
+    keepSoFar: (block) => on((db) => db.put('facts', block, 'soFar').then(() => true as const)),
+    soFar: () => fact('soFar'),
+    asides: async () => (await attempt(() => asidesOf(name))).value ?? [],
+    dropAside: (aside) => attempt(() => letGo(aside).then(() => true as const)),
     onChange: notices.onChange,
     onProblem: (listener) => {
       troubled.add(listener);
@@ -145,23 +159,13 @@ function storeOf(db: Database, identity: Identity, { troubled, askToKeep }: Surr
     },
     close: () => {
       notices.close();
-      db.close();
+      following.db.close();
     },
   };
 }
 
-async function append(db: Database, notices: Notices, drafts: readonly RecordDraft[]): Promise<Reading<readonly DiaryRecord[], KeepingProblem>> {
-  const written = await attempt(() => inOneTransaction(db, (transaction) => writeDrafts(transaction, drafts)));
-  if (!written.value) return written;
-  notices.tell();
-  return written;
-}
-
-async function merge(db: Database, notices: Notices, records: readonly DiaryRecord[]): Promise<Reading<number, KeepingProblem>> {
-  const written = await attempt(() => inOneTransaction(db, (transaction) => writeForeign(transaction, records)));
-  if (written.value) notices.tell();
-  return written;
-}
+const recordsOf = async (db: Database, ids: readonly string[]): Promise<readonly DiaryRecord[]> =>
+  (await Promise.all(ids.map((id) => db.get('records', id)))).filter((record) => record !== undefined);
 
 type Writing = Parameters<typeof writeDrafts>[0];
 

@@ -39,14 +39,21 @@ export interface TakeFlac {
   readonly flac: Uint8Array<ArrayBuffer>;
 }
 
-/** A diary that was replaced as a whole, packed. */
-export interface Aside {
+/** A diary that was replaced as a whole by an earlier version of this program, packed. */
+export interface AsideRow {
   readonly id: number;
   /** When it was replaced, milliseconds since 1970. */
   readonly atMs: number;
   readonly recordCount: number;
   readonly takeCount: number;
   readonly file: Blob;
+}
+
+/** A diary that was replaced as a whole. */
+export interface Aside extends Pick<AsideRow, 'atMs' | 'recordCount' | 'takeCount'> {
+  /** Where it lies: in that database, or as a row of it. */
+  readonly database: string;
+  readonly row: Pick<AsideRow, 'id' | 'file'> | null;
 }
 
 /** Where the chunks of a take lie. */

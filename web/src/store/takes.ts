@@ -2,8 +2,9 @@
 import type { KeepingProblem, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { WRITTEN, writeDrafts } from './append.ts';
-import type { Database } from './database.ts';
+import type { Database, Followed } from './database.ts';
 import { attempt } from './problems.ts';
+import { standsStill } from './standing.ts';
 import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeFlac, type TakeMeta, type TakeRow } from './take-rows.ts';
 
 /** Everything one can do with stored sound. */
@@ -38,37 +39,48 @@ interface Packed {
   readonly chunkCount: number;
 }
 
-/** The takes of an opened database. */
-export const takesOf = (db: Database): TakeStore => ({
-  begin: (meta) => attempt(() => begin(db, meta)),
-  add: (chunk) => attempt(() => db.add('chunks', chunk).then(() => true as const)),
-  finish: (takeId, record) => attempt(() => finish(db, takeId, record)),
-  drop: (takeId) => attempt(() => drop(db, takeId)),
-  dropSound: (takeId) => attempt(() => dropSound(db, takeId)),
-  row: (takeId) =>
-    orNotStored(
-      takeId,
-      attempt(() => db.get('takes', takeId)),
-    ),
-  open: () => attempt(async () => (await db.getAll('takes')).filter(({ state }) => state === 'open')),
-  chunks: (takeId) => attempt(() => db.getAll('chunks', chunksOf(takeId))),
-  sound: (takeId) =>
-    orNotStored(
-      takeId,
-      attempt(() => sound(db, takeId)),
-    ),
-  unpacked: () => attempt(() => unpacked(db)),
-  pack: (takeId, packed) => attempt(() => pack(db, takeId, packed)),
-});
+/** The takes of a diary, wherever it stands. */
+export function takesOf({ on }: Followed): TakeStore {
+  const attempted = <Value>(work: (db: Database) => Promise<Value>) => on((db) => attempt(() => work(db)));
+  return {
+    begin: (meta) => attempted((db) => begin(db, meta)),
+    add: (chunk) => attempted((db) => add(db, chunk)),
+    finish: (takeId, record) => attempted((db) => finish(db, takeId, record)),
+    drop: (takeId) => attempted((db) => drop(db, takeId)),
+    dropSound: (takeId) => attempted((db) => dropSound(db, takeId)),
+    row: (takeId) =>
+      orNotStored(
+        takeId,
+        attempted((db) => db.get('takes', takeId)),
+      ),
+    open: () => attempted(async (db) => (await db.getAll('takes')).filter(({ state }) => state === 'open')),
+    chunks: (takeId) => attempted((db) => db.getAll('chunks', chunksOf(takeId))),
+    sound: (takeId) =>
+      orNotStored(
+        takeId,
+        attempted((db) => sound(db, takeId)),
+      ),
+    unpacked: () => attempted(unpacked),
+    pack: (takeId, packed) => attempted((db) => pack(db, takeId, packed)),
+  };
+}
 
 async function begin(db: Database, meta: TakeMeta): Promise<number> {
-  const transaction = db.transaction(['takes', 'chunks'], 'readwrite', { durability: 'strict' });
+  const transaction = db.transaction(['takes', 'chunks', 'facts'], 'readwrite', { durability: 'strict' });
+  await standsStill(transaction.objectStore('facts'));
   const known = await transaction.objectStore('takes').get(meta.takeId);
   if (!known) await transaction.objectStore('takes').add({ ...meta, state: 'open' });
   const last = await transaction.objectStore('chunks').openCursor(chunksOf(meta.takeId), 'prev');
   const next = last ? last.value.index + 1 : 0;
   await transaction.done;
   return next;
+}
+
+async function add(db: Database, chunk: TakeChunk): Promise<true> {
+  const transaction = db.transaction(['chunks', 'facts'], 'readwrite');
+  await standsStill(transaction.objectStore('facts'));
+  await Promise.all([transaction.objectStore('chunks').add(chunk), transaction.done]);
+  return true;
 }
 
 async function finish(db: Database, takeId: string, record: RecordDraft): Promise<true> {

@@ -1,6 +1,6 @@
 /** The Worker: hears, stores and measures takes, so that the page only draws. */
 import type { Problem, Reading } from '@evenhand/core/problem';
-import { openDatabase } from '../store/database.ts';
+import { followed, openDatabase } from '../store/database.ts';
 import { noticesOf } from '../store/notice.ts';
 import { takesOf } from '../store/takes.ts';
 import { answerFor } from './hearing/answer.ts';
@@ -22,7 +22,11 @@ let answer: ReturnType<typeof answerFor> | null = null;
 /** Everything that depends on the database's name, which the first message brings. */
 function start(storeName: string): void {
   const notices = noticesOf(storeName);
-  const opened = openDatabase(storeName, { onLost: onProblem }).then(({ value, problems }) => ({ value: value && takesOf(value), problems }));
+  const options = { onLost: onProblem };
+  const opened = openDatabase(storeName, options).then(({ value, problems }) => ({
+    value: value && takesOf(followed(storeName, value, options)),
+    problems,
+  }));
   const archive = createArchive(opened, notices.tell);
   const takes = createTakes({ storeName, archive, input, onStroke: (stroke) => say({ type: 'stroke', stroke }), onProblem });
   const sticks = listenForSticks(input, (counted) => say({ type: 'sticks', counted }));
