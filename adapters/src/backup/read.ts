@@ -72,7 +72,7 @@ async function compare(source: ByteSource, walk: Walk, manifest: BackupManifest)
   for (const [i, entry] of walk.entries.entries()) {
     const bytes = await source.read(entry.bytesAt, entry.endAt);
     const listed = manifest.entries[i];
-    if (listed && !sameEntry(listed, entryOf(entry.name, bytes))) return refused(refuseBackup('backup-checksum', { name: entry.name }));
+    if (listed && !sameEntry(listed, await entryOf(entry.name, bytes))) return refused(refuseBackup('backup-checksum', { name: entry.name }));
     const added = addEntry(zip, entry.name, bytes);
     zip = added.zip;
     if (!same(added.header, await source.read(entry.headerAt, entry.bytesAt))) return refused(changed('wrapping'));
@@ -105,7 +105,11 @@ function inOrder(entries: readonly PlacedEntry[], manifest: BackupManifest): boo
 const sameEntry = (a: BackupManifest['entries'][number], b: BackupManifest['entries'][number]) =>
   a.name === b.name && a.byteCount === b.byteCount && a.sha256 === b.sha256;
 
-const same = (a: Uint8Array, b: Uint8Array): boolean => a.length === b.length && a.every((byte, i) => byte === b[i]);
+function same(a: Uint8Array, b: Uint8Array): boolean {
+  if (a.length !== b.length) return false;
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
+  return true;
+}
 
 /** What is wrong with everything behind the last entry, or null. */
 async function differingEnd(source: ByteSource, { reachedAt }: Walk, pieces: readonly Uint8Array[]): Promise<BackupProblem | null> {
@@ -146,7 +150,7 @@ async function opened(source: ByteSource, walk: Walk, manifest: BackupManifest):
     const entry = placed.get(takeEntry(takeId));
     if (!entry) throw new EvenhandError(`the backup does not hold take ${takeId}`);
     const flac = await source.read(entry.bytesAt, entry.endAt);
-    if (entryOf(entry.name, flac).sha256 !== entry.sha256) throw new EvenhandError(`${entry.name} was changed while the backup was read`);
+    if ((await entryOf(entry.name, flac)).sha256 !== entry.sha256) throw new EvenhandError(`${entry.name} was changed while the backup was read`);
     return flac;
   };
   return { value: { byteCount: source.byteCount, records, takeIds, readTake }, problems: [] };

@@ -37,27 +37,41 @@ export async function* writeBackup(
 ): AsyncGenerator<Uint8Array, void> {
   let zip = EMPTY_ZIP;
   const entries: BackupEntry[] = [];
-  const add = (name: string, bytes: Uint8Array): Uint8Array[] => {
+  const add = async (name: string, bytes: Uint8Array): Promise<Uint8Array[]> => {
     const added = addEntry(zip, name, bytes);
     zip = added.zip;
-    entries.push(entryOf(name, bytes));
+    entries.push(await entryOf(name, bytes));
     return [added.header, bytes];
   };
-  yield* add(RECORDS_ENTRY, utf8Of(writeLines(records)));
+  yield* await add(RECORDS_ENTRY, utf8Of(writeLines(records)));
   const ids = new Set(records.map(({ id }) => id));
   let before = '';
   for await (const { takeId, flac } of takes) {
     if (!isTakeId(takeId) || !ids.has(takeId) || takeId <= before)
       throw new ParameterError('takeId', takeId, `32 hexadecimal digits of a record, after ${before || 'nothing'}`);
-    yield* add(takeEntry(takeId), flac);
+    yield* await add(takeEntry(takeId), flac);
     before = takeId;
   }
-  yield* add(MANIFEST_ENTRY, utf8Of(manifestText([...entries], mergeRecords(records, []).length)));
+  yield* await add(MANIFEST_ENTRY, utf8Of(manifestText([...entries], mergeRecords(records, []).length)));
   yield* endZip(zip);
 }
 
 /** An entry as the manifest lists it. */
-export const entryOf = (name: string, bytes: Uint8Array): BackupEntry => ({ name, byteCount: bytes.length, sha256: bytesToHex(sha256(bytes)) });
+export const entryOf = async (name: string, bytes: Uint8Array): Promise<BackupEntry> => ({
+  name,
+  byteCount: bytes.length,
+  sha256: bytesToHex(await sha256Of(bytes)),
+});
+
+/** What the platform has for it, in Node and on secure pages, is many times as fast. */
+const sha256Of = async (bytes: Uint8Array): Promise<Uint8Array> => {
+  const native = (globalThis as { readonly crypto?: { readonly subtle?: Subtle } }).crypto?.subtle;
+  return native ? new Uint8Array(await native.digest('SHA-256', bytes)) : sha256(bytes);
+};
+
+interface Subtle {
+  digest(name: 'SHA-256', bytes: Uint8Array): Promise<ArrayBuffer>;
+}
 
 /** A backup in one piece, for small ones. */
 export async function backupBytes(

@@ -1,5 +1,5 @@
 /** What a diary will be after a backup was read into it; nothing is done here. */
-import { canonicalJson } from './canonical.ts';
+import { sameJson } from './canonical.ts';
 import { mergeRecords } from './merge.ts';
 import type { DiaryRecord } from './record.ts';
 
@@ -26,7 +26,7 @@ export function planImport(present: readonly DiaryRecord[], incoming: readonly D
   const there = mergeRecords(incoming, []);
   const added = there.filter(({ id }) => !here.has(id));
   const both = there.filter(({ id }) => here.has(id));
-  const differingCount = both.filter((record) => canonicalJson(record) !== canonicalJson(here.get(record.id))).length;
+  const differingCount = both.filter((record) => !sameJson(record, here.get(record.id))).length;
   return {
     records: mode === 'whole' ? there : mergeRecords(present, there),
     added,
