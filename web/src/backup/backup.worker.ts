@@ -92,9 +92,13 @@ async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {
   return done;
 }
 
+/** Bytes that are fetched of a file at once: each way to where it lies takes as long as many of them. Assumption. */
+const STRETCH_BYTES = 4_000_000;
+
 /** A file, read a stretch at a time; how far the reading is, is told on the way. */
 function sourceOf(file: Blob): ByteSource {
   let furthest = 0;
+  let stretch = { from: 0, bytes: new Uint8Array(0) };
   return {
     byteCount: file.size,
     async read(from, to) {
@@ -102,7 +106,11 @@ function sourceOf(file: Blob): ByteSource {
         furthest = to;
         tell({ part: 'reading', share: to / file.size });
       }
-      return new Uint8Array(await file.slice(from, to).arrayBuffer());
+      if (from < stretch.from || to > stretch.from + stretch.bytes.length) {
+        const end = Math.min(file.size, Math.max(to, from + STRETCH_BYTES));
+        stretch = { from, bytes: new Uint8Array(await file.slice(from, end).arrayBuffer()) };
+      }
+      return stretch.bytes.subarray(from - stretch.from, to - stretch.from);
     },
   };
 }
