@@ -1,4 +1,4 @@
-/** What is agreed with a plan on the command line: caps, ways of work, the player's own blocks, for a player or a pupil. */
+/** What is agreed with a plan on the command line: caps, ways of work, clicks, the player's own blocks, for a player or a pupil. */
 import { isDay } from '@evenhand/core/diary';
 import { type Exercise, ownExercise } from '@evenhand/core/exercise';
 import type { PlanRequest, Way } from '@evenhand/core/plan';
@@ -8,9 +8,19 @@ import { refuse } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 /** What was agreed, as a plan is asked for it. */
-export type Agreed = Pick<PlanRequest, 'caps' | 'ways' | 'own' | 'who'>;
+export type Agreed = Pick<PlanRequest, 'caps' | 'ways' | 'own' | 'clicks' | 'who'>;
 
 const WAYS: Readonly<Record<string, Way>> = { 'one-tempo': 'oneTempo', bursts: 'bursts', 'two-up-one-back': 'twoUpOneBack' };
+
+const CLICKS: Readonly<Record<string, Omit<NonNullable<PlanRequest['clicks']>[number], 'exerciseId'>>> = {
+  'two-and-four': { click: { place: 'twoAndFour' } },
+  one: { click: { place: 'one' } },
+  'off-beats': { click: { place: 'offBeats' } },
+  'every-second-bar': { click: { place: 'everySecondBar' } },
+  'silent-bars': { click: { bars: { sounding: 2, silent: 2 } } },
+  eighths: { click: { perBeat: 2 } },
+  fewer: { fewerClicks: true },
+};
 
 export const agreedOptions: readonly OptionSpec[] = [
   {
@@ -27,7 +37,20 @@ export const agreedOptions: readonly OptionSpec[] = [
     example: 'one-tempo',
     about: `How the phrase or an exercise is worked on, where results do not move the tempo: ${Object.keys(WAYS).join(', ')}.`,
   },
-  { name: 'until', kind: 'text', placeholder: 'DATE', example: '2026-02-08', about: 'The last day for which caps and ways hold; unless said, all.' },
+  {
+    name: 'click',
+    kind: 'texts',
+    placeholder: '[ID=]CLICK …',
+    example: 'two-and-four',
+    about: `How the phrase or an exercise is clicked, where not on every beat: ${Object.keys(CLICKS).join(', ')}.`,
+  },
+  {
+    name: 'until',
+    kind: 'text',
+    placeholder: 'DATE',
+    example: '2026-02-08',
+    about: 'The last day for which caps, ways and clicks hold; unless said, all.',
+  },
   {
     name: 'warm-up',
     kind: 'text',
@@ -74,10 +97,15 @@ export function readAgreed(
     if (!Object.hasOwn(WAYS, value)) problems.push(not('--way', given, `one of ${Object.keys(WAYS).join(', ')}`, 'one-tempo'));
     return { exerciseId, way: WAYS[value] ?? 'oneTempo', ...holds };
   });
+  const clicks = (call.texts.click ?? []).map((given) => {
+    const { value, exerciseId } = meant('--click', given);
+    if (!Object.hasOwn(CLICKS, value)) problems.push(not('--click', given, `one of ${Object.keys(CLICKS).join(', ')}`, 'two-and-four'));
+    return { exerciseId, ...CLICKS[value], ...holds };
+  });
   const warmUps = call.text['warm-up'] === undefined ? [] : [readOwn('--warm-up', call.text['warm-up'], 'warmUp')];
   const own = [...warmUps, ...(call.texts.own ?? []).map((given) => readOwn('--own', given, 'repertoire'))];
   problems.push(...own.flatMap((each) => each.problems));
-  const agreed: Agreed = { caps, ways, own: own.flatMap(({ block }) => block ?? []), who: call.flag.pupil ? 'pupil' : 'player' };
+  const agreed: Agreed = { caps, ways, clicks, own: own.flatMap(({ block }) => block ?? []), who: call.flag.pupil ? 'pupil' : 'player' };
   return { agreed, problems };
 }
 

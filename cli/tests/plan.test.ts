@@ -156,7 +156,7 @@ describe('what is agreed with a plan: issue 7', () => {
   const agreed = () => {
     const file = fileOf('own.json', JSON.stringify(exercise));
     return planned(
-      ...['--tempo', '86', '--cap', '80', '--way', 'two-up-one-back', '--until', '2026-02-08'],
+      ...['--tempo', '86', '--cap', '80', '--way', 'two-up-one-back', '--click', 'two-and-four', '--until', '2026-02-08'],
       ...['--warm-up', `${file}@60`, '--own', `${file}@100:2`],
     ).json;
   };
@@ -165,8 +165,10 @@ describe('what is agreed with a plan: issue 7', () => {
     const json = agreed();
     for (const { date, minutes, blocks } of json.sessions) {
       const own = blocks.filter(({ title, part }: { title: string; part: string }) => title.includes('as it stands') && part !== 'reference');
-      for (const { tempoBpm, capBpm } of own)
-        expect([capBpm, tempoBpm <= 80]).toEqual(date <= '2026-02-08' ? [80, true] : [undefined, tempoBpm <= 80]);
+      for (const { tempoBpm, capBpm, click, part } of own)
+        expect([capBpm, tempoBpm <= 80, click?.place]).toEqual(
+          date <= '2026-02-08' ? [80, true, part === 'warmUp' ? undefined : 'twoAndFour'] : [undefined, tempoBpm <= 80, undefined],
+        );
       const ways = blocks.filter(({ way }: { way?: string }) => way === 'twoUpOneBack');
       expect(ways.length > 0).toBe(date <= '2026-02-08');
       expect([blocks[0].tempoBpm, blocks[0].title, blocks.at(-2).tempoBpm, blocks.at(-2).minutes]).toEqual([60, 'RLRR', 100, 2]);
@@ -203,6 +205,7 @@ describe('what is agreed with a plan: issue 7', () => {
 test.each([
   { given: [...phrase, ...span, '--day', '2026-02-02'], exit: 2, code: 'call-missed-without-plan', words: /--from/ },
   { given: [...phrase, ...span, '--way', 'zz=bursts'], exit: 2, code: 'call-option-not', words: /id of an exercise/ },
+  { given: [...phrase, ...span, '--click', 'loud'], exit: 2, code: 'call-option-not', words: /two-and-four/ },
   { given: [...phrase, ...span, '--weeks', '0'], exit: 2, code: 'call-option-not', words: /whole number from 1/ },
   { given: [...phrase, ...span, '--minutes', '61'], exit: 2, code: 'plan-minutes-range', words: /61 minutes/ },
   { given: [...phrase, ...span, '--days', '8'], exit: 2, code: 'plan-days-range', words: /8 days/ },

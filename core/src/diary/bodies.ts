@@ -124,6 +124,11 @@ const PLAN: Fields = {
   exercises: { list: EXERCISE },
   caps: { perhaps: { list: { fields: { exerciseId: 'text', tempoBpm: 'number', until: { perhaps: 'text' } } } } },
   ways: { perhaps: { list: { fields: { exerciseId: 'text', way: 'text', tempoBpm: { perhaps: 'number' }, until: { perhaps: 'text' } } } } },
+  clicks: {
+    perhaps: {
+      list: { fields: { exerciseId: 'text', click: { perhaps: { fields: {} } }, fewerClicks: { perhaps: 'flag' }, until: { perhaps: 'text' } } },
+    },
+  },
   own: { perhaps: { list: { fields: { exercise: EXERCISE, as: 'text', tempoBpm: 'number', minutes: { perhaps: 'number' } } } } },
 };
 

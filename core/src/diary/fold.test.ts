@@ -251,6 +251,17 @@ describe('JSON lines', () => {
   });
 });
 
+it('a plan of version 1 with the click of its blocks is read as written, one from before it without (says: docs/formats/diary-records.md)', () => {
+  const plansOf = (name: string) => fold(readLines(readFileSync(new URL(`./fixtures/${name}.jsonl`, import.meta.url), 'utf8')).value!).plans;
+  const [plan] = plansOf('version-1-clicks');
+  expect(plan!.body.clicks).toMatchObject([
+    { click: { place: 'twoAndFour', gainDb: -6 }, until: '2026-01-18' },
+    { click: { perBeat: 2, accents: [0, 2] }, fewerClicks: true },
+  ]);
+  expect(plan!.body.sessions[0]!.blocks[0]).toMatchObject({ click: { place: 'twoAndFour' } });
+  expect(plansOf('version-1-agreed').map(({ body }) => body.clicks)).toEqual([undefined, undefined]);
+});
+
 describe('a draft', () => {
   it('whose body is not of its kind is a programming error', () => {
     expect(() => recordOf({ ...DRAFTS.find(({ kind }) => kind === 'note')!, body: { words: 'no text' } } as never, 0)).toThrow(/body of note/);

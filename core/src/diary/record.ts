@@ -2,6 +2,7 @@
 import type { Statement } from '../problem.ts';
 import type {
   SavedCap,
+  SavedClick,
   SavedExercise,
   SavedHeard,
   SavedOwnBlock,
@@ -160,6 +161,7 @@ export interface PlanBody {
   readonly caps?: readonly SavedCap[];
   readonly ways?: readonly SavedWay[];
   readonly own?: readonly SavedOwnBlock[];
+  readonly clicks?: readonly SavedClick[];
 }
 
 /** A preference of the player; the last writer of a name wins. */

@@ -55,6 +55,14 @@ export interface SavedWay {
   readonly until?: string;
 }
 
+/** How an exercise is clicked; `click` as docs/formats/plan.md says, read by `readPlan` and its like. */
+export interface SavedClick {
+  readonly exerciseId: string;
+  readonly click?: object;
+  readonly fewerClicks?: boolean;
+  readonly until?: string;
+}
+
 /** Something of the player's own in every session. */
 export interface SavedOwnBlock {
   readonly exercise: SavedExercise;

@@ -7,7 +7,7 @@ import type { OwnBlock, PlannedBlock, PlannedSession, PlanRequest } from './plan
 import type { PlanAim } from './said.ts';
 import { goalOf, referenceTempo, type StartTempo, startTempo, warmUpTempo, wholeBpm } from './starttempo.ts';
 import { holdsPhrase } from './twins.ts';
-import { stuckOn, withCaps, withChosenWays, withWay } from './way.ts';
+import { stuckOn, withCaps, withChosenWays, withClicks, withWay } from './way.ts';
 
 /** What a session is composed of. */
 export interface Ingredients {
@@ -29,7 +29,7 @@ export function composeSession(request: PlanRequest, { date, shared, picks, week
     lastBlock(request, picks, shared.use),
   ];
   const session = { date, minutes: planned.reduce((sum, { minutes }) => sum + minutes, 0), blocks: planned };
-  return withCaps(whenStuck(request, withChosenWays(session, request)), request);
+  return withClicks(withCaps(whenStuck(request, withChosenWays(session, request)), request), request);
 }
 
 /** The player's own pieces, each with its minutes. */

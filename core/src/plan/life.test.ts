@@ -5,6 +5,7 @@ import { say } from '../words/index.ts';
 import { closePlan } from './checks.ts';
 import { makePlan } from './make.ts';
 import type { PlannedSession, PlanRequest } from './plan.ts';
+import { readPlan } from './read.ts';
 import { exercise, HAND_PHRASE, PHRASE, SHELF } from './shelf.case.ts';
 import { standIns } from './standins.ts';
 import { type Circumstance, refitToday } from './today.ts';
@@ -26,6 +27,38 @@ const ANY: readonly Circumstance[] = [
   { kind: 'backAfter', days: 400 },
   { kind: 'oneMore' },
 ];
+
+it('a click that was chosen holds for its exercise until its day, in work and use, never in warm-up and reference takes (says: issue 8, a property of a block)', () => {
+  const click = { place: 'twoAndFour', gainDb: -6 } as const;
+  const until = '2025-01-10';
+  const clicks = [{ exerciseId: PHRASE.id, click, fewerClicks: true, until }];
+  const plain = makePlan(REQUEST).value!;
+  const plan = makePlan({ ...REQUEST, clicks }).value!;
+  for (const [i, { date, blocks }] of plan.sessions.entries())
+    for (const [k, block] of blocks.entries()) {
+      const holds = block.exerciseId === PHRASE.id && date <= until && (block.part === 'work' || block.part === 'use');
+      expect(block).toEqual({ ...plain.sessions[i]!.blocks[k]!, ...(holds ? { click, fewerClicks: true } : {}) });
+    }
+  expect(plan.sessions.flatMap(({ blocks }) => blocks.flatMap((block) => block.click ?? [])).length).toBeGreaterThan(2);
+  expect(readPlan(JSON.parse(JSON.stringify(plan))).value!.sessions).toEqual(plan.sessions);
+});
+
+it('a click in a plan that was edited by hand: what cannot be is as if it had not been said (says: docs/formats/plan.md)', () => {
+  const plan = makePlan({ ...REQUEST, weeks: 1 }).value!;
+  const read = (click: unknown) => {
+    const [first, ...rest] = plan.sessions;
+    const blocks = first!.blocks.map((block, k) => (k === 0 ? { ...block, click } : block));
+    return readPlan({ ...plan, sessions: [{ ...first!, blocks }, ...rest] }).value!.sessions[0]!.blocks[0]!.click;
+  };
+  expect(read({ place: 'one', perBeat: 99, gainDb: 90 })).toEqual({ place: 'one' });
+  expect(read({ swing: 2 / 3, accents: [0, 2], bars: { sounding: 2, silent: 2 } })).toEqual({
+    swing: 2 / 3,
+    accents: [0, 2],
+    bars: { sounding: 2, silent: 2 },
+  });
+  for (const wrong of ['loud', null, 5, {}, { place: 'nowhere', accents: 'all', bars: { sounding: 0, silent: 1 } }])
+    expect(read(wrong)).toBeUndefined();
+});
 
 it('whatever happens: minutes exact, the day kept, every block with a reason, something said, and twice is once (says: issue 7)', () => {
   fc.assert(

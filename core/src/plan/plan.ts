@@ -1,6 +1,7 @@
 /** A plan as data: sessions of blocks, and what it was asked for. */
 import type { Weekday } from '../day.ts';
 import type { Exercise, Family } from '../exercise/index.ts';
+import type { ClickWay } from '../session/index.ts';
 import type { PlanAim, PlanReason, PlanTempoReason } from './said.ts';
 
 /** warmUp is never judged; reference is the phrase at a fixed tempo, once a week; use ends the day on the phrase. */
@@ -27,6 +28,10 @@ export interface PlannedBlock {
   readonly way?: Way;
   /** By a teacher's word or the player's own: no faster than this, in the block's own beats. */
   readonly capBpm?: number;
+  /** How it is clicked; every beat unless said. */
+  readonly click?: ClickWay;
+  /** Fewer clicks as it goes well: where the tempo would rise, the click is thinned first. */
+  readonly fewerClicks?: boolean;
 }
 
 /** What is planned for a day. */
@@ -93,6 +98,15 @@ export interface ChosenWay {
   readonly until?: string;
 }
 
+/** How an exercise is clicked, in its work and at the end of the day. */
+export interface ChosenClick {
+  readonly exerciseId: string;
+  readonly click?: ClickWay;
+  readonly fewerClicks?: boolean;
+  /** Last civil day on which it holds; without it, until it is taken back. */
+  readonly until?: string;
+}
+
 /** What a plan is asked for. */
 export interface PlanRequest {
   /** The phrase as an exercise, and the tempo it is wanted at. */
@@ -116,6 +130,8 @@ export interface PlanRequest {
   readonly caps?: readonly Cap[];
   /** Exercises that are worked on in another way; default none. */
   readonly ways?: readonly ChosenWay[];
+  /** Exercises that are clicked in another way than on every beat; default none. */
+  readonly clicks?: readonly ChosenClick[];
   /** Families that count for closing; use always does. Default every family of the plan. */
   readonly closing?: readonly Family[];
   /** Default player. */

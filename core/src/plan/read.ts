@@ -1,6 +1,7 @@
 /** A plan from JSON that may have been kept in a file, edited by hand or cut off: checked here, trusted everywhere else. */
 import { isDay, type Weekday, weekdayOf } from '../day.ts';
 import type { Reading } from '../problem.ts';
+import { readClickWay } from '../session/index.ts';
 import { closingFamilies } from './closing.ts';
 import type { BlockPart, Plan, PlannedBlock, PlannedSession } from './plan.ts';
 import type { PlanProblem } from './said.ts';
@@ -16,7 +17,7 @@ export function readPlan(json: unknown): Reading<Plan, PlanProblem> {
   if (!sessions || !isObject(json)) return refused({ code: 'plan-not-a-plan', severity: 'refused', params: {} });
   const wrong = sessions.findIndex((session) => !isSession(session));
   if (wrong >= 0) return refused({ code: 'plan-session-unreadable', severity: 'refused', params: { session: wrong + 1 } });
-  const read = [...(sessions as readonly PlannedSession[])].sort((a, b) => (a.date < b.date ? -1 : 1));
+  const read = (sessions as readonly PlannedSession[]).map(withReadClicks).sort((a, b) => (a.date < b.date ? -1 : 1));
   const twice = read.find(({ date }, k) => k > 0 && read[k - 1]!.date === date);
   if (twice) return refused({ code: 'plan-day-twice', severity: 'refused', params: { date: twice.date } });
   const weekdays = listOf(json.weekdays, isWeekday) ?? [...new Set(read.map(({ date }) => weekdayOf(date)))].sort((a, b) => a - b);
@@ -40,6 +41,16 @@ function listOf<Item>(value: unknown, fits: (entry: unknown) => entry is Item): 
 
 const isSession = (value: unknown): boolean =>
   isObject(value) && isDate(value.date) && isPositive(value.minutes) && Array.isArray(value.blocks) && value.blocks.every(isBlock);
+
+/** What cannot be clicked so is clicked on every beat; a session without a click stays the object it was. */
+function withReadClicks(session: PlannedSession): PlannedSession {
+  if (!session.blocks.some((block) => 'click' in block || 'fewerClicks' in block)) return session;
+  const blocks = session.blocks.map(({ click: written, fewerClicks, ...block }) => {
+    const click = readClickWay(written);
+    return { ...block, ...(click ? { click } : {}), ...(fewerClicks === true ? { fewerClicks } : {}) };
+  });
+  return { ...session, blocks };
+}
 
 const PARTS: readonly BlockPart[] = ['warmUp', 'reference', 'work', 'use'];
 

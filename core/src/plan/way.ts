@@ -1,7 +1,7 @@
 /** Other honest ways of work than a tempo that follows results, as plain properties of the blocks of a session. */
 import type { Exercise } from '../exercise/index.ts';
 import { STUCK_DAYS, UP_AND_BACK } from './parameters.ts';
-import type { Cap, ChosenWay, PlannedBlock, PlannedSession, PlanRequest, Way } from './plan.ts';
+import type { Cap, ChosenClick, ChosenWay, PlannedBlock, PlannedSession, PlanRequest, Way } from './plan.ts';
 import { goalOf, startTempo, wholeBpm } from './starttempo.ts';
 
 export const WAYS: readonly Way[] = ['oneTempo', 'bursts', 'twoUpOneBack'];
@@ -61,7 +61,7 @@ function inWay(block: PlannedBlock, way: Way | null, { turn, startBpm, goalBpm, 
 }
 
 /** Whether what was agreed for an exercise holds on a day. */
-export const holdsOn = ({ until }: Cap | ChosenWay, date: string): boolean => until === undefined || date <= until;
+export const holdsOn = ({ until }: Cap | ChosenWay | ChosenClick, date: string): boolean => until === undefined || date <= until;
 
 /** A session with every way that the player chose for its day. A turn of bursts says that it was asked for. */
 export function withChosenWays(session: PlannedSession, request: PlanRequest): PlannedSession {
@@ -99,6 +99,17 @@ export const withCaps = (session: PlannedSession, { caps = [] }: Pick<PlanReques
   blocks: session.blocks.map((block) => {
     const holding = caps.filter((each) => each.exerciseId === block.exerciseId && holdsOn(each, session.date));
     return holding.length > 0 ? capped(block, Math.min(...holding.map(({ tempoBpm }) => tempoBpm))) : block;
+  }),
+});
+
+/** A session with the click of its exercises as it was chosen for its day. Warm-ups and reference takes are clicked on every beat: these are compared. */
+export const withClicks = (session: PlannedSession, { clicks = [] }: Pick<PlanRequest, 'clicks'>): PlannedSession => ({
+  ...session,
+  blocks: session.blocks.map((block) => {
+    const chosen = clicks.filter((each) => each.exerciseId === block.exerciseId && holdsOn(each, session.date)).at(-1);
+    if (!chosen || block.part === 'warmUp' || block.part === 'reference') return block;
+    const { click, fewerClicks } = chosen;
+    return { ...block, ...(click ? { click } : {}), ...(fewerClicks ? { fewerClicks } : {}) };
   }),
 });
 

@@ -3,6 +3,7 @@ export { askedTempoBpm } from './again.ts';
 export * from './beats.ts';
 export * from './block.ts';
 export * from './click.ts';
+export { readClickWay } from './clickway.ts';
 export * from './command.ts';
 export { followsWithin, stretchesBefore } from './follow.ts';
 export * from './layout.ts';

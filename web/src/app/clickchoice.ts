@@ -1,14 +1,28 @@
-/** The ways a block can be clicked, as one chooses them before a session. */
-import type { SessionBlock } from '@evenhand/core/session';
+/** The ways a block can be clicked, as one chooses them on a screen: its place, and swing, accents and volume where they mean something. */
+import type { ClickWay, SessionBlock } from '@evenhand/core/session';
 
-export type ClickChoice = 'beats' | 'eighths' | 'triplets' | 'swung' | 'offBeats' | 'twoAndFour' | 'one' | 'everySecondBar' | 'silentBars' | 'fewer';
+/** How a block is clicked, as it is kept. */
+export type Clicking = Pick<SessionBlock, 'click' | 'fewerClicks'>;
 
-/** What a choice is as properties of a block. */
-export const CLICK_CHOICES: Readonly<Record<ClickChoice, Pick<SessionBlock, 'click' | 'fewerClicks'>>> = {
+export type ClickChoice = 'beats' | 'eighths' | 'triplets' | 'offBeats' | 'twoAndFour' | 'one' | 'everySecondBar' | 'silentBars' | 'fewer';
+export type Swing = 'straight' | 'light' | 'triplet' | 'dotted';
+export type Accents = 'one' | 'oneAndThree' | 'twoAndFour' | 'none';
+export type ClickVolume = 'softer' | 'usual' | 'louder';
+
+/** What is chosen on a screen. */
+export interface ClickParts {
+  readonly way: ClickChoice;
+  readonly swing: Swing;
+  readonly accents: Accents;
+  readonly volume: ClickVolume;
+}
+
+export const EVERY_BEAT: ClickParts = { way: 'beats', swing: 'straight', accents: 'one', volume: 'usual' };
+
+const WAYS: Readonly<Record<ClickChoice, Clicking>> = {
   beats: {},
   eighths: { click: { perBeat: 2 } },
   triplets: { click: { perBeat: 3 } },
-  swung: { click: { perBeat: 2, swing: 2 / 3 } },
   offBeats: { click: { place: 'offBeats' } },
   twoAndFour: { click: { place: 'twoAndFour' } },
   one: { click: { place: 'one' } },
@@ -17,5 +31,45 @@ export const CLICK_CHOICES: Readonly<Record<ClickChoice, Pick<SessionBlock, 'cli
   fewer: { fewerClicks: true },
 };
 
+/** Share of a pair that its first takes. Arithmetic: two to one, three to one; a little swing is between. */
+const SWINGS: Readonly<Record<Swing, number>> = { straight: 0.5, light: 0.6, triplet: 2 / 3, dotted: 0.75 };
+
+const ACCENTS: Readonly<Record<Accents, readonly number[]>> = { one: [0], oneAndThree: [0, 2], twoAndFour: [1, 3], none: [] };
+
+/** Assumption: twice and half as loud to most ears are 6 to 10 dB. */
+const VOLUMES: Readonly<Record<ClickVolume, number>> = { softer: -6, usual: 0, louder: 6 };
+
 /** In the order in which they are offered. */
-export const CLICK_ORDER = Object.keys(CLICK_CHOICES) as readonly ClickChoice[];
+export const CLICK_ORDER = Object.keys(WAYS) as readonly ClickChoice[];
+export const SWING_ORDER = Object.keys(SWINGS) as readonly Swing[];
+export const ACCENT_ORDER = Object.keys(ACCENTS) as readonly Accents[];
+export const VOLUME_ORDER = Object.keys(VOLUMES) as readonly ClickVolume[];
+
+export const swings = ({ way }: ClickParts): boolean => way === 'eighths' || way === 'offBeats';
+export const hasAccents = ({ way }: ClickParts): boolean => ['beats', 'eighths', 'triplets', 'silentBars', 'fewer'].includes(way);
+
+/** What is chosen, as properties of a block. What means nothing for its way is left out. */
+export function clickingOf(parts: ClickParts): Clicking {
+  const { click: place = {}, fewerClicks } = WAYS[parts.way];
+  const click: ClickWay = {
+    ...place,
+    ...(swings(parts) && parts.swing !== 'straight' ? { swing: SWINGS[parts.swing] } : {}),
+    ...(hasAccents(parts) && parts.accents !== 'one' ? { accents: ACCENTS[parts.accents] } : {}),
+    ...(parts.volume === 'usual' ? {} : { gainDb: VOLUMES[parts.volume] }),
+  };
+  return { ...(Object.keys(click).length > 0 ? { click } : {}), ...(fewerClicks ? { fewerClicks } : {}) };
+}
+
+/** Properties of a block as they are chosen; the nearest where they came from elsewhere. */
+export function partsOf({ click = {}, fewerClicks = false }: Clicking): ClickParts {
+  const { place = 'beats', perBeat = 1, bars, swing = 0.5, accents = [0], gainDb = 0 } = click;
+  const silent = (bars?.silent ?? 0) > 0;
+  const finely = perBeat === 3 ? 'triplets' : perBeat > 1 ? 'eighths' : 'beats';
+  const way = fewerClicks ? 'fewer' : silent ? 'silentBars' : place === 'beats' ? finely : place === 'none' ? 'everySecondBar' : place;
+  return {
+    way,
+    swing: SWING_ORDER.reduce((near, one) => (Math.abs(SWINGS[one] - swing) < Math.abs(SWINGS[near] - swing) ? one : near)),
+    accents: ACCENT_ORDER.find((one) => JSON.stringify(ACCENTS[one]) === JSON.stringify(accents)) ?? 'one',
+    volume: gainDb < 0 ? 'softer' : gainDb > 0 ? 'louder' : 'usual',
+  };
+}

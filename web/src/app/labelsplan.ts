@@ -108,6 +108,7 @@ export const planLabels = {
     until: 'until',
     keep: 'Agreed',
     keeping: 'Planning with it …',
+    takeBack: 'Take it back',
     own: 'Your own, in every session',
     ownHint: 'A warm-up in place of the planned one, or music that you keep playing: fixed, at your tempo, out of the plan’s minutes.',
     ownNone: 'Write an exercise of your own on the shelf; then it can have its place here.',

@@ -1,5 +1,5 @@
 /** Labels of steering a session: a part of the one table (labels.ts), kept apart because only a session's screens need it. */
-import type { ClickChoice } from './clickchoice.ts';
+import type { Accents, ClickChoice, ClickParts, ClickVolume, Swing } from './clickchoice.ts';
 import type { Settings } from './settings.ts';
 
 const startBy: Readonly<Record<Settings['startBy'], string>> = {
@@ -12,7 +12,6 @@ const clicks: Readonly<Record<ClickChoice, string>> = {
   beats: 'every beat',
   eighths: 'eighths',
   triplets: 'triplets',
-  swung: 'swung eighths',
   offBeats: 'off-beats',
   twoAndFour: '2 and 4',
   one: 'only 1',
@@ -21,9 +20,28 @@ const clicks: Readonly<Record<ClickChoice, string>> = {
   fewer: 'fewer as it goes well',
 };
 
+const swing: Readonly<Record<Swing, string>> = { straight: 'straight', light: 'a little swing', triplet: 'two to one', dotted: 'three to one' };
+
+const accents: Readonly<Record<Accents, string>> = { one: 'on 1', oneAndThree: 'on 1 and 3', twoAndFour: 'on 2 and 4', none: 'none' };
+
+const volume: Readonly<Record<ClickVolume, string>> = { softer: 'softer', usual: 'as usual', louder: 'louder' };
+
 export const steeringLabels = {
+  swing: 'Swing',
+  swings: swing,
+  accents: 'Accents',
+  accentNames: accents,
+  clickVolume: 'Click volume',
+  volumes: volume,
+  /** Of a click that is not the usual one, what is unlike it. */
+  clicked: (parts: ClickParts) =>
+    [
+      clicks[parts.way],
+      ...(parts.swing === 'straight' ? [] : [swing[parts.swing]]),
+      ...(parts.accents === 'one' ? [] : [parts.accents === 'none' ? 'no accents' : `accents ${accents[parts.accents]}`]),
+      ...(parts.volume === 'usual' ? [] : [volume[parts.volume]]),
+    ].join(', '),
   click: 'Click',
-  clickFor: (title: string) => `Click for ${title}`,
   clicks,
   startBy: 'Start by',
   startNames: startBy,

@@ -66,7 +66,7 @@ export function planKeeper(room: Pick<Room, 'writtenNow'>, stand: Stand): PlanKe
     const { done } = lived(diary, plan);
     const refitted = caughtUp(plan, lived(diary, plan));
     // What was agreed holds for days, so a session that moves to another day is made for that day.
-    const agreed = refitted !== null && [...plan.agreed.caps, ...plan.agreed.ways].length > 0;
+    const agreed = refitted !== null && [...plan.agreed.caps, ...plan.agreed.ways, ...plan.agreed.clicks].length > 0;
     const planned = state === 'open' && (agreed || (record && waitsForPlan(diary, record))) ? await again(diary, plan) : null;
     if (planned) return planned.changes.filter(({ code }) => code !== 'plan-made-again');
     const checksAlone = plan.plan.sessions.filter(({ date }) => !done.includes(date)).every(isCheck);

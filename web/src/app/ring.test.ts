@@ -54,8 +54,8 @@ test('minutes belong to one block alone', () => {
 });
 
 test('how it is clicked belongs to one block alone (issue 8: plain properties of a block)', () => {
-  const ring = turned(newRing('session'), filled, { kind: 'clickChosen', id: 'b', click: 'twoAndFour' });
-  expect(shelfOf(ring).chosen.map(({ click }) => click)).toEqual([undefined, 'twoAndFour', undefined]);
+  const ring = turned(newRing('session'), filled, { kind: 'clickChosen', id: 'b', clicking: { click: { place: 'twoAndFour' } } });
+  expect(shelfOf(ring).chosen.map(({ clicking }) => clicking?.click?.place)).toEqual([undefined, 'twoAndFour', undefined]);
 });
 
 test('another sticking forgets what was heard of the old one; another tempo does not', () => {

@@ -2,7 +2,7 @@
 import type { Exercise } from '@evenhand/core/exercise';
 import type { Probe } from '@evenhand/core/finding';
 import type { Problem } from '@evenhand/core/problem';
-import type { ClickChoice } from './clickchoice.ts';
+import type { Clicking } from './clickchoice.ts';
 import type { HeardPhrase } from './heardphrase.ts';
 import { emptyPhrase, type Phrase } from './phrase.ts';
 
@@ -31,7 +31,7 @@ export interface Chosen {
   readonly id: string;
   readonly minutes: number;
   /** How it is clicked; every beat unless said. */
-  readonly click?: ClickChoice;
+  readonly clicking?: Clicking;
 }
 
 /** Tempi that came out of earlier sessions, by exercise. */
@@ -97,7 +97,7 @@ export type RingEvent =
   | { readonly kind: 'exerciseDropped'; readonly id: string }
   | { readonly kind: 'tempoChosen'; readonly tempoBpm: number }
   | { readonly kind: 'minutesChosen'; readonly id: string; readonly minutes: number }
-  | { readonly kind: 'clickChosen'; readonly id: string; readonly click: ClickChoice };
+  | { readonly kind: 'clickChosen'; readonly id: string; readonly clicking: Clicking };
 
 export const newRing = (screen: Screen, phrase: Phrase = emptyPhrase): Ring => ({
   screen,
@@ -190,7 +190,7 @@ function onShelf(ring: Ring, event: ShelfEvent): Ring {
     case 'minutesChosen':
       return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, minutes: event.minutes } : c)) } };
     case 'clickChosen':
-      return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, click: event.click } : c)) } };
+      return { ...ring, shelf: { ...shelf, chosen: shelf.chosen.map((c) => (c.id === event.id ? { ...c, clicking: event.clicking } : c)) } };
   }
 }
 

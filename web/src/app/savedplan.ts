@@ -2,6 +2,7 @@
 import type { DiaryView, KnownRecord, PlanBody, SavedExercise, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise } from '@evenhand/core/exercise';
 import { daysOfPhrase, PHRASE_AT_HAND, type Plan, type PlanRequest, readPlan, WAYS, type Way } from '@evenhand/core/plan';
+import { readClickWay } from '@evenhand/core/session';
 
 /** The plan that stands, as it was read from the diary. */
 export interface StandingPlan {
@@ -18,9 +19,9 @@ export interface StandingPlan {
 }
 
 /** What was agreed for the exercises of a plan, and the player's own blocks; each revision carries it on. */
-export type Agreed = Required<Pick<PlanRequest, 'caps' | 'ways' | 'own'>>;
+export type Agreed = Required<Pick<PlanRequest, 'caps' | 'ways' | 'own' | 'clicks'>>;
 
-export const NOTHING_AGREED: Agreed = { caps: [], ways: [], own: [] };
+export const NOTHING_AGREED: Agreed = { caps: [], ways: [], own: [], clicks: [] };
 
 /** An exercise as it is kept. */
 export const savedExercise = ({ id, family, sticking, surfaces, perBeat, meter, bars, title, reason }: Exercise): SavedExercise => ({
@@ -41,12 +42,16 @@ export function standingPlan(diary: Pick<DiaryView, 'plans' | 'settings'>): Stan
 }
 
 function standingOf(record: KnownRecord<'plan'>): StandingPlan | null {
-  const { stickingPointId, goalBpm, minutes, exercises, caps = [], ways = [], own = [] } = record.body;
+  const { stickingPointId, goalBpm, minutes, exercises, caps = [], ways = [], own = [], clicks = [] } = record.body;
   const { value: plan } = readPlan(record.body);
   if (!plan) return null;
   const agreed = {
     caps,
     ways: ways.flatMap(({ way, ...rest }) => (isWay(way) ? [{ ...rest, way }] : [])),
+    clicks: clicks.map(({ click: written, ...rest }) => {
+      const click = readClickWay(written);
+      return { ...rest, ...(click ? { click } : {}) };
+    }),
     own: own.flatMap(({ as, exercise, ...rest }) =>
       as === 'warmUp' || as === 'repertoire' ? [{ ...rest, as: as as 'warmUp' | 'repertoire', exercise: exerciseOfSaved(exercise) }] : [],
     ),
@@ -62,9 +67,10 @@ export type KeptWith = Omit<StandingPlan, 'id' | 'plan' | 'agreed'> & Partial<Pi
 /** What a revision leaves in the diary. @param made `exercises` among which are all that its sessions name. */
 export function planBody(plan: Plan, made: KeptWith): PlanBody {
   const { stickingPointId, goalBpm, minutes, exercises, agreed = NOTHING_AGREED } = made;
-  const { caps, ways } = agreed;
+  const { caps, ways, clicks } = agreed;
   const own = agreed.own.map(({ exercise, ...rest }) => ({ ...rest, exercise: savedExercise(exercise) }));
-  const kept = { ...(caps.length > 0 ? { caps } : {}), ...(ways.length > 0 ? { ways } : {}), ...(own.length > 0 ? { own } : {}) };
+  const lists = { caps, ways, clicks, own };
+  const kept = Object.fromEntries(Object.entries(lists).filter(([, list]) => list.length > 0)) as Partial<typeof lists>;
   const { replaces, weekdays, away, sessions, closing } = plan;
   const counting = closing ? { closing } : {};
   const named = new Set(sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));

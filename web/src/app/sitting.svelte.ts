@@ -21,7 +21,6 @@ import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
 import type { Armed } from './armed.ts';
 import { stayAwake } from './awake.ts';
-import { CLICK_CHOICES } from './clickchoice.ts';
 import { confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
@@ -89,9 +88,9 @@ const confirm = (engine: Engine, command: Parameters<typeof confirmation>[0]): v
 
 /** The blocks that a shelf's choice makes, each at its start tempo. */
 export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
-  return shelf.chosen.flatMap(({ id, minutes, click = 'beats' }) => {
+  return shelf.chosen.flatMap(({ id, minutes, clicking = {} }) => {
     const exercise = shelf.exercises.find((one) => one.id === id);
-    return exercise ? [{ ...blockOf(exercise, minutes, startTempoBpm(shelf, id)), ...CLICK_CHOICES[click] }] : [];
+    return exercise ? [{ ...blockOf(exercise, minutes, startTempoBpm(shelf, id)), ...clicking }] : [];
   });
 }
 

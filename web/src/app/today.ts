@@ -105,4 +105,6 @@ export const runningBlocks = (blocks: readonly TodayBlock[], { feetHeard }: { re
     fixedTempo: planned.part === 'reference' || planned.way !== undefined || planned.aim.code === 'plan-aim-easy',
     ...(planned.way === 'bursts' ? { rounds: 'short' as const } : {}),
     ...(planned.capBpm === undefined ? {} : { capBpm: planned.capBpm }),
+    ...(planned.click ? { click: planned.click } : {}),
+    ...(planned.fewerClicks ? { fewerClicks: true } : {}),
   }));
