@@ -81,7 +81,10 @@ describe('“keep that”', () => {
   test('keeps the last eight whole bars of the take, fewer where there are fewer, and lets go of them when it is said again', () => {
     const early = play(plain, [{ kind: 'keep', frame: at(18) }]);
     expect(early.effects).toEqual([
-      { kind: 'keep', part: { block: 0, take: 'block-1-1', fromFrame: barFrame(plain.layout!, 0), toFrame: barFrame(plain.layout!, 4) } },
+      {
+        kind: 'keep',
+        part: { block: 0, take: 'block-1-1', fromFrame: barFrame(plain.layout!, 0), toFrame: barFrame(plain.layout!, 4), tempoBpm: 100 },
+      },
     ]);
     const late = play(resting, [{ kind: 'keep', frame: at(63) }]);
     const part = late.effects.flatMap((effect) => (effect.kind === 'keep' ? [effect.part] : []))[0]!;

@@ -108,7 +108,7 @@ describe('it stays', () => {
   const changed = (change: Parameters<typeof blockOf>[1], ...events: readonly SessionEvent[]) => changesOf(play(playing(change).state, events).state);
 
   test.each([
-    { says: 'decision 0070: by choice', change: { follows: false } },
+    { says: 'decision 0075: by choice', change: { follows: false } },
     { says: 'JOB.md: a reference take has a fixed tempo', change: { fixedTempo: true } },
     { says: 'JOB.md: the warm-up is never judged', change: { judgedBy: 'nobody' as const } },
     { says: 'JOB.md: a teacher’s cap', change: { capBpm: 100 } },

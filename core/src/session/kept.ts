@@ -1,5 +1,5 @@
 /** "Keep that": which bars of which take it means. */
-import { barFrame } from './beats.ts';
+import { barFrame, tempoAtBar } from './beats.ts';
 import { KEPT_BARS } from './parameters.ts';
 import { barAt } from './round.ts';
 import type { KeptPart, SessionState, SessionStep } from './state.ts';
@@ -12,7 +12,7 @@ function lastBars(state: SessionState, frame: number): KeptPart | null {
   const { layout, take } = run;
   const bar = Math.min(layout.barCount, barAt(layout, run.untilFrame));
   const from = Math.max(layout.firstBar, bar - KEPT_BARS);
-  return bar > from ? { block, take, fromFrame: barFrame(layout, from), toFrame: barFrame(layout, bar) } : null;
+  return bar > from ? { block, take, fromFrame: barFrame(layout, from), toFrame: barFrame(layout, bar), tempoBpm: tempoAtBar(layout, from) } : null;
 }
 
 /** What is played now; while a block waits, what was played last. */

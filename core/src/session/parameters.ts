@@ -21,7 +21,7 @@ export const TAKE_TAIL_SEC = 0.25;
 /**
  * When a tempo moves within a block: announced at least so long before its bar line, with at least so many bars of plain time at the new tempo before
  * the exercise comes again; down only on so many runs by ear, or words. Assumptions, held against simulated players in
- * follow.test.ts: they come near the tempo that holds and turn seldom (decision 0070)
+ * follow.test.ts: they come near the tempo that holds and turn seldom (decision 0075)
  */
 export const FOLLOW = { leadSec: 0.3, plainBars: 1, fewestRuns: 8, fewestWords: 2 } as const;
 

@@ -8,5 +8,7 @@ export type SessionStatement =
   | Statement<'block-by-word', { readonly hadIt: number; readonly again: number }>
   /** "Keep that": the last bars of a take. */
   | Statement<'idea-kept', { readonly tempoBpm: number; readonly perBeat: number; readonly sticking: string }>
+  /** The first round at its tempo in which all was clean. */
+  | Statement<'first-clean-kept', { readonly tempoBpm: number; readonly perBeat: number; readonly sticking: string }>
   | Statement<'block-without-word', Record<string, never>>
   | Statement<'session-hurt', Record<string, never>>;

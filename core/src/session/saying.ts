@@ -3,7 +3,7 @@ import { secOfFrames } from '../units.ts';
 import { barFrame, endFrameOf } from './beats.ts';
 import { stretchesOf } from './follow.ts';
 import { barAt, roundOf } from './round.ts';
-import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState } from './state.ts';
+import type { BlockOutcome, OwnWord, RoundsSaid, SaidRound, SessionState, UncountedRound } from './state.ts';
 
 /**
  * The round that a word at `frame` speaks of: the last whose bars of exercise are over, or in their last bar; between blocks the last one
@@ -28,6 +28,12 @@ export function withWord(state: SessionState, word: SaidRound): SessionState {
   const said = [...state.said.filter(({ block, round }) => block !== word.block || round !== word.round), word];
   const outcomes = state.outcomes.map((outcome) => (outcome.block === word.block ? { ...outcome, rounds: roundsOf(said, word.block) } : outcome));
   return { ...state, said, outcomes };
+}
+
+/** Rounds that do not count, with one more; or without it, when it is among them. */
+export function turned(uncounted: readonly UncountedRound[], { block, round }: UncountedRound): readonly UncountedRound[] {
+  const others = uncounted.filter((one) => one.block !== block || one.round !== round);
+  return others.length < uncounted.length ? others : [...uncounted, { block, round }];
 }
 
 /** What became of the present block, before anybody judged it. */

@@ -264,6 +264,15 @@ describe('steering', () => {
     expect(asked.length).toBeGreaterThan(0);
   });
 
+  test('said again, it counts again, while its block runs and after it (issue 8: undone by the next command)', () => {
+    const say = (frame: number): SessionEvent => ({ kind: 'dontCount', frame });
+    const asked = (events: readonly SessionEvent[]) =>
+      play(playing, events).effects.flatMap((effect) => (effect.kind === 'measure' ? [effect.spans.map(({ round }) => round)] : []));
+    const [all] = asked(ticks(17, 64, 0.05, RATE));
+    expect(asked([say(at(17)), say(at(17.1)), ...ticks(17.2, 64, 0.05, RATE)])).toEqual([all]);
+    expect(asked([...ticks(17, 64, 0.05, RATE), say(at(64)), say(at(64.1))])).toEqual([all, all!.slice(0, -1), all]);
+  });
+
   test('said too late, the last round is taken out and the ear is asked again', () => {
     const after = play(playing, ticks(17, 64, 0.05, RATE));
     const again = play(after.state, [{ kind: 'dontCount', frame: at(64) }]).effects[0]!;

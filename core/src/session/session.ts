@@ -22,7 +22,7 @@ import { glanced, roundOver, takenBack } from './follow.ts';
 import { keep } from './kept.ts';
 import { LISTEN_LIMIT_SEC, START_LEAD_SEC, TAKE_TAIL_SEC } from './parameters.ts';
 import { barAt, exerciseSpans, roundOf } from './round.ts';
-import { lastRound, outcomeOf, withWord } from './saying.ts';
+import { lastRound, outcomeOf, turned, withWord } from './saying.ts';
 import { slotOf } from './slot.ts';
 import type { BlockOutcome, BlockRun, Heard, OwnWord, SessionEvent, SessionState, SessionStep } from './state.ts';
 
@@ -253,16 +253,16 @@ function hurts(state: SessionState, frame: number): SessionStep {
 const noteStopped = (state: SessionState): SessionStep =>
   writeBlock({ ...state, outcomes: [...state.outcomes, outcomeOf(state, 'stopped')] }, state.block);
 
-/** Takes the round in progress, or the one just played, out of what is judged. */
+/** Takes the round in progress, or the one just played, out of what is judged; said again, back in. */
 function dontCount(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'playing' && state.layout && frame >= barFrame(state.layout, state.layout.firstBar)) {
     const bar = Math.min(state.layout.barCount - 1, barAt(state.layout, frame));
     const { round } = roundOf(state.layout, bar);
-    return takenBack({ ...state, uncounted: [...state.uncounted, { block: state.block, round }] }, frame, round);
+    return takenBack({ ...state, uncounted: turned(state.uncounted, { block: state.block, round }) }, frame, round);
   }
   const last = state.previousSpans.at(-1);
   if (!last || state.phase === 'ended' || state.phase === 'ready') return still(state);
-  return askForMeasurement({ ...state, uncounted: [...state.uncounted, { block: last.block, round: last.round }] }, last.block);
+  return askForMeasurement({ ...state, uncounted: turned(state.uncounted, { block: last.block, round: last.round }) }, last.block);
 }
 
 /** Keeps the player's word for the last round that was played; one that comes after its block changes what was written of it. */

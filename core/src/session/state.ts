@@ -87,6 +87,8 @@ export interface KeptPart {
   readonly take: string;
   readonly fromFrame: number;
   readonly toFrame: number;
+  /** At its first bar. */
+  readonly tempoBpm: number;
 }
 
 export interface SessionState {

@@ -2,8 +2,11 @@
 import type { Command } from '@evenhand/core/session';
 import { amplitudeOfDb, frameOfSec } from '@evenhand/core/units';
 
+/** What is answered by a sound: a command, a word for a round, the start; and what comes next. */
+export type Answer = Command | 'start' | 'hadIt' | 'again' | 'next';
+
 /** Above and below the tone in the middle, in half tones. */
-const WAYS: Readonly<Record<Command | 'start', readonly number[]>> = {
+const WAYS: Readonly<Record<Answer, readonly number[]>> = {
   start: [0, 4, 7],
   dontCount: [0, -1],
   repeat: [0, 4, 0],
@@ -15,6 +18,9 @@ const WAYS: Readonly<Record<Command | 'start', readonly number[]>> = {
   goOn: [0, 4, 7],
   skip: [0, 7],
   stop: [0, -5, -12],
+  hadIt: [4, 4],
+  again: [0, 0],
+  next: [0, 5],
 };
 
 /** Assumption: lower than the click, so that it is never taken for it. */
@@ -23,7 +29,7 @@ const PEAK_DB = -12;
 const [TONE_SEC, GAP_SEC, DECAY_SEC] = [0.16, 0.14, 0.05];
 
 /** @returns mono samples, full scale ±1. */
-export function confirmation(command: Command | 'start', sampleRateHz: number): Float32Array<ArrayBuffer> {
+export function confirmation(command: Answer, sampleRateHz: number): Float32Array<ArrayBuffer> {
   const ways = WAYS[command];
   const sound = new Float32Array(frameOfSec(GAP_SEC * (ways.length - 1) + TONE_SEC, sampleRateHz));
   ways.forEach((halfTones, k) => {

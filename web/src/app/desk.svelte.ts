@@ -140,8 +140,9 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   }
 
   const steered = () => {
-    const { startBy, tempoFollows } = settings();
-    return { four: startBy === 'touch' ? null : startBy, follows: tempoFollows };
+    const { startBy, tempoFollows, tellBy, noteNames } = settings();
+    const four = startBy === 'touch' ? null : startBy;
+    return { four, follows: tempoFollows, tellBy, lang: noteNames === 'british' ? 'en-GB' : 'en-US' };
   };
 
   const searching = createSearching(room, {

@@ -1,6 +1,7 @@
 /** Labels of steering a session: a part of the one table (labels.ts), kept apart because only a session's screens need it. */
 import type { Accents, ClickChoice, ClickParts, ClickVolume, Swing } from './clickchoice.ts';
 import type { Settings } from './settings.ts';
+import type { TellBy } from './telling.ts';
 
 const startBy: Readonly<Record<Settings['startBy'], string>> = {
   touch: 'key, pedal or screen',
@@ -25,6 +26,12 @@ const swing: Readonly<Record<Swing, string>> = { straight: 'straight', light: 'a
 const accents: Readonly<Record<Accents, string>> = { one: 'on 1', oneAndThree: 'on 1 and 3', twoAndFour: 'on 2 and 4', none: 'none' };
 
 const volume: Readonly<Record<ClickVolume, string>> = { softer: 'softer', usual: 'as usual', louder: 'louder' };
+
+const tellBy: Readonly<Record<TellBy, string>> = {
+  nothing: 'the screen alone',
+  tones: 'two soft tones',
+  voice: 'a voice of this device',
+};
 
 export const steeringLabels = {
   swing: 'Swing',
@@ -52,6 +59,17 @@ export const steeringLabels = {
   /** After what was heard of a round. */
   glance: (playedBpm: number, nextBpm: number) =>
     nextBpm > playedBpm ? `A bit faster: ${nextBpm}.` : nextBpm < playedBpm ? `Again a bit slower: ${nextBpm}.` : '',
+  howItRuns: 'How it runs',
+  tellBy: 'The next block is told by',
+  tellNames: tellBy,
+  countAloud: 'Count aloud: the syllables stand under the notes',
+  countAloudHint: 'The microphone hears a voice too; speak softly, or let your own word count.',
+  counting: 'Count aloud',
+  firstTempo: 'The first block at',
+  tap: 'Tap the tempo',
+  tapOn: 'On …',
+  tapped: (tempoBpm: number, taps: number) => `${tempoBpm}, by ${taps} taps`,
+  tapUndo: 'As before',
   tempoFollows: 'The tempo follows within a block',
   repeat: 'Again',
   slower: 'Slower',
@@ -59,5 +77,5 @@ export const steeringLabels = {
   keep: 'Keep that',
   goOn: 'Go on now',
   bySticks: 'Sticks in a rest: 2 not that one · 3 again · 4 go · 5 slower · 6 faster · 7 keep · 8 stop',
-  keys: 'Space pauses · Page Down next · R again · + − tempo · X does not count · K keep · Escape stops',
+  keys: 'Space pauses · Page Down next · R again · + − tempo · X does not count · K keep · T taps the tempo of what waits · Escape stops',
 } as const;

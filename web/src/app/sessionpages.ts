@@ -17,14 +17,17 @@ import type { CutOff } from './cutoff.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
 
+/** Asked for, or the first round at its tempo in which all was clean. */
+export type KeptBecause = 'idea-kept' | 'first-clean-kept';
+
 export interface SessionPages {
   readonly sessionId: string;
   /** Keeps the block that runs as far as it was played, aside of the diary: what is there of it should the page be killed. */
   soFar(page: BlockPage): void;
   /** Writes a block, or what changed since it was written. */
   block(page: BlockPage): void;
-  /** Writes that a stretch of a take is to be kept as an idea, or takes that back. */
-  keep(part: NotePart, block: SessionBlock): void;
+  /** Writes that a stretch of a take is to be kept, as an idea or because nothing was cleaner before; or takes an idea back. */
+  keep(part: NotePart, block: SessionBlock, why: KeptBecause): void;
   letGo(part: NotePart): void;
   end(summary: SessionSummary): void;
   /** Settles when everything asked for so far is on the device. */
@@ -99,8 +102,8 @@ export function sessionPages(
     options.onProblems(kept?.problems ?? []);
   }
 
-  async function writeKept(part: NotePart, { exercise, tempoBpm }: SessionBlock): Promise<void> {
-    const text = say({ code: 'idea-kept', params: { tempoBpm, perBeat: exercise.perBeat, sticking: exercise.sticking } });
+  async function writeKept(part: NotePart, { exercise, tempoBpm }: SessionBlock, code: KeptBecause): Promise<void> {
+    const text = say({ code, params: { tempoBpm, perBeat: exercise.perBeat, sticking: exercise.sticking } });
     const [written] = await append([{ kind: 'note', ...now(), body: { text, sessionId, part } }]);
     if (written) kept.set(JSON.stringify(part), written);
   }
@@ -121,7 +124,7 @@ export function sessionPages(
     sessionId,
     soFar: (page) => inTurn(() => keepSoFar(page)),
     block: (page) => inTurn(() => writeBlock(page)),
-    keep: (part, block) => inTurn(() => writeKept(part, block)),
+    keep: (part, block, why) => inTurn(() => writeKept(part, block, why)),
     letGo: (part) => inTurn(() => writeLetGo(part)),
     end(summary) {
       const { atMs } = now();

@@ -1,4 +1,4 @@
-import { type BlockBody, type DiaryRecord, fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
+import { type BlockBody, type DiaryDay, type DiaryRecord, fold, type RecordDraft, writeRecord } from '@evenhand/core/diary';
 import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
 import type { PlannedBlock } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
@@ -100,6 +100,7 @@ async function playThrough(microphone: boolean, blocks: readonly SessionBlock[])
     blocks,
     earlier: [],
     onState: (state) => states.push(state),
+    onShow: () => {},
     onTempo: () => {},
     onProblems: () => {},
   });
@@ -150,7 +151,7 @@ test('without a microphone the player’s word is written round by round, moves 
   const { room, engine, store } = stage;
   const blocks = [block, block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onShow: () => {}, onProblems: () => {} });
   // Lead and count-in take 6 s; the first round’s exercise is over in the 15th second, the block after the 32nd, the next begins with the 40th.
   for (let sec = 0; sec < 75; sec++) {
     stage.move(1);
@@ -171,7 +172,7 @@ test('something hurts: no click is left, the session is noted as such', async ()
   const { room, engine, store } = stage;
   const blocks = [block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
+  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onShow: () => {}, onProblems: () => {} });
   stage.move(7);
   run.send('tick');
   run.send('hurts');
@@ -191,7 +192,17 @@ test('a page killed in the second round loses the bar in progress alone, and the
     untilSec: number,
   ) => {
     const pages = sessionPages(room, store, { blocks, stickingPointId: null, goesOn, onProblems: () => {} });
-    const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
+    const run = runSession({
+      room,
+      engine,
+      pages,
+      blocks,
+      earlier: [],
+      onState: () => {},
+      onTempo: () => {},
+      onShow: () => {},
+      onProblems: () => {},
+    });
     for (let sec = 0; sec < untilSec; sec++) {
       stage.move(1);
       run.send('tick');
@@ -229,7 +240,17 @@ test('“keep that” writes where the last bars lie in the take, and said again
   const stage = standIn(true);
   const { room, engine, store, records } = stage;
   const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks: [block], earlier: [], onState: () => {}, onTempo: () => {}, onProblems: () => {} });
+  const run = runSession({
+    room,
+    engine,
+    pages,
+    blocks: [block],
+    earlier: [],
+    onState: () => {},
+    onTempo: () => {},
+    onShow: () => {},
+    onProblems: () => {},
+  });
   for (let sec = 0; sec < 19; sec++) {
     stage.move(1);
     run.send('tick');
@@ -279,8 +300,19 @@ test('the tempo follows within a block: each round is heard at its tempo, the cl
     return { value: ragged(request.spans![0]!.tempoBpm!), problems: [] };
   };
   const told: number[] = [];
+  learnAllSentences();
+  const playedBefore = {
+    exerciseId: block.exercise.id,
+    exercise: block.exercise,
+    day: '2026-01-04',
+    tempoBpm: 118,
+    clean: 9,
+    runs: 10,
+    byEar: true,
+    reference: false,
+  };
   const run = runSession({
-    ...{ room, engine, pages, blocks, earlier: [], onState: () => {}, onProblems: () => {} },
+    ...{ room, engine, pages, blocks, earlier: [playedBefore], onState: () => {}, onShow: () => {}, onProblems: () => {} },
     onTempo: ({ tempoBpm }) => told.push(tempoBpm),
   });
   for (let tick = 0; tick < 700; tick++) {
@@ -305,8 +337,14 @@ test('the tempo follows within a block: each round is heard at its tempo, the cl
   const beats = second!.clicksSec!.filter((sec) => sec > fromSec - 0.001 && sec < toSec + 0.001);
   expect(beats).toHaveLength(17);
   expect(Math.max(...beats.map((sec, k) => Math.abs(sec - fromSec - (k * 60) / 126)))).toBeLessThan(1 / RATE);
-  const [entry] = fold(records).days[0]!.sessions;
+  const [{ sessions, notes }] = fold(records).days as [DiaryDay];
+  const [entry] = sessions;
   expect(entry!.blocks).toHaveLength(1);
+  // Played before at 118 with one run in ten that failed: the first round in which all is clean is kept, the one after the fall is not.
+  expect(notes.map(({ body }) => body.text)).toEqual([
+    'The first clean round of RLRLKK at 16ths at 120, kept to be heard.'.replace('RLRLKK', block.exercise.sticking),
+  ]);
+  expect(notes[0]!.body.part!.toSec - notes[0]!.body.part!.fromSec).toBeCloseTo(8, 9);
   expect(entry!.blocks[0]!.body).toMatchObject({ tempoBpm: 120, heard: { runCount: 36, cleanRunCount: 24 } });
   expect(entry!.blocks[0]!.body.stretches).toEqual([
     { tempoBpm: 120, clean: 12, runs: 12, byEar: true },

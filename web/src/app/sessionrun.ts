@@ -24,7 +24,7 @@ import type { TempoResult } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import { type BlockPage, type MeasuredBlock, measuredBlock } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
-import { heardBlock, heardRound, type Judged } from './heardblock.ts';
+import { heardBlock, heardRound, isFirstClean, type Judged } from './heardblock.ts';
 import { heardByWord, roundByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
 import { countsForWork } from './results.ts';
@@ -56,6 +56,8 @@ export interface SessionRunOptions extends Judged {
   /** Results of earlier sessions, for the tempo that follows from the player's word. */
   readonly earlier: readonly BlockResult[];
   readonly onState: (state: SessionState) => void;
+  /** Told when a block is laid out, or laid out anew. */
+  readonly onShow: (state: SessionState) => void;
   /** Told when the tempo is to change at a bar line of the block that runs. */
   readonly onTempo: (change: TempoEffect) => void;
   readonly onProblems: (problems: readonly Problem[]) => void;
@@ -160,8 +162,8 @@ function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): voi
     case 'writeSession':
       hands.options.pages.end(effect.summary);
       break;
-    // The screen draws the block that the state names.
     case 'show':
+      hands.options.onShow(state);
       break;
   }
 }
@@ -197,7 +199,7 @@ function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionStat
   const stretch = takes.partOf(part.take, part.fromFrame, part.toFrame);
   if (!stretch) return;
   if (kind === 'letGo') options.pages.letGo(stretch);
-  else options.pages.keep(stretch, state.blocks[part.block]!);
+  else options.pages.keep(stretch, { ...state.blocks[part.block]!, tempoBpm: part.tempoBpm }, 'idea-kept');
 }
 
 /** Whether a block is judged by the player's own word. */
@@ -237,6 +239,10 @@ async function glance(span: ExerciseSpan, state: SessionState, hands: Hands): Pr
   const reading = await hands.takes.glance(block, span, sounded);
   if (!reading.value) return;
   const heard = heardRound(block, reading, { tolerance, shapes, earlier: beforeRound(block, span, hands) });
+  if (countsForWork(block) && isFirstClean(heard, span.tempoBpm, beforeRound(block, span, hands))) {
+    const part = hands.takes.partOf(span.take, span.fromFrame, span.toFrame);
+    if (part) hands.options.pages.keep(part, block, 'first-clean-kept');
+  }
   hands.send({ kind: 'glanced', frame: engine.nextFrame(), block: span.block, round: span.round, byEar: true, heard });
 }
 

@@ -6,6 +6,7 @@ import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
 import type { Limb } from '@evenhand/core/sticking';
 import type { Tolerance } from '@evenhand/core/tempo';
 import type { NoteNames } from '@evenhand/core/words';
+import type { TellBy } from './telling.ts';
 
 export type Side = 'R' | 'L';
 
@@ -24,6 +25,10 @@ export interface Settings {
   readonly tolerance: Tolerance;
   /** What starts a session besides key, pedal and screen: nothing, four stick clicks, or four that give the tempo as well. */
   readonly startBy: 'touch' | 'go' | 'tempo';
+  /** What tells in a rest which block comes next. */
+  readonly tellBy: TellBy;
+  /** Whether one counts aloud while playing: the syllables stand under the notes. */
+  readonly countAloud: boolean;
   /** Whether the tempo of a block moves within it by what was heard, or only from block to block. */
   readonly tempoFollows: boolean;
   /** What is counted aloud, under the notes: nothing, or as a country counts. */
@@ -56,6 +61,7 @@ export const CHOICES = {
   noteNames: ['american', 'british'],
   tolerance: ['wide', 'medium', 'narrow'],
   startBy: ['touch', 'go', 'tempo'],
+  tellBy: ['nothing', 'tones', 'voice'],
   countRow: ['none', 'en', 'de'],
   paper: Object.keys(PAPERS) as PaperSize[],
   atStand: ['fitting', 'notes', 'letters'],
@@ -74,6 +80,8 @@ export const DEFAULT_SETTINGS: Settings = {
   noteNames: 'american',
   tolerance: 'medium',
   startBy: 'touch',
+  tellBy: 'tones',
+  countAloud: false,
   tempoFollows: true,
   countRow: 'none',
   strokeTypes: false,
@@ -104,6 +112,8 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     noteNames: one('noteNames'),
     tolerance: one('tolerance'),
     startBy: one('startBy'),
+    tellBy: one('tellBy'),
+    countAloud: saved.countAloud === true,
     tempoFollows: saved.tempoFollows !== false,
     countRow: one('countRow'),
     strokeTypes: saved.strokeTypes === true,

@@ -15,3 +15,6 @@ export function lookAs({ countRow, strokeTypes, largeType }: Pick<Settings, 'cou
 }
 
 export const sheetLook = (): SheetLook => look;
+
+/** The same with the syllables that are counted aloud under the notes, as a country counts them; as in English unless another was chosen. */
+export const countedLook = ({ rows, large }: SheetLook): SheetLook => ({ rows: { counts: 'en', ...rows }, large });

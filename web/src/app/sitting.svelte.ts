@@ -6,6 +6,7 @@ import type { BlockResult } from '@evenhand/core/progress';
 import {
   askedTempoBpm,
   type FourClicks,
+  GO_CLICKS,
   lastRound,
   type OwnWord,
   type Present,
@@ -17,19 +18,23 @@ import {
   secLeftInBlock,
   temposAt,
 } from '@evenhand/core/session';
+import { tappedTempo } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
 import type { Armed } from './armed.ts';
 import { stayAwake } from './awake.ts';
-import { confirmation } from './confirming.ts';
+import { type Answer, confirmation } from './confirming.ts';
 import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
 import type { Judged } from './heardblock.ts';
+import { labels, tempoName } from './labels.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
+import { say } from './said.ts';
 import { holdSession } from './sessionlock.ts';
 import { sessionPages } from './sessionpages.ts';
 import { runSession, type SessionRun, type TempoEffect } from './sessionrun.ts';
+import { browserSpeech, createTelling, type TellBy, type Telling } from './telling.ts';
 
 /** A round that the player may speak of, and what was said of it. */
 export interface Speakable {
@@ -48,6 +53,9 @@ export interface SittingStart {
   readonly four: FourClicks | null;
   /** Whether tempi move within blocks, where they may move at all. */
   readonly follows: boolean;
+  /** What tells in a rest which block comes next, and in which language. */
+  readonly tellBy: TellBy;
+  readonly lang: string;
   /** A session that was cut off, to go on with. */
   readonly goesOn?: CutOff | null;
 }
@@ -66,6 +74,11 @@ export interface Sitting {
   readonly sticks: 'off' | 'asked' | 'on';
   /** What is under the eyes at this instant, by the audio clock. */
   present(): Present;
+  /** A tempo that was tapped for the first block; null where it begins as planned. */
+  readonly firstBpm: number | null;
+  startAt(tempoBpm: number | null): void;
+  /** A tap of a key in a rest of the session; from the fourth on the block that waits takes their tempo. */
+  tap(atMs: number): void;
   /** The tempo now and the one that comes, by the audio clock; null while no block is laid out. */
   tempi(): ReturnType<typeof temposAt>;
   /** Whole seconds left in the present block, by the audio clock. */
@@ -80,11 +93,21 @@ export interface Sitting {
 
 /** Commands that change what comes, so that one that was not meant is heard. Pause and next are heard by themselves. */
 const ANSWERED = ['dontCount', 'repeat', 'slower', 'faster', 'keep', 'goOn'] as const;
+const WORDS = ['hadIt', 'again'] as const;
 
 const isAnswered = (kind: string): kind is (typeof ANSWERED)[number] => (ANSWERED as readonly string[]).includes(kind);
+const isWord = (kind: string): kind is OwnWord => (WORDS as readonly string[]).includes(kind);
 
-const confirm = (engine: Engine, command: Parameters<typeof confirmation>[0]): void =>
-  void engine.play(confirmation(command, engine.sampleRateHz), engine.sampleRateHz);
+const confirm = (engine: Engine, command: Answer): void => void engine.play(confirmation(command, engine.sampleRateHz), engine.sampleRateHz);
+
+/** As many as sticks click for a tempo. */
+const TAPS_FOR_TEMPO = GO_CLICKS;
+
+/** By the page's clock, when a frame leaves the loudspeaker. */
+const msOf = (engine: Engine, frame: number): number => performance.now() + (1000 * (frame - engine.audibleFrame())) / engine.sampleRateHz;
+
+const comesNext = ({ exercise, tempoBpm }: SessionBlock): string =>
+  `${labels.session.next}: ${say(exercise.title)}, ${tempoName(tempoBpm, exercise.perBeat)}`;
 
 /** The blocks that a shelf's choice makes, each at its start tempo. */
 export function blocksOf(shelf: Shelf): readonly SessionBlock[] {
@@ -114,6 +137,9 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
   let run: SessionRun | null = null;
   let sticks = $state<Sitting['sticks']>('off');
   let armed: Armed | null = null;
+  let telling: Telling | null = null;
+  let firstBpm = $state<number | null>(null);
+  let taps: readonly number[] = [];
 
   const onProblems = (more: readonly Problem[]): void => {
     const fresh = more.filter((problem) => !problems.some((known) => known.code === problem.code));
@@ -159,7 +185,9 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
     const ear = room.ear();
     ear.listenForSticks(session.engine.sampleRateHz);
     const off = ear.onSticks((counted) => {
-      const said = saidBySticks(session.state(), counted, four);
+      const said = telling?.spokeBetween(msOf(session.engine, counted.fromFrame), msOf(session.engine, counted.toFrame))
+        ? null
+        : saidBySticks(session.state(), counted, four);
       if (said) steer(session, said);
     });
     return () => {
@@ -169,6 +197,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
   }
 
   function steer(session: SessionRun, { command, tempoBpm }: SaidCommand): void {
+    telling?.hush();
     if (tempoBpm !== null) session.tempo(tempoBpm);
     confirm(session.engine, command);
     session.send(command);
@@ -188,9 +217,10 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       return sticks;
     },
     waitForSticks,
-    async start(asked, { microphone, stickingPointId, earlier, four, follows, goesOn = null }) {
+    async start(asked, { microphone, stickingPointId, earlier, four, follows, tellBy, lang, goesOn = null }) {
       if (starting || run || asked.length === 0) return;
-      const blocks = asked.map((block) => ({ follows, ...block }));
+      const blocks = startedAt(asked, firstBpm ?? undefined).map((block) => ({ follows, ...block }));
+      firstBpm = null;
       starting = true;
       problems = [];
       const sound = await openSound(microphone);
@@ -205,12 +235,24 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       const sleep = await stayAwake();
       const engine = sound.value;
       const onTempo = ({ fromBpm, tempoBpm }: TempoEffect) => confirm(engine, tempoBpm > fromBpm ? 'faster' : 'slower');
-      run = runSession({ room, engine, pages, blocks, earlier, ...judged(), onProblems, onTempo, onState: (next) => (state = next) });
+      telling = createTelling({ by: tellBy, lang, speech: browserSpeech(), tones: () => confirm(engine, 'next'), now: () => performance.now() });
+      const onState = (next: SessionState): void => {
+        state = next;
+        if (next.phase !== 'breather') telling?.hush();
+      };
+      const onShow = (shown: SessionState): void => {
+        const block = shown.blocks[shown.block];
+        // The first is begun by the player, and the rest of one whose tempo was changed has no rest before it.
+        if (!block || !shown.layout || shown.block === 0 || block.joined) return;
+        telling?.next(comesNext(block), msOf(engine, shown.layout.startFrame));
+      };
+      run = runSession({ room, engine, pages, blocks, earlier, ...judged(), onProblems, onTempo, onShow, onState });
       state = run.state();
       starting = false;
       const deaf = four && sound.value.microphone ? hearSticks(run, four) : () => {};
       const ended = await run.over;
       deaf();
+      telling.hush();
       run = null;
       sleep();
       await over(ended);
@@ -221,10 +263,25 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       fetchEngraver();
     },
     send(kind) {
-      if (run && isAnswered(kind)) steer(run, { command: kind, tempoBpm: null });
-      else run?.send(kind);
+      if (run && isAnswered(kind)) return steer(run, { command: kind, tempoBpm: null });
+      if (run && isWord(kind)) confirm(run.engine, kind);
+      run?.send(kind);
     },
     present: () => (run && state ? presentStroke(run.state(), run.engine.audibleFrame()) : { part: 'over' }),
+    get firstBpm() {
+      return firstBpm;
+    },
+    startAt(tempoBpm) {
+      firstBpm = tempoBpm;
+    },
+    tap(atMs) {
+      taps = [...taps.slice(-32), atMs / 1000];
+      const tapped = tappedTempo(taps);
+      const rests = run && ['breather', 'paused'].includes(run.state().phase);
+      if (!run || !rests || !tapped || tapped.tapCount < TAPS_FOR_TEMPO) return;
+      confirm(run.engine, 'goOn');
+      run.tempo(tapped.tempoBpm);
+    },
     tempi: () => (run && state ? temposAt(run.state(), run.engine.audibleFrame()) : null),
     secLeft: () => (run && state && state.phase !== 'paused' ? secLeftInBlock(run.state(), run.engine.audibleFrame()) : null),
     byWord,

@@ -12,5 +12,7 @@ export const sessionSentences: Sentences<SessionStatement> = {
     again === 0 ? `By your word: had it, ${roundsOf(hadIt)}.` : `By your word: had it in ${hadIt} of ${roundsOf(hadIt + again)}.`,
   'block-without-word': () => 'Played. You said nothing about it, so nothing follows from it.',
   'idea-kept': ({ tempoBpm, perBeat, sticking }, noteNames) => `Kept from the last bars of ${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}.`,
+  'first-clean-kept': ({ tempoBpm, perBeat, sticking }, noteNames) =>
+    `The first clean round of ${sticking} at ${tempoName(tempoBpm, perBeat, noteNames)}, kept to be heard.`,
   'session-hurt': () => 'You stopped because something hurts. Rest; if it lasts or comes back, ask a licensed clinician.',
 };
