@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { type Alongside, layAlongside } from './alongside.ts';
+export * from './cellweeks.ts';
 export * from './comparisons.ts';
 export { restsOn, type TempoCourse, tempoCourse } from './course.ts';
 export * from './firstandlast.ts';
@@ -16,4 +17,6 @@ export * from './tempocurve.ts';
 export * from './thenandnow.ts';
 export * from './tohear.ts';
 export * from './volumes.ts';
+export * from './weekfigures.ts';
 export { type WeekTempo, weekTempi } from './weektempi.ts';
+export { type WorkedOn, workedOn } from './workedon.ts';

@@ -100,3 +100,12 @@ export const RISEN_SURE = 0.05;
 
 /** A change of set-up so many days before a jump still stands beside it. Assumption: a week of getting used to it. */
 export const BESIDE_DAYS = 7;
+
+/** Fewest blocks of a week from which a mean with a range is told. Assumption: below, the range is wider than any change. */
+export const FEWEST_BLOCKS = 3;
+
+/** Half of a 95 % range of a mean in standard errors, by degrees of freedom from 1; beyond, the last. @source [Student1908] t of .975 */
+export const STUDENT_95 = [
+  ...[12.7062, 4.3027, 3.1824, 2.7764, 2.5706, 2.4469, 2.3646, 2.306, 2.2622, 2.2281, 2.201, 2.1788, 2.1604, 2.1448, 2.1314],
+  ...[2.1199, 2.1098, 2.1009, 2.093, 2.086, 2.0796, 2.0739, 2.0687, 2.0639, 2.0595, 2.0555, 2.0518, 2.0484, 2.0452, 2.0423],
+] as const;

@@ -18,6 +18,9 @@ export type PictureStatement =
   | Statement<'picture-tempo-up', { readonly perBeat: number }>
   | Statement<'picture-tempo-wanted', { readonly goalBpm: number }>
   | Statement<'picture-tempo-none', Nothing>
+  | Statement<'picture-cell-title' | 'picture-cell-up' | 'picture-cell-even', { readonly of: 'space' | 'volume' }>
+  | Statement<'picture-cell-desc', { readonly of: 'space' | 'volume'; readonly weekCount: number; readonly unknownCount: number }>
+  | Statement<'picture-cell-none', Nothing>
   | Statement<'picture-then-now-title', { readonly sticking: string; readonly tempoBpm: number; readonly perBeat: number }>
   | Statement<'picture-then-now-desc', { readonly thenDay: string; readonly nowDay: string }>
   | Statement<'picture-then', { readonly day: string }>

@@ -29,6 +29,12 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-tempo-up': ({ perBeat }, noteNames) => `${noteValue(perBeat, noteNames)}, beats a minute`,
   'picture-tempo-wanted': ({ goalBpm }) => `wanted: ${goalBpm}`,
   'picture-tempo-none': () => 'Too little yet to tell a clean tempo.',
+  'picture-cell-title': ({ of }) => (of === 'space' ? 'Space of the double over the weeks' : 'Volume of the second stroke over the weeks'),
+  'picture-cell-desc': ({ of, weekCount, unknownCount }) =>
+    `${weekCount} weeks with a figure; each bar is the range that holds the mean of the week 95 times in 100. ${of === 'space' ? 'Below 100 the two strokes sit too close.' : 'Below 0 the second stroke is softer than the first.'} ${unknownCount} weeks had too few blocks; a short line at the foot marks them.`,
+  'picture-cell-up': ({ of }) => (of === 'space' ? 'space, % of what is written' : 'second against first, dB'),
+  'picture-cell-even': ({ of }) => (of === 'space' ? 'as written' : 'alike'),
+  'picture-cell-none': () => 'Too few blocks yet to tell a week.',
   'picture-then-now-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
   'picture-then-now-desc': ({ thenDay, nowDay }) =>
     `Two stroke rings of the same phrase at the same tempo: ${shortDay(thenDay, true)} on the left, ${shortDay(nowDay, true)} on the right, with what changed in words.`,

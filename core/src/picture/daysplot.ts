@@ -1,0 +1,150 @@
+/** Figures over days: a mark with its interval for each day that has one, on ordinary axes with dates. */
+import { scaleLinear } from 'd3-scale';
+import { addDays, dayNumber, dayOfNumber, daysBetween } from '../day.ts';
+import { say } from '../words/index.ts';
+import { bottomAxis, leftAxis, type PlotArea, type Tick, upTitle } from './axes.ts';
+import { DAY_LABEL_PX, DAY_STEPS, PLOT_MARGIN_PX, SMALL_TEXT_PX, TEMPO_HEIGHT, WIDTH_RANGE_PX } from './parameters.ts';
+import { element, line, svg, textAt } from './svg.ts';
+
+/** A day from which something is different: other sticks, another pedal, a new teacher. */
+export interface ChangeMark {
+  readonly day: string;
+  readonly label: string;
+}
+
+/** A figure of a day with its interval. */
+export interface DayMark {
+  readonly day: string;
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+  /** An open mark rests on the player's word alone. */
+  readonly open?: boolean;
+}
+
+export interface DaysPlot {
+  readonly widthPx: number;
+  /** Unique on its page. */
+  readonly id: string;
+  readonly title: string;
+  readonly desc: string;
+  /** What the upright axis counts. */
+  readonly up: string;
+  /** What stands in place of axes when there is no mark. */
+  readonly none: string;
+  readonly marks: readonly DayMark[];
+  /** Days that have no figure: a short line at the foot. */
+  readonly unknownDays: readonly string[];
+  /** A value that marks are held against, with its name. */
+  readonly wanted?: { readonly value: number; readonly label: string };
+  readonly changes: readonly ChangeMark[];
+}
+
+/** Height of a row of labels of change marks, of which there are two. */
+const CHANGE_ROW_PX = 15;
+
+/** The plot as SVG text. Without any mark it says so instead of drawing axes. */
+export function daysPicture(plot: DaysPlot): string {
+  const widthPx = Math.min(WIDTH_RANGE_PX.most, Math.max(WIDTH_RANGE_PX.least, plot.widthPx));
+  const heightPx = Math.min(TEMPO_HEIGHT.most, Math.max(TEMPO_HEIGHT.least, widthPx * TEMPO_HEIGHT.share));
+  const { id, title, desc, marks, unknownDays, wanted, changes } = plot;
+  const frame = { widthPx, heightPx, id, title, desc };
+  if (marks.length === 0) return svg(frame, emptyNote(plot.none, widthPx, heightPx));
+  const { left, right, top, bottom } = PLOT_MARGIN_PX;
+  const area: PlotArea = { left, right: widthPx - right, top: top + CHANGE_ROW_PX * Math.min(2, changes.length), bottom: heightPx - bottom };
+  const days = [...marks.map(({ day }) => day), ...unknownDays, ...changes.map(({ day }) => day)].sort();
+  const [from, to] = [days[0]!, days.at(-1)!];
+  const up = valueScale(marks, wanted?.value, area);
+  const across = scaleLinear([dayNumber(from) - 1, dayNumber(to) + 1], [area.left, area.right]);
+  const xOf = (day: string) => across(dayNumber(day));
+  return svg(
+    frame,
+    upTitle({ ...area, top, left: 10 }, plot.up),
+    leftAxis(
+      area,
+      up.ticks(5).map((value) => ({ atPx: up(value), label: String(value).replace('-', '−') })),
+    ),
+    bottomAxis(area, dayTicks(from, to, { xOf, roomPx: area.right - area.left }), ''),
+    ...(wanted ? [wantedLine(wanted.label, up(wanted.value), area)] : []),
+    ...changes.map((change, k) => changeMark(change, { x: xOf(change.day), area, row: k % 2 })),
+    ...unknownDays.map((day) =>
+      line([xOf(day), area.bottom - 7], [xOf(day), area.bottom], { stroke: 'currentColor', 'stroke-width': 1.5, class: 'picture-unknown' }),
+    ),
+    ...marks.map((mark) => markOf(mark, xOf(mark.day), up)),
+  );
+}
+
+const emptyNote = (none: string, widthPx: number, heightPx: number): string =>
+  textAt(none, {
+    x: widthPx / 2,
+    y: heightPx / 2,
+    'font-size': SMALL_TEXT_PX + 2,
+    'text-anchor': 'middle',
+  });
+
+/** From the lowest to the highest end of an interval, and the value wanted, rounded outwards. */
+function valueScale(marks: readonly DayMark[], wanted: number | undefined, area: PlotArea) {
+  const ends = marks.flatMap(({ low, high }) => [low, high]).concat(wanted ?? []);
+  return scaleLinear([Math.min(...ends), Math.max(...ends)], [area.bottom - 12, area.top]).nice(5);
+}
+
+/** Dates so many days apart that their labels fit, the year where it is new. */
+function dayTicks(from: string, to: string, { xOf, roomPx }: { readonly xOf: (day: string) => number; readonly roomPx: number }): readonly Tick[] {
+  const days = daysBetween(from, to);
+  const most = Math.max(2, Math.floor(roomPx / DAY_LABEL_PX));
+  const step = DAY_STEPS.find((each) => Math.floor(days / each) + 1 <= most) ?? DAY_STEPS.at(-1)!;
+  return Array.from({ length: Math.floor(days / step) + 1 }, (_, k) => addDays(from, k * step)).map((day, k) => {
+    const withYear = k === 0 || day.slice(0, 4) !== dayOfNumber(dayNumber(day) - step).slice(0, 4);
+    return { atPx: xOf(day), label: say({ code: 'picture-day', params: { day, withYear } }) };
+  });
+}
+
+/** Radius of a mark. */
+const MARK_PX = 4;
+
+/** A mark in the middle of its interval; open when it rests on the player's word. */
+function markOf(mark: DayMark, x: number, up: (value: number) => number): string {
+  const [low, middle, high] = [up(mark.low), up(mark.value), up(mark.high)];
+  const bar = { stroke: 'currentColor', 'stroke-width': 1.3 };
+  return element(
+    'g',
+    { class: 'picture-point' },
+    line([x, low], [x, Math.min(low, middle + MARK_PX)], bar),
+    line([x, Math.max(high, middle - MARK_PX)], [x, high], bar),
+    line([x - 4, low], [x + 4, low], bar),
+    line([x - 4, high], [x + 4, high], bar),
+    element('circle', {
+      cx: x,
+      cy: middle,
+      r: MARK_PX,
+      ...(!mark.open ? {} : { fill: 'none', stroke: 'currentColor', 'stroke-width': 1.6 }),
+      class: mark.open ? 'picture-word' : 'picture-heard',
+    }),
+  );
+}
+
+function wantedLine(label: string, y: number, area: PlotArea): string {
+  const dashed = { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '6 4' };
+  return element(
+    'g',
+    { class: 'picture-wanted' },
+    line([area.left, y], [area.right, y], dashed),
+    textAt(label, { x: area.left + 6, y: y + 15, 'font-size': SMALL_TEXT_PX }),
+  );
+}
+
+/** A dotted line from the day on which something changed, its label above the plot, every other one a line higher. */
+function changeMark({ label }: ChangeMark, { x, area, row }: { readonly x: number; readonly area: PlotArea; readonly row: number }): string {
+  const atEnd = x > (area.left + area.right) / 2;
+  return element(
+    'g',
+    { class: 'picture-change' },
+    line([x, area.top - 2 - CHANGE_ROW_PX * row], [x, area.bottom], { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '1.5 3.5' }),
+    textAt(label, {
+      x: atEnd ? x - 4 : x + 4,
+      y: area.top - 5 - CHANGE_ROW_PX * row,
+      'font-size': SMALL_TEXT_PX,
+      'text-anchor': atEnd ? 'end' : 'start',
+    }),
+  );
+}

@@ -1,0 +1,48 @@
+/** What was worked on: each phrase with its days, minutes and clean tempo at first and at last. */
+import type { DiaryView } from '../diary/index.ts';
+import type { BlockResult } from './results.ts';
+import { type WeekTempo, weekTempi } from './weektempi.ts';
+
+/** A phrase as one line of a list. */
+export interface WorkedOn {
+  readonly stickingPointId: string;
+  readonly name: string;
+  readonly sticking: string;
+  readonly perBeat: number;
+  readonly wantedBpm: number;
+  readonly state: { readonly is: 'open' | 'paused' | 'closed'; readonly day: string } | null;
+  /** First and last practice day, and how many there were. */
+  readonly from: string;
+  readonly to: string;
+  readonly days: number;
+  readonly minutes: number;
+  /** Of the phrase itself in the first and the last week that tell it, each by its own results. */
+  readonly firstTempo: WeekTempo | null;
+  readonly lastTempo: WeekTempo | null;
+}
+
+/** Every phrase with a session, the one worked on last first. */
+export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, results: readonly BlockResult[]): readonly WorkedOn[] {
+  const sessions = diary.days.flatMap(({ day, sessions }) =>
+    sessions.map(({ session, playedSec }) => ({ day, playedSec, of: session.body.stickingPointId })),
+  );
+  const told = diary.stickingPoints.flatMap(({ id, body }): WorkedOn[] => {
+    const own = sessions.filter(({ of, playedSec }) => of === id && playedSec > 0);
+    const days = [...new Set(own.map(({ day }) => day))].sort();
+    if (days.length === 0) return [];
+    const { name, sticking, perBeat, tempoBpm, state = null } = body;
+    const phrase = results.find(({ exercise }) => exercise.sticking === sticking && exercise.perBeat === perBeat);
+    const tempi = phrase ? weekTempi(results, phrase.exerciseId) : [];
+    const minutes = own.reduce((sum, { playedSec }) => sum + playedSec, 0) / 60;
+    const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
+    return [
+      {
+        ...{ stickingPointId: id, name, sticking, perBeat, wantedBpm: tempoBpm, state },
+        ...span,
+        firstTempo: tempi[0] ?? null,
+        lastTempo: tempi.at(-1) ?? null,
+      },
+    ];
+  });
+  return told.sort((a, b) => (a.to < b.to ? 1 : -1));
+}
