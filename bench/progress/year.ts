@@ -3,6 +3,7 @@ import { writeBackup } from '../../adapters/src/backup/index.ts';
 import { addDays, weekdayOf } from '../../core/src/day.ts';
 import {
   type DiaryRecord,
+  draftsByHand,
   editOf,
   type KnownRecord,
   type Made,
@@ -134,14 +135,10 @@ export function liveYear(today: string): Year {
   for (const day of BY_HAND) {
     const date = addDays(first, day);
     days.push(date);
-    const session = write('session', date, 0, {
-      stickingPointId: null,
-      plannedMinutes: 15,
-      endedAtMs: null,
-      ended: 'done',
-      reason: { code: 'session-by-hand', params: {} },
-    });
-    write('note', date, 15, { text: 'Pad in the hotel, doubles.', sessionId: session });
+    const atMs = Date.parse(`${date}T17:00:00Z`);
+    const [session, note] = draftsByHand({ day: date, atMs, zone: 'Europe/Berlin', minutes: 15, note: 'Pad in the hotel, doubles.' }, '');
+    const sessionId = write('session', date, 0, session!.body);
+    write('note', date, 15, { ...note!.body, sessionId });
   }
   write('setting', first, 0, { name: 'cautionsRead', value: true });
   return { records: [...records].sort((a, b) => a.made.wallMs - b.made.wallMs), days: days.sort() };

@@ -54,6 +54,7 @@ export function daysPicture(plot: DaysPlot): string {
   const area: PlotArea = { left, right: widthPx - right, top: top + CHANGE_ROW_PX * Math.min(2, changes.length), bottom: heightPx - bottom };
   const days = [...marks.map(({ day }) => day), ...unknownDays, ...changes.map(({ day }) => day)].sort();
   const [from, to] = [days[0]!, days.at(-1)!];
+  const radius = Math.min(MARK_PX.most, Math.max(MARK_PX.least, ((area.right - area.left) / marks.length) * MARK_PX.share));
   const up = valueScale(marks, wanted?.value, area);
   const across = scaleLinear([dayNumber(from) - 1, dayNumber(to) + 1], [area.left, area.right]);
   const xOf = (day: string) => across(dayNumber(day));
@@ -70,7 +71,7 @@ export function daysPicture(plot: DaysPlot): string {
     ...unknownDays.map((day) =>
       line([xOf(day), area.bottom - 7], [xOf(day), area.bottom], { stroke: 'currentColor', 'stroke-width': 1.5, class: 'picture-unknown' }),
     ),
-    ...marks.map((mark) => markOf(mark, xOf(mark.day), up)),
+    ...marks.map((mark) => markOf(mark, { x: xOf(mark.day), up, radius })),
   );
 }
 
@@ -99,24 +100,24 @@ function dayTicks(from: string, to: string, { xOf, roomPx }: { readonly xOf: (da
   });
 }
 
-/** Radius of a mark. */
-const MARK_PX = 4;
+/** Radius of a mark: so much of the room between two of them, if they were spread evenly. */
+const MARK_PX = { least: 2, most: 4, share: 0.45 } as const;
 
 /** A mark in the middle of its interval; open when it rests on the player's word. */
-function markOf(mark: DayMark, x: number, up: (value: number) => number): string {
+function markOf(mark: DayMark, { x, up, radius }: { readonly x: number; readonly up: (value: number) => number; readonly radius: number }): string {
   const [low, middle, high] = [up(mark.low), up(mark.value), up(mark.high)];
   const bar = { stroke: 'currentColor', 'stroke-width': 1.3 };
   return element(
     'g',
     { class: 'picture-point' },
-    line([x, low], [x, Math.min(low, middle + MARK_PX)], bar),
-    line([x, Math.max(high, middle - MARK_PX)], [x, high], bar),
-    line([x - 4, low], [x + 4, low], bar),
-    line([x - 4, high], [x + 4, high], bar),
+    line([x, low], [x, Math.min(low, middle + radius)], bar),
+    line([x, Math.max(high, middle - radius)], [x, high], bar),
+    line([x - radius, low], [x + radius, low], bar),
+    line([x - radius, high], [x + radius, high], bar),
     element('circle', {
       cx: x,
       cy: middle,
-      r: MARK_PX,
+      r: radius,
       ...(!mark.open ? {} : { fill: 'none', stroke: 'currentColor', 'stroke-width': 1.6 }),
       class: mark.open ? 'picture-word' : 'picture-heard',
     }),
@@ -133,18 +134,28 @@ function wantedLine(label: string, y: number, area: PlotArea): string {
   );
 }
 
-/** A dotted line from the day on which something changed, its label above the plot, every other one a line higher. */
+/** A dotted line from the day on which something changed, its label above the plot on the side that has more room, every other one a line higher. */
 function changeMark({ label }: ChangeMark, { x, area, row }: { readonly x: number; readonly area: PlotArea; readonly row: number }): string {
   const atEnd = x > (area.left + area.right) / 2;
+  const roomPx = (atEnd ? x : area.right + PLOT_MARGIN_PX.right - x) - 4;
   return element(
     'g',
     { class: 'picture-change' },
     line([x, area.top - 2 - CHANGE_ROW_PX * row], [x, area.bottom], { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '1.5 3.5' }),
-    textAt(label, {
+    textAt(cutTo(label, roomPx), {
       x: atEnd ? x - 4 : x + 4,
       y: area.top - 5 - CHANGE_ROW_PX * row,
       'font-size': SMALL_TEXT_PX,
       'text-anchor': atEnd ? 'end' : 'start',
     }),
   );
+}
+
+/** Width of a letter of small text, px. Assumption: half its height, as most faces have it, and a little more. */
+const LETTER_PX = 0.54 * SMALL_TEXT_PX;
+
+/** What does not fit is cut; the table says all of it. */
+function cutTo(label: string, roomPx: number): string {
+  const most = Math.floor(roomPx / LETTER_PX);
+  return label.length <= most ? label : `${label.slice(0, Math.max(1, most - 1)).trimEnd()}…`;
 }

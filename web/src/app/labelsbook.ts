@@ -4,6 +4,7 @@ import type { Felt } from '@evenhand/core/diary';
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 export const bookLabels = {
+  longerAway: (from: string, to: string, days: number) => `${days} days without practice, from ${from} to ${to}.`,
   search: 'Find days',
   searchHint: 'words of a note, a title, a sticking, or 2026-02',
   found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),

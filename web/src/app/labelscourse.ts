@@ -28,5 +28,58 @@ export const risenLabels = {
   of: (both: number, rose: number) => `in ${both} of ${rose}`,
   words: { together: 'rose together more often than by chance', notSure: 'no more than chance would give', few: 'too few weeks to say' },
   save: 'Save the table (CSV)',
+  sortBy: 'Sort by',
   sort: (column: string) => `Sort by: ${column}`,
 } as const;
+
+export const workedLabels = {
+  title: 'What was worked on',
+  phrase: 'Phrase',
+  span: 'First and last day',
+  days: 'Days',
+  minutes: 'Minutes',
+  first: 'Clean tempo at first',
+  last: 'And at last',
+  wanted: 'Wanted',
+  state: 'How it stands',
+  states: { open: 'worked on', paused: 'put aside', closed: 'closed' },
+  span2: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
+  hint: 'Each clean tempo is that of one week by its own results, the first and the last that tell it; the range holds it 9 times in 10.',
+} as const;
+
+export const weekLabels = {
+  title: 'Week against week',
+  hint: (partly: boolean) =>
+    `By the results of each week alone${partly ? '; this week is not over' : ''}. Ranges: 9 times in 10 for the clean tempo, 95 in 100 for the others.`,
+  last: (from: string) => `Week from ${from}`,
+  now: (from: string) => `This week, from ${from}`,
+  rows: {
+    days: 'Days',
+    minutes: 'Minutes',
+    runs: 'Clean runs, all exercises',
+    tempo: 'Clean tempo of the phrase',
+    space: 'Second of the double: space, % of what is written',
+    stepDb: 'Second stroke against the first, dB',
+  },
+  cell: 'The strokes that fail, over the weeks',
+  cellHint: 'From the blocks of the phrase; the bar holds the mean of the week 95 times in 100.',
+  cellTable: 'Week by week',
+  week: 'Week from',
+  blocks: 'Blocks',
+  space: 'Space, %',
+  volume: 'Volume, dB',
+  change: 'Set-up',
+  of: 'Which figure',
+  figures: { space: 'how evenly', volume: 'how loud' },
+} as const;
+
+export const awayLabels = {
+  title: 'Days away',
+  none: 'Never more than three days on end.',
+  days: (n: number) => `${n} days`,
+  earlier: (n: number) => `Show the ${n} weeks before`,
+} as const;
+
+/** A day as short as it can be read: with its year where that is another than beside it. */
+export const dated = (day: string, beside: string | undefined, short: (day: string) => string): string =>
+  beside !== undefined && beside.slice(0, 4) === day.slice(0, 4) ? short(day) : `${short(day)} ${day.slice(0, 4)}`;

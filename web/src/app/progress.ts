@@ -15,7 +15,7 @@ import {
 import { type Forecast, forecast } from '@evenhand/core/tempo';
 import type { StandingPlan } from './savedplan.ts';
 
-export { type Counting, countingOf } from '@evenhand/core/plan';
+export { type Counting, countingOf, phraseOfPlan } from '@evenhand/core/plan';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -31,11 +31,13 @@ export interface ExerciseDays {
 /** So many days with results are shown of an exercise, the latest. Assumption: more than a season of practice; each is worked out from all before it. */
 const SHOWN_DAYS = 60;
 
-/** Exercises with results, the one played last first. */
+/** Exercises with results: the phrase at hand, then the one played last first. */
 export function exerciseDays(results: readonly BlockResult[], standing: StandingPlan | null): readonly ExerciseDays[] {
   const once = new Map<string, Exercise>();
   for (const { exerciseId, exercise } of [...results].reverse()) if (!once.has(exerciseId)) once.set(exerciseId, exercise);
-  return [...once.values()].map((exercise) => {
+  const phraseId = standing ? phraseOfPlan(standing)?.id : undefined;
+  const ordered = [...once.values()].sort((a, b) => Number(b.id === phraseId) - Number(a.id === phraseId));
+  return ordered.map((exercise) => {
     let points: readonly CurvePoint[] | null = null;
     let course: TempoCourse | null = null;
     return {

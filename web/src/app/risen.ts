@@ -38,7 +38,12 @@ export function risenRows(results: readonly BlockResult[], phrase: Exercise, tod
     return exerciseIds.length > 1 ? [{ key: family, exerciseIds, name: risenLabels.family(labels.shelf.families[family as Family]) }] : [];
   });
   const asked = [...families, ...exercises.map(({ id }) => ({ key: id, exerciseIds: [id], name: names.get(id)! }))];
-  return risenWith(counted, phrase.id, asked).flatMap((row, k) => (row.steps > 0 ? [{ ...row, name: asked[k]!.name }] : []));
+  const rows = risenWith(counted, phrase.id, asked).map((row, k) => ({ ...row, ...asked[k]! }));
+  const same = (a: RisenRow, b: RisenRow) => a.steps === b.steps && a.whileRising === b.whileRising && a.otherwise === b.otherwise;
+  // A family of which one exercise alone is known says what that one says.
+  const alone = (row: (typeof rows)[number]) =>
+    row.exerciseIds.length > 1 && rows.some((other) => other.exerciseIds.length === 1 && row.exerciseIds.includes(other.key) && same(row, other));
+  return rows.filter((row) => row.steps > 0 && !alone(row)).map(({ exerciseIds: _, ...row }) => row);
 }
 
 /** The rows by a column; what is unknown comes last. */
