@@ -38,6 +38,14 @@ export function dayOfNumber(number: number): string {
 /** The day `count` days later, earlier when negative. `addDays('2024-02-28', 1)` is 2024-02-29. */
 export const addDays = (day: string, count: number): string => dayOfNumber(dayNumber(day) + count);
 
+/** The same day of the month so many months later, earlier when negative; the last of the month where it has no such day. `addMonths('2024-03-31', -1)` is 2024-02-29. */
+export function addMonths(day: string, count: number): string {
+  const [year, month, dayOfMonth] = partsOf(dayOfNumber(dayNumber(day)));
+  const months = 12 * year + month - 1 + count;
+  const first = `${padded(Math.floor(months / 12), 4)}-${padded((months % 12) + 1, 2)}`;
+  return [dayOfMonth, 30, 29, 28].map((one) => `${first}-${padded(Math.min(one, dayOfMonth), 2)}`).find(isDay)!;
+}
+
 /** Days from `from` to `to`, negative when `to` is earlier. */
 export const daysBetween = (from: string, to: string): number => dayNumber(to) - dayNumber(from);
 

@@ -65,6 +65,7 @@ test('a file of version 1 comes back beside what is here; what was replaced is k
   await page.getByRole('button', { name: 'Good' }).click();
   expect(await days(page)).toContain('My own line.');
   await expect(page.getByRole('region', { name: 'Earlier days' }).getByRole('listitem').first()).toBeVisible();
+  await thinAndBack(page);
 
   await bring(page, FIXTURE);
   await page.getByRole('button', { name: 'Put it in the place of what is here' }).click();
@@ -85,6 +86,23 @@ test('a file of version 1 comes back beside what is here; what was replaced is k
   await toDiary(page);
   expect(await days(page)).toContain('My own line.');
 });
+
+/** The one take of the file is old: its sound goes by the rules, out of the backup too, and comes back. */
+async function thinAndBack(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'Let old sound go, as chosen here' }).check();
+  await page.getByRole('spinbutton', { name: /^Keep every take for/ }).fill('1');
+  await page.getByRole('combobox', { name: 'Of each exercise' }).selectOption('nothing more stays');
+  await page.getByRole('button', { name: 'Show what would go' }).click();
+  await expect(keeping(page)).toContainText(/The sound of 1 take would go, 24 kB, from 3 Feb 2026\.\s+No sound would stay/);
+  await lookAt(page, 'thinning');
+  await page.getByRole('button', { name: 'Let this sound go' }).click();
+  await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText(/The sound was let go on .+; the figures stay\./);
+  expect((await readBackup(bytesSource(await saved(page)))).value!.takeIds).toEqual([]);
+  await lookAt(page, 'thinned');
+  await page.getByRole('button', { name: 'Take it back' }).click();
+  await expect(keeping(page)).toContainText('The sound is back.');
+  expect((await readBackup(bytesSource(await saved(page)))).value!.takeIds).toHaveLength(1);
+}
 
 test('practice without the tool, a correction with its history, a table out and in with its wrong line, found again by a word', async ({ page }) => {
   await arrive(page);

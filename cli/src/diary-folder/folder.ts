@@ -1,7 +1,7 @@
 /** A diary in a folder: `records.jsonl`, `takes/`, and in `device.json` who writes here. Records are appended; what was acknowledged is on the disk. */
 import { closeSync, existsSync, fsyncSync, ftruncateSync, mkdirSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type DiaryRecord, isTakeId, type LineProblem, mergeRecords, readLines, writeLines } from '@evenhand/core/diary';
+import { type DiaryRecord, isTakeId, type LineProblem, letGoIn, mergeRecords, readLines, writeLines } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
 import { readText, syncFolder, type Tried, writeWhole } from '../files.ts';
 import { doubt, refuse } from '../problems.ts';
@@ -15,7 +15,7 @@ const DEVICE = 'device.json';
 export interface FolderDiary {
   /** In order of making, doubles merged. */
   readonly records: readonly DiaryRecord[];
-  /** Takes whose sound is here and that a record speaks of, by rising id. */
+  /** Takes whose sound is here and that a record speaks of, by rising id; not those whose sound stands let go. */
   readonly takeIds: readonly string[];
   /** Lines that could not be read. */
   readonly problems: readonly SaidProblem[];
@@ -51,10 +51,11 @@ const leftOut = (file: string, lost: readonly LineProblem[]): SaidProblem =>
 
 function takesOf(folder: string, records: readonly DiaryRecord[]): readonly string[] {
   const ids = new Set(records.map(({ id }) => id));
+  const gone = letGoIn(records);
   const names = existsSync(join(folder, TAKES)) ? readdirSync(join(folder, TAKES)) : [];
   return names
     .flatMap((name) => (name.endsWith('.flac') ? [name.slice(0, -5)] : []))
-    .filter((id) => isTakeId(id) && ids.has(id))
+    .filter((id) => isTakeId(id) && ids.has(id) && !gone.has(id))
     .sort();
 }
 

@@ -2,7 +2,7 @@
 import { copyFileSync, existsSync, linkSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Backup } from '@evenhand/adapters/backup';
-import { canonicalJson, type DiaryRecord, type ImportMode, type ImportPlan, ownerOf, planImport } from '@evenhand/core/diary';
+import { canonicalJson, type DiaryRecord, type ImportMode, type ImportPlan, letGoIn, ownerOf, planImport } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
 import { syncFolder, type Tried, writeWhole } from '../files.ts';
 import { appendRecords, type FolderDiary, RECORDS, readDiary, rememberWriter, replaceRecords, takeFile, writerOf } from './folder.ts';
@@ -28,7 +28,7 @@ export async function importBackup(folder: string, backup: Backup, wanted: Impor
   const mode = present.length === 0 ? 'whole' : wanted;
   const plan = planImport(present, backup.records, mode);
   const replacedIn = mode === 'whole' && present.length > 0 ? keepAside(folder, diary.value) : null;
-  const unwritten = await writeTakes(folder, backup, mode);
+  const unwritten = await writeTakes(folder, backup, { mode, present });
   const problem = unwritten ?? (mode === 'whole' ? replaceRecords(folder, plan.records) : appendNew(folder, present, plan.records));
   if (problem) {
     if (replacedIn) rmSync(replacedIn, { recursive: true });
@@ -62,10 +62,16 @@ function secondName(from: string, to: string): void {
   }
 }
 
-async function writeTakes(folder: string, backup: Backup, mode: ImportMode): Promise<SaidProblem | null> {
+async function writeTakes(
+  folder: string,
+  backup: Backup,
+  { mode, present }: { readonly mode: ImportMode; readonly present: readonly DiaryRecord[] },
+): Promise<SaidProblem | null> {
+  // Sound that was let go here, or in the diary that comes, does not come back by it.
+  const gone = letGoIn(mode === 'whole' ? [] : [...present, ...backup.records]);
   for (const takeId of backup.takeIds) {
     const file = takeFile(folder, takeId);
-    if (mode === 'merge' && existsSync(file)) continue;
+    if (mode === 'merge' && (existsSync(file) || gone.has(takeId))) continue;
     const problem = writeWhole(file, await backup.readTake(takeId));
     if (problem) return problem;
   }

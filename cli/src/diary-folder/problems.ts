@@ -8,7 +8,8 @@ type CallProblem =
   | Problem<'diary-file-ending', { readonly file: string }>
   | Problem<'diary-merge-or-whole', Record<string, never>>
   | Problem<'diary-table-merges', Record<string, never>>
-  | Problem<'diary-preview-table', Record<string, never>>;
+  | Problem<'diary-preview-table', Record<string, never>>
+  | Problem<'diary-thin-one', Record<string, never>>;
 
 /** The folder and its files: exit code 1 when refused. */
 type FolderProblem =
@@ -18,6 +19,7 @@ type FolderProblem =
   | Problem<'diary-newer-records', { readonly recordCount: number }>
   | Problem<'diary-day-ahead', { readonly day: string }>
   | Problem<'diary-table-no-check', { readonly file: string }>
+  | Problem<'diary-nothing-back', Record<string, never>>
   | Problem<'diary-entries-differ', { readonly entryCount: number }>;
 
 export type DiaryFolderProblem = CallProblem | FolderProblem;
@@ -30,6 +32,8 @@ export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
   'diary-merge-or-whole': () => 'Say --merge or --whole, not both: merge keeps what both have, whole puts the backup in the place of the diary.',
   'diary-table-merges': () => 'A table can only be put beside what is here, never in its place: leave --whole out.',
   'diary-preview-table': () => '--preview looks at a table (.csv). What a backup holds says `evenhand diary check FILE.zip`.',
+  'diary-thin-one': () => 'Say one of --do, --back and --free.',
+  'diary-nothing-back': () => 'No sound was let go that is still here, so nothing can come back. What was freed is only in an older backup.',
   'diary-not-there': ({ folder }) => `There is no diary in "${folder}". Check the folder, or begin one with \`evenhand diary add --in ${folder}\`.`,
   'diary-busy': ({ folder, lock }) =>
     `Another program is writing to the diary in "${folder}", so nothing was changed. Wait until it is done; if none is at work, remove "${lock}".`,

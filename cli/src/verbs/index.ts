@@ -5,6 +5,7 @@ import { diaryCheck } from './diary-check.ts';
 import { diaryExport } from './diary-export.ts';
 import { diaryImport } from './diary-import.ts';
 import { diaryList } from './diary-list.ts';
+import { diaryThin } from './diary-thin.ts';
 import { exercises } from './exercises.ts';
 import { listen } from './listen.ts';
 import { plan } from './plan.ts';
@@ -26,6 +27,7 @@ export const verbs: readonly Verb[] = [
   diaryExport,
   diaryImport,
   diaryCheck,
+  diaryThin,
   report,
   serve,
 ];

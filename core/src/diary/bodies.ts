@@ -163,6 +163,7 @@ export const BODIES: Readonly<Record<KnownKind, { readonly v: number; readonly f
   setting: { v: 1, fields: { name: 'text', value: 'plain' } },
   setup: { v: 1, fields: { sticks: 'text', drums: 'text', pedal: 'text', heel: 'text', phonePlace: 'text' } },
   choice: { v: 1, fields: { exercise: EXERCISE, phraseId: 'text', is: 'text', own: 'flag' } },
+  thinning: { v: 1, fields: { takeIds: { list: 'text' }, byteCount: 'number' } },
   edit: { v: 1, fields: { targetId: 'text', targetV: 'number', field: 'text', value: 'any' } },
 };
 

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { compareRecords } from './clock.ts';
 import { correctionsOf, deletionOf, editOf } from './edit.ts';
 import { dayOf, fold } from './fold.ts';
+import { letGoOf } from './letgo.ts';
 import { mergeRecords } from './merge.ts';
 import type { DiaryRecord, EditBody, KnownRecord, RecordDraft } from './record.ts';
 import { anyRecords, DRAFTS } from './records.case.ts';
@@ -260,6 +261,14 @@ it('a plan of version 1 with the click of its blocks is read as written, one fro
   ]);
   expect(plan!.body.sessions[0]!.blocks[0]).toMatchObject({ click: { place: 'twoAndFour' } });
   expect(plansOf('version-1-agreed').map(({ body }) => body.clicks)).toEqual([undefined, undefined]);
+});
+
+it('lines of version 1 with sound that was let go, once for good and once taken back (docs/formats/diary-records.md)', () => {
+  const { value, problems } = readLines(readFileSync(new URL('./fixtures/version-1-thinning.jsonl', import.meta.url), 'utf8'));
+  expect(problems).toEqual([]);
+  const view = fold(value!);
+  expect([...letGoOf(view)]).toEqual([['2c'.repeat(16), '2026-04-06']]);
+  expect([view.thinnings.length, view.notShownCount, view.days.length]).toEqual([1, 0, 2]);
 });
 
 describe('a draft', () => {

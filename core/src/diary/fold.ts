@@ -54,6 +54,8 @@ export interface DiaryView {
   readonly setup: KnownRecord<'setup'> | null;
   /** What was said of exercises, the last of each, in the order in which it was said. */
   readonly choices: readonly KnownRecord<'choice'>[];
+  /** When the sound of takes was let go, in the order in which it was; what was taken back is not among them. */
+  readonly thinnings: readonly KnownRecord<'thinning'>[];
   /** Records that this version cannot show: unknown kinds, newer versions, damaged bodies. They are kept. */
   readonly notShownCount: number;
 }
@@ -85,6 +87,7 @@ export function foldRead(merged: readonly ToFold[]): DiaryView {
     setups: byTime(ofKind(shown, 'setup')),
     setup: ofKind(shown, 'setup').at(-1) ?? null,
     choices: lastOfEach(ofKind(shown, 'choice'), ({ body }) => body.exercise.id),
+    thinnings: ofKind(shown, 'thinning'),
     notShownCount: read.filter((one) => one === null).length,
   };
 }

@@ -8,6 +8,7 @@ export { type Correction, correctionsOf, deletionOf, editOf } from './edit.ts';
 export * from './fold.ts';
 export * from './fromtable.ts';
 export * from './keeping.ts';
+export { letGoIn, letGoOf } from './letgo.ts';
 export { mergeRecords } from './merge.ts';
 export * from './outline.ts';
 export { CUT_OVER_HOUR } from './parameters.ts';

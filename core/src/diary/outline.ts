@@ -10,7 +10,7 @@ import type { SavedExercise, SavedHeard } from './saved.ts';
 import { upgrade } from './upgrade.ts';
 
 /** Another version is made anew from the records. Count it up with every change of what stands in a segment, and of what a body must look like. */
-export const OUTLINE_VERSION = 1;
+export const OUTLINE_VERSION = 2;
 
 /** The outlines of some records, in the order in which they were added. */
 export interface OutlineSegment {

@@ -190,6 +190,13 @@ export interface ChoiceBody {
   readonly own: boolean;
 }
 
+/** Takes whose sound was let go by the player's rules, at once; their strokes and results stay. Deleted, the sound was taken back. */
+export interface ThinningBody {
+  readonly takeIds: readonly string[];
+  /** Bytes of sound that were let go. */
+  readonly byteCount: number;
+}
+
 /** A change of one field of another record; of several edits of a field the one with the latest `made` counts. */
 export interface EditBody {
   readonly targetId: string;
@@ -211,6 +218,7 @@ export interface Bodies {
   readonly setting: SettingBody;
   readonly setup: SetupBody;
   readonly choice: ChoiceBody;
+  readonly thinning: ThinningBody;
   readonly edit: EditBody;
 }
 

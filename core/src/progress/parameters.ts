@@ -12,6 +12,15 @@ export const HALF_95 = 1.959964;
 /** Fewest strokes of a place from which a spread or a volume is told. Assumption: below, the interval is wider than any change. */
 export const FEWEST_STROKES = 6;
 
+/** Takes of so many days, today among them, keep their sound whatever the rules. Assumption: a week's takes are still talked about. */
+export const LATEST_DAYS = 7;
+
+/** Bytes of a megabyte as rules and screens count them. @source SI: mega is a million. */
+export const MB = 1_000_000;
+
+/** What rules may say: months up to ten years, megabytes up to what a backup holds. */
+export const THINNING_RANGES = { months: { least: 1, most: 120 }, mostMb: { least: 1, most: 4000 } } as const;
+
 /** A shift of one stroke is heard from here on, ms. @source [Friberg1995] */
 export const HEARD_MS = 6;
 

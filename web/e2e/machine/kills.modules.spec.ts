@@ -1,5 +1,5 @@
 /**
- * kill -9 of the whole browser at random moments of saving, upgrading, backing up and restoring: what was acknowledged is there, and nothing is half.
+ * kill -9 of the whole browser at random moments of saving, upgrading, backing up, restoring and letting sound go: what was acknowledged is there, and nothing is half.
  * Six in `npm test`; `EVENHAND_KILLS=50 npm run e2e -- -g "at random moments"` for more.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -10,10 +10,10 @@ import { expect, type Page, test } from '@playwright/test';
 import { killAll, startChromium } from './chromium.ts';
 
 const KILLS = Number(process.env.EVENHAND_KILLS ?? 6);
-/** Kills fall into so many milliseconds after the work began. Assumption: each of the four works takes about as long on such a small diary. */
+/** Kills fall into so many milliseconds after the work began. Assumption: each of the works takes about as long on such a small diary. */
 const WITHIN_MS = 250;
 const FIXTURE = readFileSync(join(import.meta.dirname, '../../../adapters/fixtures/backup-version-1.zip')).toString('base64');
-const WORKS = ['save', 'restore', 'backup', 'upgrade'] as const;
+const WORKS = ['save', 'restore', 'backup', 'upgrade', 'thin'] as const;
 
 type Work = (typeof WORKS)[number];
 
@@ -63,6 +63,18 @@ async function begin(page: Page, work: Work, kill: number): Promise<void> {
           await window.rig.storeOf(name, [...STEPS, rewrite]);
         },
       };
+      works.thin = async () => {
+        const name = `thinned-${number}`;
+        const store = await window.rig.storeOf(name);
+        const takeIds = await window.rig.putSounds(store, 60);
+        say(name);
+        for (let k = 0; k < 60; k += 3) {
+          const of = takeIds.slice(k, k + 3);
+          const { value } = await store.append([{ kind: 'thinning', ...window.rig.writtenNow(), body: { takeIds: of, byteCount: 1 } }]);
+          if (value) say(`${name} record ${of[0]}`);
+          if ((await store.freeSound(of)).value) say(`${name} free ${of[0]}`);
+        }
+      };
       void works[what]!();
     },
     [work, kill, FIXTURE] as const,
@@ -84,8 +96,11 @@ const found = (page: Page, name: string, upgraded = false) =>
     [name, upgraded] as const,
   );
 
-test('kill -9 at random moments of saving, restoring, backing up and upgrading: all that was acknowledged, nothing half', async ({ baseURL }) => {
-  test.setTimeout(60_000 + KILLS * 15_000);
+test('kill -9 at random moments of saving, restoring, backing up, upgrading and letting sound go: all that was acknowledged, nothing half', async ({
+  baseURL,
+}) => {
+  // On a machine that does much else a start of the browser takes its time.
+  test.setTimeout(60_000 + KILLS * 60_000);
   const profile = mkdtempSync(join(tmpdir(), 'evenhand-kills-'));
   const random = seededRandom(KILLS);
   const acknowledged = new Set<string>();
@@ -120,6 +135,17 @@ async function check(page: Page, work: Work, kill: number, acknowledged: Readonl
       [13, 1],
     ]).toContainEqual([count, asides]);
     if (count === 1) expect(texts).toEqual(['was here']);
+    return;
+  }
+  if (work === 'thin') {
+    const { thinnings, sounds } = await page.evaluate((name) => window.rig.thinnedIn(name), `thinned-${kill}`);
+    const told = (what: string) =>
+      [...acknowledged].filter((text) => text.startsWith(`thinned-${kill} ${what} `)).map((text) => text.split(' ').at(-1)!);
+    for (const first of told('record')) expect(thinnings.map(([one]) => one)).toContain(first);
+    for (const first of told('free')) expect(sounds).not.toContain(first);
+    // Of one thinning all sound is here or none; what was not let go is all here.
+    for (const takeIds of thinnings) expect([0, 3]).toContain(takeIds.filter((takeId) => sounds.includes(takeId)).length);
+    expect(sounds.length).toBeGreaterThanOrEqual(60 - 3 * thinnings.length);
     return;
   }
   if (work === 'upgrade') {

@@ -163,6 +163,38 @@ async function storeOf(name: string, steps?: readonly DatabaseStep[]): Promise<S
   return value;
 }
 
+/** Takes that are over, each with a little sound, put straight into the database. @returns their ids. */
+async function putSounds(store: Store, count: number): Promise<readonly string[]> {
+  const takeIds = Array.from({ length: count }, newId);
+  const db = await openRaw(store.name);
+  const transaction = db.transaction(['takes', 'flacs'], 'readwrite');
+  for (const takeId of takeIds) {
+    transaction.objectStore('takes').put({ ...takeMeta(takeId, 48_000), state: 'closed' });
+    transaction.objectStore('flacs').put({ takeId, flac: new Uint8Array(60_000) });
+  }
+  await new Promise((resolve) => {
+    transaction.oncomplete = resolve;
+  });
+  db.close();
+  return takeIds;
+}
+
+const openRaw = (name: string): Promise<IDBDatabase> =>
+  new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+
+/** What was let go in a diary, each time the takes, and the takes whose sound is there. */
+async function thinnedIn(name: string): Promise<{ readonly thinnings: readonly (readonly string[])[]; readonly sounds: readonly string[] }> {
+  const store = await storeOf(name);
+  const records = (await store.records()).value!;
+  const sounds = (await store.soundSizes()).value!.map(({ takeId }) => takeId);
+  store.close();
+  return { thinnings: records.filter(({ kind }) => kind === 'thinning').map(({ body }) => (body as { takeIds: string[] }).takeIds), sounds };
+}
+
 const textsOf = (records: readonly DiaryRecord[] | null): readonly string[] =>
   (records ?? []).flatMap(({ kind, body }) => (kind === 'note' ? [(body as { text: string }).text] : [])).sort();
 
@@ -176,6 +208,7 @@ const rig = {
   note,
   openEngine,
   openStore,
+  putSounds,
   readSoundFile,
   renderClicks,
   soundedLive,
@@ -186,6 +219,7 @@ const rig = {
   takeMeta,
   textOfSamples,
   textsOf,
+  thinnedIn,
   untilStored,
   writtenNow,
 };

@@ -1,9 +1,10 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import type { DiaryRecord, DiaryView, KnownRecord, RecordDraft, SetupBody } from '@evenhand/core/diary';
+import { type DiaryRecord, type DiaryView, type KnownRecord, letGoOf, type RecordDraft, type SetupBody } from '@evenhand/core/diary';
 import type { Family } from '@evenhand/core/exercise';
 import { type AwayStatement, resultsOf, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import type { StoredTake } from '../store/store.ts';
+import { atRest } from './atrest.ts';
 import { type CutOff, closing } from './cutoff.ts';
 import { cutOffSessions } from './cutoffs.svelte.ts';
 import type { BehindDesk, FrontDesk } from './frontdesk.svelte.ts';
@@ -25,6 +26,7 @@ import { firstDrums, type Settings } from './settings.ts';
 import { createShelving, type Shelving } from './shelving.svelte.ts';
 import { createSitting, type Sitting, startedAt } from './sitting.svelte.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
+import { overdue } from './thinning.ts';
 
 /** A session that is over, or none, leaves time for other things. */
 const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
@@ -76,8 +78,10 @@ export interface Desk extends FrontDesk<Desk> {
   setClosing(families: readonly Family[] | null): Promise<void>;
   /** Closes the sticking point of the plan, puts it aside, or opens it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
-  /** The sound of a take, while it is on this device. */
+  /** The sound of a take, while it is on this device and was not let go. */
   soundOf(takeId: string): Promise<StoredTake | null>;
+  /** Practice day on which the sound of one of these takes was let go, by the player's rules; null when it was not. */
+  letGoOn(takeIds: readonly string[]): string | null;
   /** Writes into the diary, and looks at what was ever written: corrections, entries by hand, tables. */
   readonly book: Book;
   /** The take of a block, heard anew; null when its sound is not on this device any more, or too little can be told. */
@@ -166,12 +170,23 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     cutOffs.watch(diary()!);
     store()?.onChange(packing.wake);
     packing.wake();
+    atRest(() => void freeOverdue());
     if (await store()?.holdsOpenTake()) void room.ear().recoverTakes();
     await planning.catchUp();
   }
 
   const takeOf = async (takeId: string) => (await store()?.recordsOf([takeId]))?.value?.[0];
-  const soundOf = async (takeId: string) => (await store()?.take(takeId))?.value ?? null;
+  /** What was let go long enough ago goes for good. */
+  async function freeOverdue(): Promise<void> {
+    const takeIds = diary() ? overdue(diary()!, room.writtenNow().day) : [];
+    if (takeIds.length > 0) await store()?.freeSound(takeIds);
+  }
+
+  const letGoOn = (takeIds: readonly string[]): string | null => {
+    const gone = diary() ? letGoOf(diary()!) : new Map<string, string>();
+    return takeIds.map((takeId) => gone.get(takeId)).find((day) => day !== undefined) ?? null;
+  };
+  const soundOf = async (takeId: string) => (letGoOn([takeId]) === null ? ((await store()?.take(takeId))?.value ?? null) : null);
 
   const rest: Omit<Desk, keyof FirstDesk> = {
     machines: room,
@@ -262,6 +277,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       if (problems.length === 0) location.reload();
     },
     soundOf,
+    letGoOn,
     book: {
       async write(drafts) {
         const written = await append(drafts);

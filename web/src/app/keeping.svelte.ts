@@ -5,7 +5,7 @@ import type { Packer } from '../backup/client.ts';
 import { backupName, saveFile } from '../backup/download.ts';
 import type { BroughtIn, CheckedBackup, PackedDiary, Progress } from '../backup/protocol.ts';
 import { isTimeToSave } from '../backup/reminder.ts';
-import type { Aside, Persistence, Store } from '../store/store.ts';
+import type { Aside, Persistence, Store, StoredSound } from '../store/store.ts';
 import { playerPart } from './ownfiles.ts';
 import type { Room } from './room.ts';
 
@@ -33,6 +33,10 @@ export interface Keeping {
   bringIn(mode: ImportMode): Promise<void>;
   /** Back to the beginning: nothing is brought in. */
   leave(): void;
+  /** Takes that have their sound here, with its size; null when the store does not tell. */
+  soundSizes(): Promise<readonly StoredSound[] | null>;
+  /** Lets the sound of takes go for good. */
+  freeSound(takeIds: readonly string[]): Promise<boolean>;
   saveAside(aside: Aside): Promise<void>;
   /** Looks at what would come of bringing it back. */
   checkAside(aside: Aside): Promise<void>;
@@ -113,6 +117,8 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
       stage = { at: 'idle' };
       problems = [];
     },
+    soundSizes: async () => (await store()?.soundSizes())?.value ?? null,
+    freeSound: async (takeIds) => Boolean((await store()?.freeSound(takeIds))?.value),
     async saveAside({ database, row }) {
       const file = row?.file ?? (await work('aside', (one) => one.saveAside(database)))?.file;
       if (file) saveFile(file, backupName(room.writtenNow().day, playerPart()));

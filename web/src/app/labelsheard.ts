@@ -72,6 +72,7 @@ export const soundLabels = {
   even: 'The same, played evenly',
   evenKey: 'Key e changes between the two while it plays.',
   missing: 'The sound of this take is not on this device.',
+  letGo: (day: string) => `The sound was let go on ${day}; the figures stay.`,
 } as const;
 
 /** Of what a take was played with. */

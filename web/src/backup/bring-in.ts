@@ -1,6 +1,6 @@
 /** A checked backup comes beside the diary: all of it or nothing. In the place of the diary it comes by whole.ts. */
 import type { Backup } from '@evenhand/adapters/backup';
-import { type DiaryRecord, type ImportPlan, type KnownRecord, type Made, observe, planImport, upgrade } from '@evenhand/core/diary';
+import { type DiaryRecord, type ImportPlan, type KnownRecord, letGoIn, type Made, observe, planImport, upgrade } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
 import { outlineLost } from '../store/outlines.ts';
 import { standsStill } from '../store/standing.ts';
@@ -21,7 +21,9 @@ export const countsOf = ({ added, knownCount, differingCount, removedCount }: Im
  */
 export async function bringInBeside(db: Database, backup: Backup, tell: (progress: Progress) => void): Promise<BroughtIn> {
   const before = await takesWithSound(db);
-  const coming = backup.takeIds.filter((takeId) => !before.includes(takeId));
+  // Sound that was let go here, or in the diary that comes, does not come back by it.
+  const gone = letGoIn([...(await db.getAll('records')), ...backup.records]);
+  const coming = backup.takeIds.filter((takeId) => !before.includes(takeId) && !gone.has(takeId));
   try {
     await putSound(db, { backup, takeIds: coming }, tell);
     return await join(db, backup, coming.length);

@@ -2,7 +2,7 @@
 
 import { type Backup, type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
-import { mergeRecords } from '@evenhand/core/diary';
+import { type DiaryRecord, letGoIn, mergeRecords } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
 import { chunksOf, joinChunks } from '../store/take-rows.ts';
 import { storedSound } from '../store/takes.ts';
@@ -13,8 +13,7 @@ const ZIP = { type: 'application/zip' };
 /** Packs all records and all sound that is here. A take that is being recorded comes into the next backup. */
 export async function packDiary(db: Database, part: Progress['part'], tell: (progress: Progress) => void): Promise<PackedDiary> {
   const records = await db.getAll('records');
-  const known = new Set(records.map(({ id }) => id));
-  const takeIds = (await takesWithSound(db)).filter((takeId) => known.has(takeId));
+  const takeIds = await takesToKeep(db, records);
   const pieces: Blob[] = [];
   async function* takes(): AsyncGenerator<BackupTake> {
     for (const [i, takeId] of takeIds.entries()) {
@@ -30,9 +29,15 @@ export async function packDiary(db: Database, part: Progress['part'], tell: (pro
 /** A diary that lies in a database of its own, as if it came out of a backup; it is trusted as it is. */
 export async function backupOf(db: Database): Promise<Backup> {
   const records = mergeRecords(await db.getAll('records'), []);
-  const known = new Set(records.map(({ id }) => id));
-  const takeIds = (await takesWithSound(db)).filter((takeId) => known.has(takeId));
+  const takeIds = await takesToKeep(db, records);
   return { byteCount: 0, records, takeIds, readTake: (takeId) => flacOf(db, takeId) };
+}
+
+/** Takes with sound that a record speaks of, but for those whose sound stands let go. */
+async function takesToKeep(db: Database, records: readonly DiaryRecord[]): Promise<readonly string[]> {
+  const known = new Set(records.map(({ id }) => id));
+  const gone = letGoIn(records);
+  return (await takesWithSound(db)).filter((takeId) => known.has(takeId) && !gone.has(takeId));
 }
 
 /** Ids of takes whose sound is in the store and complete, rising. What is stored counts, not what a record says of it. */

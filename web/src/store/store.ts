@@ -4,6 +4,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { WRITTEN, writeDrafts, writeForeign } from './append.ts';
 import { asidesOf, letGo } from './asides.ts';
 import { type BlockSoFar, type Database, type DatabaseStep, type Facts, type Followed, followed, type Identity, openDatabase } from './database.ts';
+import { freeSound, type StoredSound, soundSizes } from './letgo.ts';
 import { noticesOf } from './notice.ts';
 import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
@@ -13,6 +14,7 @@ import { takesOf } from './takes.ts';
 
 export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
+export type { StoredSound } from './letgo.ts';
 export type { ReadDiary } from './outlines.ts';
 export type { Persistence } from './persistence.ts';
 export type { Aside, StoredTake } from './take-rows.ts';
@@ -53,8 +55,10 @@ export interface Store {
   holdsTakes(): Promise<boolean>;
   /** Whether a take was begun that is not over, here or in a browser that was closed. */
   holdsOpenTake(): Promise<boolean>;
-  /** Removes the sound of a take; its record with the strokes stays. */
-  dropTakeSound(takeId: string): Promise<Reading<true, KeepingProblem>>;
+  /** Takes that are over and have sound here, with the bytes it takes. */
+  soundSizes(): Promise<Reading<readonly StoredSound[], KeepingProblem>>;
+  /** Removes the sound of takes for good, all or none; their records with the strokes stay. */
+  freeSound(takeIds: readonly string[]): Promise<Reading<true, KeepingProblem>>;
   persistence(): Promise<Persistence>;
   /** Keeps the block that runs, as far as it was played, in the place of the one before. */
   keepSoFar(block: BlockSoFar): Promise<Reading<true, KeepingProblem>>;
@@ -144,7 +148,8 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     isBegun: async () => ((await fact('outlined'))?.count ?? 2) > 1,
     holdsTakes: async () => ((await on((db) => db.count('takes'))).value ?? 0) > 0,
     holdsOpenTake: async () => ((await takes.open()).value ?? []).length > 0,
-    dropTakeSound: takes.dropSound,
+    soundSizes: () => on(soundSizes),
+    freeSound: (takeIds) => on((db) => freeSound(db, takeIds)),
     persistence: () => persistenceOf(following.db),
     askPersistence: () => askToPersist(following.db),
     savedAtMs: () => fact('savedAtMs'),
