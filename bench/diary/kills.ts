@@ -3,7 +3,7 @@ import { spawnSync } from 'node:child_process';
 
 const KILLS = process.env.EVENHAND_KILLS ?? '50';
 const { status, stdout } = spawnSync('npx', ['playwright', 'test', '--project=modules', '--reporter=line', 'kills.modules'], {
-  env: { ...process.env, EVENHAND_KILLS: KILLS, EVENHAND_BUILT: 'yes', EVENHAND_LANE: 'modules' },
+  env: { ...process.env, EVENHAND_KILLS: KILLS },
   encoding: 'utf8',
   stdio: ['ignore', 'pipe', 'inherit'],
 });
