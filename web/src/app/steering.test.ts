@@ -14,6 +14,8 @@ test.each([
   ['PageDown', 'playing', 'skip'],
   ['ArrowRight', 'paused', 'resume'],
   ['PageUp', 'playing', 'pause'],
+  ['PageUp', 'paused', 'stop'],
+  ['ArrowLeft', 'paused', 'stop'],
   ['x', 'playing', 'dontCount'],
   ['Escape', 'paused', 'stop'],
   ['q', 'playing', null],

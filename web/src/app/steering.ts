@@ -25,9 +25,11 @@ export function meantBy(press: KeyPress, phase: SessionState['phase'], byWord: '
   switch (press.key) {
     case ' ':
     case 'Enter':
+      return phase === 'paused' ? 'resume' : 'pause';
+    // A pedal has two keys: back pauses first, as the sticks' stop does, and once more ends.
     case 'PageUp':
     case 'ArrowLeft':
-      return phase === 'paused' ? 'resume' : 'pause';
+      return phase === 'paused' ? 'stop' : 'pause';
     case 'PageDown':
     case 'ArrowRight':
       return phase === 'paused' ? 'resume' : 'skip';
