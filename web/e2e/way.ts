@@ -98,6 +98,7 @@ export async function walk(page: Page, { recording, silence, see }: Walk): Promi
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('What was heard');
   await see('heard');
   await page.getByText('The figures behind it').click();
+  await expect(page.getByRole('cell', { name: 'not a kick', exact: true }).first()).toBeVisible();
   await see('heard-figures');
   await page.getByRole('button', { name: 'Lay out exercises' }).click();
   await page.locator('article').first().scrollIntoViewIfNeeded();

@@ -2,6 +2,7 @@
 import type { CauseStatement, Finding, Probe } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import type { Problem } from '@evenhand/core/problem';
+import type { DrumHint } from './drumhint.ts';
 import type { Phrase } from './phrase.ts';
 
 /** A probe that was played, and the causes it ruled out. */
@@ -19,6 +20,8 @@ export interface HeardPhrase {
   readonly findings: readonly Finding[];
   /** The strokes to work on, as the findings propose them. */
   readonly cell: { readonly first: number; readonly last: number };
+  /** What the ear says of the drum of each place, by index. */
+  readonly hints?: ReadonlyMap<number, DrumHint>;
   /** Doubtful ones: worth knowing, nothing that hinders. */
   readonly problems: readonly Problem[];
   /** Short takes beside it that changed one thing. */

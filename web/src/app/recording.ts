@@ -1,6 +1,7 @@
 /** One take of the phrase: microphone open, click and count-in if wanted, stored while it is played. */
 import type { Reading } from '@evenhand/core/problem';
 import { type BlockLayout, barFrame, clicksOf, countInBarsOf, type SessionClick } from '@evenhand/core/session';
+import type { Stroke } from '@evenhand/core/stroke';
 import { secOfFrames } from '@evenhand/core/units';
 import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
@@ -68,7 +69,7 @@ export async function endRecording(room: Room, recording: Recording): Promise<Re
   await engine.close();
   if (!heard.value) return { value: null, problems: heard.problems };
   const spans = recording.layout ? [{ fromSec: secOfTake(recording, recording.playFrame), toSec: secOfTake(recording, toFrame), fromBeat: 0 }] : null;
-  return { value: { takeId, clicksSec, spans }, problems: heard.problems };
+  return { value: { takeId, clicksSec, spans, strokes: heard.value.strokes }, problems: heard.problems };
 }
 
 /** Ends a recording and keeps nothing of it. */
@@ -81,6 +82,7 @@ export async function dropRecording(room: Room, recording: Recording): Promise<v
 /** A take that was heard, and what is known of where the phrase lies in it. */
 export interface RecordedTake {
   readonly takeId: string;
+  readonly strokes: readonly Stroke[];
   readonly clicksSec: readonly number[];
   readonly spans: readonly TakeSpan[] | null;
 }

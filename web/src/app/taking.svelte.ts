@@ -1,7 +1,9 @@
 /** The take of the phrase while it happens: microphone or file, count-in, volume, and what the ear makes of it. */
 import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
+import type { Stroke } from '@evenhand/core/stroke';
 import type { TakeSpan } from '../worker/protocol.ts';
+import { drumHints } from './drumhint.ts';
 import { contentOf, readingOf, tempoOf, wantedOf } from './phrase.ts';
 import { heardOf, probeTempoBpm, withProbe } from './probing.ts';
 import { beginRecording, countInAt, dropRecording, endRecording, LONGEST_TAKE_SEC, type Recording } from './recording.ts';
@@ -33,6 +35,7 @@ interface Stand {
 /** What is asked of the ear once a take was heard. */
 interface ToMeasure {
   readonly takeId: string;
+  readonly strokes: readonly Stroke[];
   readonly clicksSec: readonly number[];
   readonly spans: readonly TakeSpan[] | null;
   readonly problems: readonly Problem[];
@@ -119,7 +122,7 @@ export function createTaking(room: Room, stand: Stand): Taking {
     if (!read.value) return fail(read.problems);
     const heard = await room.ear().hearFile(read.value);
     if (!heard.value) return fail([...read.problems, ...heard.problems]);
-    await measure({ takeId, clicksSec: [], spans: null, problems: [...read.problems, ...heard.problems] });
+    await measure({ takeId, strokes: heard.value.strokes, clicksSec: [], spans: null, problems: [...read.problems, ...heard.problems] });
   }
 
   async function measure(taken: ToMeasure): Promise<void> {
@@ -137,7 +140,16 @@ export function createTaking(room: Room, stand: Stand): Taking {
     const problems = [...taken.problems, ...reading.problems];
     if (!reading.value) return fail(problems);
     if (probe && heard) return stand.turn({ kind: 'probeHeard', heard: withProbe(heard, probe, reading.value.measurement) });
-    stand.turn({ kind: 'takeHeard', heard: heardOf({ takeId: taken.takeId, phrase, ...reading.value, problems }) });
+    stand.turn({
+      kind: 'takeHeard',
+      heard: heardOf({
+        takeId: taken.takeId,
+        phrase,
+        ...reading.value,
+        hints: drumHints(reading.value.measurement.strokes, taken.strokes),
+        problems,
+      }),
+    });
   }
 
   return {
