@@ -11,6 +11,6 @@ if (status !== 0) console.error(stdout);
 console.log(
   status === 0
     ? `${KILLS} kills: every acknowledged entry was there, no pair, restore, upgrade or thinning was half.`
-    : 'Something acknowledged was lost, or half.',
+    : `Something acknowledged was lost, or half, or the browser could not be started: ${(stdout.match(/\n\s+(\w*Error: [^\n]*)/)?.[1] ?? 'no reason told').trim()}`,
 );
 process.exitCode = status === 0 ? 0 : 1;

@@ -35,7 +35,7 @@ export async function startChromium(profile: string, more: readonly string[] = [
   );
   running.add(child);
   child.once('exit', () => running.delete(child));
-  const browser = await chromium.connectOverCDP(await addressOf(child));
+  const browser = await chromium.connectOverCDP(await addressOf(child), { timeout: 120_000 });
   return {
     browser,
     devtools: [child.stdio[3] as Writable, child.stdio[4] as Readable],

@@ -76,6 +76,37 @@ test('an upgrade that fails half-way leaves everything as it was', async ({ page
   expect(result).toEqual({ problems: [{ code: 'store-failed', severity: 'refused', params: { reason: 'half-way' } }], texts: ['before'] });
 });
 
+test('a database of every version there ever was opens with its line, its sound and what was kept aside, and is written on (says: databases.ts, frozen)', async ({
+  page,
+}) => {
+  const read = await page.evaluate(async () => {
+    const [{ STEPS }, { DATABASES, makeDatabase }] = await Promise.all([import('../../src/store/database.ts'), import('./databases.ts')]);
+    const found: unknown[] = [];
+    for (let version = 1; version <= DATABASES.length; version++) {
+      await makeDatabase(`of-version-${version}`, version);
+      const store = await window.rig.storeOf(`of-version-${version}`);
+      await store.append([window.rig.note('written on')]);
+      const { view } = (await store.read('whole')).value!;
+      const { samples } = (await store.take('0c'.repeat(16))).value!;
+      found.push({
+        texts: view.days.flatMap(({ notes }) => notes.map(({ body }) => body.text)),
+        samples: [samples.length, samples[0], samples.at(-1)],
+        asides: (await store.asides()).length,
+        deviceId: store.deviceId,
+      });
+      store.close();
+    }
+    return { found, versions: DATABASES.length, steps: STEPS.length };
+  });
+  expect(read.versions, 'a version without its database in databases.ts').toBe(read.steps);
+  const same = { texts: ['written on', 'שלום 🥁 from an older version'], samples: [6000, 0.25, -0.5], deviceId: 'de'.repeat(16) };
+  expect(read.found).toEqual([
+    { ...same, asides: 0 },
+    { ...same, asides: 1 },
+    { ...same, asides: 1 },
+  ]);
+});
+
 test('drafts are written all or none, and records from elsewhere once', async ({ page }) => {
   const result = await page.evaluate(async () => {
     const store = await window.rig.storeOf('all-or-none');
