@@ -3,7 +3,7 @@ import { daysBetween } from '../day.ts';
 import type { DiaryView, KnownRecord } from '../diary/index.ts';
 import type { Measurement } from '../measurement/index.ts';
 import { fastestWithTwoDays, referenceTake } from './referencetakes.ts';
-import { blocksOf } from './results.ts';
+import { blocksOf, isReference } from './results.ts';
 import { type ReferenceTake, type ThenAndNow, thenAndNow } from './thenandnow.ts';
 import { type VolumesThenAndNow, volumesThenAndNow } from './volumes.ts';
 
@@ -35,15 +35,26 @@ export function comparisonsOf(diary: DiaryView): readonly TakesCompared[] {
   return [days, another ? week : null, drums].filter((compared) => compared !== null);
 }
 
-/** The first and the last reference take of the phrase at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
+/** The first and the last reference take of the phrase heard last, at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
 export function thenNow(diary: DiaryView): TakesCompared | null {
-  const same = fastestWithTwoDays(blocksOf(diary));
+  const same = takesOfLatest(diary);
   return same && compare(same[0]!, same.at(-1)!, diary, 'days');
+}
+
+/** Reference takes that can be compared, of the exercise that was heard as one last: an old phrase that was faster does not stand before the present one. */
+function takesOfLatest(diary: DiaryView): readonly Block[] | null {
+  const takes = blocksOf(diary).filter((block) => isReference(block) && block.body.heard !== null);
+  const ids = new Set([...takes].reverse().map(({ body }) => body.exercise.id));
+  for (const id of ids) {
+    const same = fastestWithTwoDays(takes.filter(({ body }) => body.exercise.id === id));
+    if (same) return same;
+  }
+  return null;
 }
 
 /** The latest reference take and the one nearest to a week before it. */
 function weekAgainstLast(diary: DiaryView): TakesCompared | null {
-  const same = fastestWithTwoDays(blocksOf(diary));
+  const same = takesOfLatest(diary);
   const now = same?.at(-1);
   if (!same || !now) return null;
   const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, now.day) - WEEK_DAYS);

@@ -105,6 +105,12 @@ test('over several sittings at several tempi: from which on it shows (closed for
   expect(zonesOverDays(diaryOf(takes.slice(0, 1)))).toEqual([]);
 });
 
+test('of two phrases the one that was heard last is compared, though the other was faster (arithmetic: 64 of 64 and 92)', () => {
+  const taken = (days: number, tempoBpm: number, pad: boolean) => ({ day: addDays(START, days), tempoBpm, lastMs: -10, pad });
+  const compared = thenNow(diaryOf([taken(0, 92, true), taken(7, 92, true), taken(14, 64, false), taken(21, 64, false)]))!;
+  expect([compared.tempoBpm, compared.thenDay, compared.nowDay]).toEqual([64, addDays(START, 14), addDays(START, 21)]);
+});
+
 test('one take, or takes at different tempi, are nothing to compare', () => {
   expect(thenNow(diaryOf([{ day: START, tempoBpm: 92, lastMs: -30 }]))).toBe(null);
   expect(
