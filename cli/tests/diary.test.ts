@@ -25,7 +25,7 @@ describe('the JSON of the diary: docs/formats/command-line.md', () => {
       ...{ format: 'string', day: 'string', recordIds: ['string'], problems: [] },
     });
     const listed = shapeOf(list(home).json) as Record<string, unknown>;
-    expect(Object.keys(listed)).toEqual(['format', 'days', 'recordCount', 'takeCount', 'notShownCount', 'problems']);
+    expect(Object.keys(listed)).toEqual(['format', 'phrases', 'days', 'recordCount', 'takeCount', 'notShownCount', 'problems']);
     expect(shapeOf(list(home).json.days.at(-1))).toEqual({
       day: 'string',
       minutes: 'number',

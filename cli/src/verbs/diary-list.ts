@@ -1,5 +1,6 @@
 /** `diary list`: what was practised, day by day. */
-import { type BlockBody, type DiaryDay, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
+import { type BlockBody, type DiaryDay, type DiaryView, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
+import { type CourseStatement, restsOn, resultsOf, tempoCourse, type WeekTempo, type WorkedOn, workedOn } from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
 import { readDiary } from '../diary-folder/folder.ts';
 import type { Outcome } from '../outcome.ts';
@@ -11,11 +12,12 @@ export const diaryList: Verb = {
   name: 'diary list',
   format: 'diary-list/1',
   summary: 'Lists what was practised, day by day.',
-  about: 'Lists what was practised, the latest day first: sessions with their exercises, and notes.',
+  about:
+    'Lists what was practised, the latest day first: sessions with their exercises, and notes. Below, each phrase with its days, minutes and clean tempo, and its course as far as the results carry it.',
   takesFile: false,
   options: [inOption],
   example: 'evenhand diary list --in ~/diary',
-  empty: { days: [], recordCount: 0, takeCount: 0, notShownCount: 0 },
+  empty: { phrases: [], days: [], recordCount: 0, takeCount: 0, notShownCount: 0 },
   run: (call) => list(call),
 };
 
@@ -23,15 +25,53 @@ function list(call: Call): Outcome {
   const diary = readDiary(call.text.in!);
   if (diary.problem) return notDone(diaryList, [diary.problem]);
   const { records, takeIds } = diary.value;
-  const { days, notShownCount } = fold(records);
+  const view = fold(records);
+  const { days, notShownCount } = view;
+  const phrases = phrasesOf(view);
   const newer = notShownCount > 0 ? [doubt('diary-newer-records', { recordCount: notShownCount })] : [];
   const facts = { recordCount: records.length, takeCount: takeIds.length, notShownCount };
   return {
     exit: 0,
-    json: { format: diaryList.format, days: days.map(jsonOfDay), ...facts, problems: [...diary.value.problems, ...newer] },
-    lines: [...days.flatMap(linesOfDay), `${entryCountOf(records.length)}, ${takeCountOf(takeIds.length)}.`],
+    json: {
+      format: diaryList.format,
+      phrases: phrases.map(jsonOfPhrase),
+      days: days.map(jsonOfDay),
+      ...facts,
+      problems: [...diary.value.problems, ...newer],
+    },
+    lines: [...days.flatMap(linesOfDay), ...phrases.flatMap(linesOfPhrase), `${entryCountOf(records.length)}, ${takeCountOf(takeIds.length)}.`],
   };
 }
+
+/** A phrase with the course of its clean tempo. */
+interface PhraseTold extends WorkedOn {
+  readonly course: readonly CourseStatement[];
+}
+
+function phrasesOf(view: DiaryView): readonly PhraseTold[] {
+  const results = resultsOf(view);
+  return workedOn(view, results).map((phrase) => ({
+    ...phrase,
+    course: phrase.exerciseId === null ? [] : tempoCourse(results, { id: phrase.exerciseId, perBeat: phrase.perBeat }).said,
+  }));
+}
+
+const rounded = (bpm: number): number => Math.round(10 * bpm) / 10;
+const jsonOfTempo = (told: WeekTempo | null) =>
+  told && { weekFrom: told.from, tempoBpm: rounded(told.bpm), low90: rounded(told.lowBpm), high90: rounded(told.highBpm) };
+
+const jsonOfPhrase = ({ stickingPointId, name, sticking, perBeat, wantedBpm, state, from, to, days, minutes, ...told }: PhraseTold) => ({
+  ...{ stickingPointId, name, sticking, perBeat, wantedBpm, state, from, to, dayCount: days, minutes: rounded(minutes) },
+  first: jsonOfTempo(told.firstTempo),
+  last: jsonOfTempo(told.lastTempo),
+  course: told.course.map((said) => ({ code: said.code, text: say(said), params: said.params, restsOn: say(restsOn(said)) })),
+});
+
+const linesOfPhrase = ({ name, from, to, days, minutes, course }: PhraseTold): string[] => [
+  printable(`${name}: ${days} days from ${from} to ${to}, ${Math.round(minutes)} min`),
+  ...course.map((said) => `    ${say(said)}`),
+  '',
+];
 
 const minutesOf = (playedSec: number): number => Math.round(playedSec / 6) / 10;
 

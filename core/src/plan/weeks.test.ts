@@ -60,6 +60,31 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
     );
   });
 
+  it('ends with the closing of a closed phrase: what was written down by hand weeks later is not of it, nor are the days until then days away', () => {
+    const closed = weeksPage(invented({ played, byHand: [60], state: { is: 'closed', day: dayAt(25) } }), { today: dayAt(70) })!;
+    expect(closed.to).toBe(dayAt(25));
+    expect(text(closed.done)).toContain('Played: 14 sessions on 14 days');
+    expect(text(closed.done)).not.toContain(`to ${say({ code: 'weeks-day', params: { day: dayAt(59) } })}`);
+    const open = weeksPage(invented({ played, byHand: [60] }), { today: dayAt(70) })!;
+    expect(text(open.done)).toContain('Away for 35 days');
+  });
+
+  it('says of the course of the tempo what the results carry: a phrase clean at 96 that was at 70 two weeks before (says: planted)', () => {
+    const steps = Array.from({ length: 20 }, (_, k): Played => {
+      const n = 7 * Math.floor(k / 5) + (k % 5);
+      return { n, minutes: 8, tempoBpm: n < 14 ? 70 : 96, heard: heardAs(-5, 17) };
+    });
+    expect(text(weeksPage(invented({ played: steps }), { today: dayAt(28) })!.heard)).toMatch(
+      /Clearly faster since about Monday, 19 October: 16ths at about (69|70|71) before/,
+    );
+    expect(text(page.heard)).not.toMatch(/Held|faster since|It rose/);
+  });
+
+  it('names the years where there are two (calendar)', () => {
+    const [from, to] = ['2025-11-26', '2026-05-22'];
+    expect(say({ code: 'weeks-title', params: { from, to } })).toBe('The weeks from Wednesday, 26 November 2025, to Friday, 22 May 2026');
+  });
+
   it('tells of a phrase that was closed or put aside, and when', () => {
     const decided = (is: 'closed' | 'paused') => text(weeksPage(invented({ played, state: { is, day: dayAt(25) } }), { today: dayAt(28) })!.decision);
     expect(decided('closed')).toMatch(/^Closed on Friday, 30 October\./);

@@ -1,6 +1,15 @@
 /** What was heard over the weeks of a plan: the clean tempo then and now, what changed in the strokes, and in the set-up. */
 import type { DiaryView } from '../diary/index.ts';
-import { blocksOf, fastestWithTwoDays, referenceTake, setupChanges, tempoCurve, thenAndNow, volumesThenAndNow } from '../progress/index.ts';
+import {
+  blocksOf,
+  fastestWithTwoDays,
+  referenceTake,
+  setupChanges,
+  tempoCourse,
+  tempoCurve,
+  thenAndNow,
+  volumesThenAndNow,
+} from '../progress/index.ts';
 import type { WeeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage } from './weekssaid.ts';
 
@@ -27,6 +36,10 @@ function tempoThenAndNow({ phrase, results, from, end }: WeeksPlan): OnWeeksPage
   return [
     ...(known.length > 1 ? [{ code: 'weeks-tempo-then', params: told(known[0]!) } as const] : []),
     { code: 'weeks-tempo-now', params: told(known.at(-1)!) },
+    ...tempoCourse(
+      results.filter(({ day }) => day >= from && day <= end),
+      phrase,
+    ).said,
   ];
 }
 

@@ -19,6 +19,7 @@ export interface WeeksAsked {
 /** A session that was played, as far as the page needs it. */
 export interface PlayedSession extends PractisedSession {
   readonly byHand: boolean;
+  readonly stickingPointId: string | null;
   readonly ended: 'done' | 'stopped' | 'hurt' | null;
 }
 
@@ -62,16 +63,27 @@ export function weeksPlan(view: DiaryView, { today, planId }: WeeksAsked): Weeks
   const plannedDays = [...new Set([...sessions.map(({ date }) => date), ...body.away])].sort();
   const [from, to] = [plannedDays[0], plannedDays.at(-1)];
   if (from === undefined || to === undefined) return null;
-  const played = playedIn(daysOfPhrase(view, body.stickingPointId)).filter(({ day }) => day >= from && day <= today);
+  const point = view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null;
+  const all = playedIn(daysOfPhrase(view, body.stickingPointId));
+  const until = lastDay(point, all, today);
+  const played = all.filter(({ day }) => day >= from && day <= until);
   const last = [...played.map(({ day }) => day), to].sort().at(-1)!;
   const planned = { goalBpm: body.goalBpm, exercises: body.exercises, plan: body };
   return {
     ...{ planned, phrase: phraseOfPlan(planned), record, sessions, checks: body.sessions.filter(isCheck), plannedDays, from, to },
-    point: view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null,
-    end: [last, today].sort()[0]!,
+    point,
+    end: [last, until].sort()[0]!,
     played,
     results: resultsOf(view).filter(({ day }) => day <= today),
   };
+}
+
+/** The page of a closed phrase ends when it was closed, or with what was played of it since: days after that are not days away from it. */
+function lastDay(point: KnownRecord<'stickingPoint'> | null, played: readonly PlayedSession[], today: string): string {
+  const { state } = point?.body ?? {};
+  if (!point || state?.is !== 'closed') return today;
+  const own = played.filter(({ stickingPointId, day }) => stickingPointId === point.id && day <= today).map(({ day }) => day);
+  return [state.day, ...own].sort().at(-1)!;
 }
 
 /** Planned days that are over, or on which something was played, from a day on. */
@@ -92,6 +104,8 @@ function planAsked({ plans, settings }: DiaryView, planId: string | undefined): 
 const playedIn = ({ days }: Pick<DiaryView, 'days'>): readonly PlayedSession[] =>
   days.flatMap(({ day, sessions }) =>
     sessions.flatMap(({ session, playedSec }) =>
-      playedSec > 0 || session.body.ended === 'hurt' ? [{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended }] : [],
+      playedSec > 0 || session.body.ended === 'hurt'
+        ? [{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended, stickingPointId: session.body.stickingPointId }]
+        : [],
     ),
   );

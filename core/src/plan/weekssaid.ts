@@ -1,7 +1,7 @@
 /** What the page of the weeks says, as codes, and the line for a parent. */
 import type { Family } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
-import type { ChangeStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
+import type { ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
 import type { TooLittle } from '../tempo/index.ts';
 
 type Nothing = Record<string, never>;
@@ -78,4 +78,4 @@ export type WeeksStatement =
   | Statement<'weeks-why', { readonly of: 'there' | 'missing' }>;
 
 /** Everything that stands on the page. */
-export type OnWeeksPage = WeeksStatement | ChangeStatement | StepStatement | ReadyStatement | TooLittle;
+export type OnWeeksPage = WeeksStatement | ChangeStatement | CourseStatement | StepStatement | ReadyStatement | TooLittle;

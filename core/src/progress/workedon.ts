@@ -11,6 +11,8 @@ export interface WorkedOn {
   readonly perBeat: number;
   readonly wantedBpm: number;
   readonly state: { readonly is: 'open' | 'paused' | 'closed'; readonly day: string } | null;
+  /** The exercise that is the phrase itself; null without results of it. */
+  readonly exerciseId: string | null;
   /** First and last practice day, and how many there were. */
   readonly from: string;
   readonly to: string;
@@ -37,7 +39,7 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
     const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
     return [
       {
-        ...{ stickingPointId: id, name, sticking, perBeat, wantedBpm: tempoBpm, state },
+        ...{ stickingPointId: id, name, sticking, perBeat, wantedBpm: tempoBpm, state, exerciseId: phrase?.exerciseId ?? null },
         ...span,
         firstTempo: tempi[0] ?? null,
         lastTempo: tempi.at(-1) ?? null,

@@ -29,7 +29,10 @@ const COLUMNS: Readonly<Record<WeeksColumn, string>> = {
 const MOST_NAMED = 4;
 
 export const weeksSentences: Sentences<WeeksStatement> = {
-  'weeks-title': ({ from, to }) => `The weeks from ${dayName(from)}, to ${dayName(to)}`,
+  'weeks-title': ({ from, to }) => {
+    const [was, is] = [from, to].map((day) => (from.slice(0, 4) === to.slice(0, 4) ? dayName(day) : `${dayName(day)} ${day.slice(0, 4)}`));
+    return `The weeks from ${was}, to ${is}`;
+  },
   'weeks-heading': ({ of }) => HEADINGS[of],
   'weeks-column': ({ of }) => COLUMNS[of],
   'weeks-day': ({ day }) => dayName(day),
