@@ -105,7 +105,8 @@ describe('said with the sticks', () => {
     { says: 'our own choice, docs/sticks.md', clicks: 6, command: 'faster' },
     { says: 'our own choice, docs/sticks.md', clicks: 7, command: 'keep' },
     { says: 'our own choice, docs/sticks.md', clicks: 8, command: 'pause' },
-    { says: 'our own choice, docs/sticks.md', clicks: 12, command: 'pause' },
+    { says: 'our own choice, docs/sticks.md', clicks: 11, command: 'pause' },
+    { says: 'our own choice, docs/sticks.md', clicks: 12, command: 'hurts' },
   ])('$clicks clicks in a rest mean $command ($says)', ({ clicks, command }) => {
     expect(saidBySticks(resting, count(clicks, 64), 'go')).toEqual({ command, tempoBpm: null });
   });
@@ -115,6 +116,7 @@ describe('said with the sticks', () => {
     expect(saidBySticks(plain, count(4, 17), 'go')?.command).toBe('skip');
     expect(saidBySticks(paused, count(4, 20), 'go')?.command).toBe('resume');
     expect(saidBySticks(paused, count(8, 20), 'go')?.command).toBe('stop');
+    expect([11, 12, 16].map((clicks) => saidBySticks(paused, count(clicks, 20), 'go')?.command)).toEqual(['stop', 'hurts', 'hurts']);
   });
 
   test('nothing is listened for while the exercise is to be played, in a count-in, or after the end', () => {

@@ -7,7 +7,7 @@ import type { StickCount } from './stickcount.ts';
 export type FourClicks = 'tempo' | 'go';
 
 /** What a player says by key, pedal, screen or sticks. */
-export type Command = 'dontCount' | 'repeat' | 'slower' | 'faster' | 'keep' | 'pause' | 'resume' | 'goOn' | 'skip' | 'stop';
+export type Command = 'dontCount' | 'repeat' | 'slower' | 'faster' | 'keep' | 'pause' | 'resume' | 'goOn' | 'skip' | 'stop' | 'hurts';
 
 /** A command, with the tempo that was clicked where four clicks mean a tempo. */
 export interface SaidCommand {
@@ -21,6 +21,9 @@ export const GO_CLICKS = 4;
 /** From so many on: stop. */
 export const STOP_CLICKS = 8;
 
+/** From so many on: something hurts. Whoever goes on clicking wants it to end at once; far enough from "stop" not to be a slip in counting. */
+export const HURTS_CLICKS = 12;
+
 const BY_COUNT: Readonly<Record<number, Command>> = { 2: 'dontCount', 3: 'repeat', 5: 'slower', 6: 'faster', 7: 'keep' };
 
 /**
@@ -31,7 +34,8 @@ export function saidBySticks(state: SessionState, { count, tempoBpm, fromFrame }
   const resting = state.phase === 'breather' || state.phase === 'paused';
   const plain = state.phase === 'playing' && presentStroke(state, fromFrame).part === 'plain';
   if (!resting && !plain) return null;
-  const command = count >= STOP_CLICKS ? stopIn(state) : count === GO_CLICKS ? goIn(state) : (BY_COUNT[count] ?? null);
+  const command =
+    count >= HURTS_CLICKS ? 'hurts' : count >= STOP_CLICKS ? stopIn(state) : count === GO_CLICKS ? goIn(state) : (BY_COUNT[count] ?? null);
   return command && { command, tempoBpm: count === GO_CLICKS && four === 'tempo' ? tempoBpm : null };
 }
 

@@ -21,6 +21,7 @@ const WAYS: Readonly<Record<Answer, readonly number[]>> = {
   hadIt: [4, 4],
   again: [0, 0],
   next: [0, 5],
+  hurts: [0, -5, -12],
 };
 
 /** Assumption: lower than the click, so that it is never taken for it. */

@@ -31,8 +31,11 @@ export function heardBlock(
     return { said: reading.problems[0] ?? notHeard, clean: 0, runs: 0, nextTempoBpm, why: reason };
   }
   const { findings } = reading.value;
+  // Where what was played is another thing, nothing follows from how evenly it was played.
+  if (isInDoubt(reading.value)) return { said: findings[0]!, clean: 0, runs: 0, nextTempoBpm: tempoBpm, why: nextTempo([], tempoBpm).reason };
   const counted = ({ measurement: of }: MeasuredTake) => cleanRuns(of, { cycle, tolerance, shapes });
   const each = stretches
+    .filter(({ measured }) => !isInDoubt(measured))
     .map(({ tempoBpm: at, measured }) => ({ tempoBpm: at, byEar: true, ...runsOf(counted(measured)) }))
     .filter(({ runs }) => runs > 0);
   const turns = each.length > 0 ? each : [{ tempoBpm, byEar: true, ...runsOf(counted(reading.value)) }].filter(({ runs }) => runs > 0);
@@ -54,6 +57,8 @@ interface Told {
   readonly earlier?: readonly TempoResult[];
   readonly stretches?: MeasuredBlock['stretches'];
 }
+
+const isInDoubt = ({ findings }: MeasuredTake): boolean => findings[0]?.code === 'sticking-in-doubt';
 
 const runsOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }) => ({ clean, runs });
 

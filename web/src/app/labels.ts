@@ -194,6 +194,7 @@ export const labels = {
     nextTempo: (tempo: string) => `Next time: ${tempo}`,
     hurtTitle: 'Stopped',
     notListened: 'Played, not heard.',
+    warmedUp: 'Warmed up.',
     leftEarly: 'Left before there was enough to tell.',
     done: 'Done for today',
     toDiary: 'To the diary',

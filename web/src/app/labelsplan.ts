@@ -151,7 +151,7 @@ export const planLabels = {
     again: 'Again',
     round: (n: number, says: 'hadIt' | 'again') => `Round ${n}: ${says === 'hadIt' ? 'had it' : 'again'}.`,
     ask: (n: number) => `Round ${n}: had it, or again?`,
-    keys: 'H had it · A again · Space pauses · Page Down next · Escape stops',
+    keys: 'H had it · A again · Space pauses · Page Down next · Escape stops · P something hurts',
     counted: (hadIt: number, again: number) => `By your word: had it ${hadIt} of ${count(hadIt + again, 'round')}.`,
   },
   progress: {

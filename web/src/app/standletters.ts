@@ -61,6 +61,8 @@ const LETTER = { width: 1.02, gap: 0.16, graces: 0.5, ghost: 0.9 } as const;
 const LANE = { height: 1.22, accent: 0.42, names: 0.5, beats: 0.5 } as const;
 /** So many drums have a lane each, the feet's among them; of more the name stands under the letter. By eye: four lanes on a phone leave one beat. */
 const MOST_LANES = 3;
+/** Of hands on one of these the letter says it all. */
+const USUAL_DRUMS: readonly string[] = ['snare', 'pad'];
 /** Letters grow no further than so many times the least: a whole row must be seen at a glance. By eye. */
 const LARGEST = 1.9;
 /** Room for a drum's name at the left, as a share of the width. By eye. */
@@ -119,12 +121,13 @@ const drumsOfHands = ({ strokes }: ExpectedCycle): readonly string[] => [
   ...new Set(strokes.filter((one) => !isFoot(one)).map(({ surface }) => surface)),
 ];
 
-/** A lane for each drum where hands play several; else one for all, or one for hands and one for feet where limbs play together. */
+/** A lane for each drum where hands play several, or an unusual one; else one for all, or one for hands and one for feet where limbs play together. */
 function lanesOf({ strokes }: ExpectedCycle, drums: readonly string[]): Lanes {
   const together = new Set(strokes.map(({ beat }) => toNumber(beat))).size < strokes.length;
   const feet = strokes.some(isFoot);
   const names = feet ? [...drums, ''] : drums;
-  if (drums.length > 1 && names.length <= MOST_LANES)
+  const named = drums.length > 1 || drums.some((drum) => !USUAL_DRUMS.includes(drum));
+  if (named && names.length <= MOST_LANES)
     return { count: names.length, names, under: false, laneOf: (stroke) => (isFoot(stroke) ? names.length - 1 : drums.indexOf(stroke.surface)) };
   return { count: together ? 2 : 1, names: [], under: drums.length > 1, laneOf: (stroke) => (together && isFoot(stroke) ? 1 : 0) };
 }

@@ -18,6 +18,7 @@ test.each([
   ['ArrowLeft', 'paused', 'stop'],
   ['x', 'playing', 'dontCount'],
   ['Escape', 'paused', 'stop'],
+  ['p', 'playing', 'hurts'],
   ['q', 'playing', null],
   [' ', 'ended', null],
 ] as const)('"%s" while %s means %s', (key, phase, kind) => {

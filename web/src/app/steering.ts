@@ -38,6 +38,9 @@ export function meantBy(press: KeyPress, phase: SessionState['phase'], byWord: '
       return 'dontCount';
     case 'Escape':
       return 'stop';
+    case 'p':
+    case 'P':
+      return 'hurts';
     default:
       return COMMANDS[press.key] ?? null;
   }
