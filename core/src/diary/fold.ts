@@ -98,7 +98,8 @@ export const dayOf = (view: DiaryView, day: string): DiaryDay =>
 
 const NO_EDITS: readonly EditBody[] = [];
 
-function readOne({ record, as }: ToFold, edits: readonly EditBody[]): KnownRecord | 'deleted' | null {
+/** A record with its edits; null for one that cannot be shown. */
+export function readOne({ record, as }: ToFold, edits: readonly EditBody[]): KnownRecord | 'deleted' | null {
   if (edits.length > 0 && isDeleted(edits)) return 'deleted';
   if (as === 'notShown') return null;
   return as === 'written' ? upgrade(record, edits) : edits.length === 0 ? (record as KnownRecord) : editedAsItIs(record as KnownRecord, edits);
@@ -145,7 +146,8 @@ function groupBy<Item>(items: readonly Item[], nameOf: (item: Item) => string): 
 
 const dayName = ({ day }: DiaryRecord): string => day;
 
-function daysOf(shown: readonly KnownRecord[], hidden: ReadonlySet<string>): readonly DiaryDay[] {
+/** The days of records that are shown, the latest first. @param hidden ids of sessions whose parts are hidden. */
+export function daysOf(shown: readonly KnownRecord[], hidden: ReadonlySet<string>): readonly DiaryDay[] {
   const all: readonly Part[] = [...ofKind(shown, 'block'), ...ofKind(shown, 'take')];
   const parts = byTime(all).filter(({ body }) => !hidden.has(body.sessionId ?? ''));
   const bySession = groupBy(parts, ({ body }) => body.sessionId ?? '');

@@ -6,6 +6,7 @@ export { compareMade, nextStamp, observe } from './clock.ts';
 export { addDays, daysBetween, isDay, practiceDay } from './day.ts';
 export { type Correction, correctionsOf, deletionOf, editOf } from './edit.ts';
 export * from './fold.ts';
+export { type Folded, foldAll, foldOn } from './foldon.ts';
 export * from './fromtable.ts';
 export * from './keeping.ts';
 export { letGoIn, letGoOf } from './letgo.ts';

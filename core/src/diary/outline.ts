@@ -4,7 +4,7 @@
  */
 import { BODIES } from './bodies.ts';
 import { compareRecords } from './clock.ts';
-import { foldRead, plansShown, type ToFold } from './fold.ts';
+import { plansShown, type ToFold } from './fold.ts';
 import type { BlockBody, DiaryRecord, KnownRecord } from './record.ts';
 import type { SavedExercise, SavedHeard } from './saved.ts';
 import { upgrade } from './upgrade.ts';
@@ -262,20 +262,18 @@ function heardFrom([cleanRunCount, runCount]: readonly [number, number], text: (
 }
 
 /**
- * The view from outlines: the same that `fold` makes of their records.
+ * The outlines in order of making, ready to be folded to the view that `fold` makes of their records.
  * @param outlines of each record once, in any order.
- * @param wholePlan the record of a plan that stands (`plansShown`), which the outline only names.
+ * @param wholePlan the record of a plan that stands (`plansOf`), which the outline only names.
  */
-export function foldOutlines(outlines: readonly ToFold[], wholePlan: (id: string) => DiaryRecord | undefined) {
-  return foldRead(
-    inOrder(outlines).map((one) => {
-      const whole = one.record.kind === 'plan' ? wholePlan(one.record.id) : undefined;
-      return whole ? { record: whole, as: 'written' } : one;
-    }),
-  );
-}
+export const toFold = (outlines: readonly ToFold[], wholePlan: (id: string) => DiaryRecord | undefined): readonly ToFold[] =>
+  inOrder(outlines).map((one) => {
+    const whole = one.record.kind === 'plan' ? wholePlan(one.record.id) : undefined;
+    return whole ? { record: whole, as: 'written' } : one;
+  });
 
 /** The plans that the view of outlines needs whole. */
-export const plansOf = (outlines: readonly ToFold[]): readonly string[] => plansShown(inOrder(outlines));
+export const plansOf = (outlines: readonly ToFold[]): readonly string[] =>
+  plansShown(inOrder(outlines.filter(({ record: { kind } }) => kind === 'plan' || kind === 'edit')));
 
 const inOrder = (outlines: readonly ToFold[]): readonly ToFold[] => [...outlines].sort((a, b) => compareRecords(a.record, b.record));

@@ -1,5 +1,5 @@
 /** What the diary says came of blocks: by ear where something was heard, else by the player's word. */
-import type { DiaryView, KnownRecord } from '../diary/index.ts';
+import type { DiaryDay, DiaryView, KnownRecord } from '../diary/index.ts';
 import type { Exercise } from '../exercise/index.ts';
 import type { ExerciseResult } from './tempocurve.ts';
 
@@ -35,8 +35,20 @@ const REFERENCE: readonly string[] = ['plan-reason-reference', 'plan-reason-chec
 const ASIDE: readonly string[] = ['plan-reason-stuck', 'plan-reason-bursts', 'plan-reason-repertoire'];
 
 /** Results in order of time: by ear where something was heard, else by the player's word; blocks with neither give none. */
-export const resultsOf = (diary: DiaryView): readonly BlockResult[] =>
-  blocksOf(diary).flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : resultsOfBlock(block)));
+export const resultsOf = (diary: DiaryView): readonly BlockResult[] => [...diary.days].reverse().flatMap(resultsOfDay);
+
+/** Ten years have forty thousand blocks, and a day stays the same one until something is written on it. */
+const told = new WeakMap<DiaryDay, readonly BlockResult[]>();
+
+function resultsOfDay(day: DiaryDay): readonly BlockResult[] {
+  const known = told.get(day);
+  if (known) return known;
+  const results = day.sessions
+    .flatMap(({ blocks }) => blocks)
+    .flatMap((block) => (block.body.search ? searchResults(block, block.body.search) : resultsOfBlock(block)));
+  told.set(day, results);
+  return results;
+}
 
 /** Each tempo of a block is a result of its own. */
 function resultsOfBlock(block: Block): readonly BlockResult[] {

@@ -37,6 +37,24 @@ export function tempoCurve(
     const before = latestDays < days.length ? own.filter((result) => result.day > addDays(day, -REMEMBERED_DAYS)) : own;
     const sum = (of: (result: ExerciseResult) => number) => today.reduce((total, result) => total + of(result), 0);
     const heard = today.some(({ byEar }) => byEar !== false);
-    return { day, estimate: cleanTempo(before, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
+    return { day, estimate: estimateFrom(before, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
   });
+}
+
+interface Estimated {
+  readonly before: readonly ExerciseResult[];
+  readonly day: string;
+  readonly estimate: CleanTempoEstimate;
+}
+
+/** An estimate takes some milliseconds, and a curve sixty of them: what rests on the same results is not worked out again. By the last of them. */
+const estimated = new WeakMap<ExerciseResult, Estimated>();
+
+function estimateFrom(before: readonly ExerciseResult[], day: string): CleanTempoEstimate {
+  const last = before.at(-1);
+  const known = last && estimated.get(last);
+  if (known?.day === day && known.before.length === before.length && known.before.every((result, k) => result === before[k])) return known.estimate;
+  const estimate = cleanTempo(before, day);
+  if (last) estimated.set(last, { before, day, estimate });
+  return estimate;
 }

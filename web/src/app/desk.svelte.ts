@@ -18,6 +18,7 @@ import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
 import { judgedAnew } from './probing.ts';
+import { exerciseDays } from './progress.ts';
 import { practisedOf, workResults } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
@@ -167,12 +168,14 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   async function begin(): Promise<void> {
     await behind.allRead();
     behind.onRead(cutOffs.watch);
+    behind.onRead(workOut);
     cutOffs.watch(diary()!);
     store()?.onChange(packing.wake);
     packing.wake();
     atRest(() => void freeOverdue());
     if (await store()?.holdsOpenTake()) void room.ear().recoverTakes();
     await planning.catchUp();
+    workOut();
   }
 
   const takeOf = async (takeId: string) => (await store()?.recordsOf([takeId]))?.value?.[0];
@@ -181,6 +184,15 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     const takeIds = diary() ? overdue(diary()!, room.writtenNow().day) : [];
     if (takeIds.length > 0) await store()?.freeSound(takeIds);
   }
+
+  /** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done. */
+  const workOut = (): void =>
+    atRest(() => {
+      const view = diary();
+      if (!view || sitting.state || searching.stage.at === 'playing') return;
+      const results = resultsOf(view);
+      atRest(() => void exerciseDays(results, planning.standing)[0]?.points);
+    });
 
   const letGoOn = (takeIds: readonly string[]): string | null => {
     const gone = diary() ? letGoOf(diary()!) : new Map<string, string>();

@@ -4,7 +4,9 @@ import {
   type DiaryRecord,
   type DiaryView,
   EMPTY_SEGMENT,
-  foldOutlines,
+  type Folded,
+  foldAll,
+  foldOn,
   OUTLINE_VERSION,
   type OutlineSegment,
   type OutlineSeries,
@@ -12,6 +14,7 @@ import {
   readSegment,
   seriesOf,
   type ToFold,
+  toFold,
 } from '@evenhand/core/diary';
 import type { IDBPObjectStore, StoreNames } from 'idb';
 import type { Database, Tables } from './database.ts';
@@ -151,54 +154,70 @@ interface Read {
   readonly segments: ReadonlyMap<string, readonly ToFold[]>;
 }
 
+const NOTHING: Read = { making: '', count: 0, segments: new Map() };
+
 export function outlineReader(db: Database): OutlineReader {
-  let known: Read = { making: '', count: 0, segments: new Map() };
+  let known = NOTHING;
+  let folded: Folded | null = null;
   let plans: ReadonlyMap<string, DiaryRecord> = new Map();
   /** Whether it was held against the records; from then on every writer keeps it theirs. */
   let isChecked = false;
 
-  /** The segments that are not known yet, or may have grown. */
-  async function look(part: 'latest' | 'whole'): Promise<boolean> {
+  /** Reads segments that are not known yet, or may have grown. @returns what is new; null when there is no outline, or another. */
+  async function look(part: 'latest' | 'whole'): Promise<readonly ToFold[] | null> {
     const transaction = db.transaction(['facts', 'outlines']);
     await standsStill(transaction.objectStore('facts'));
     const outlined = (await transaction.objectStore('facts').get('outlined')) as Outlined | undefined;
-    if (outlined?.version !== OUTLINE_VERSION) return false;
-    if (outlined.making === known.making && outlined.count === known.count && isWhole(known, outlined, part)) return true;
-    const segments = new Map(outlined.making === known.making ? known.segments : []);
+    if (outlined?.version !== OUTLINE_VERSION) return null;
+    const isSame = outlined.making === known.making;
+    if (!isSame) folded = null;
+    const segments = new Map(isSame ? known.segments : []);
+    const added: ToFold[] = [];
     for (const series of BOTH) {
       const from = part === 'latest' && series === 'days' ? Math.max(0, outlined.last.days - FIRST + 1) : firstMissing(segments, outlined, series);
       const range = IDBKeyRange.bound([SERIES[series], from], [SERIES[series], outlined.last[series]]);
       const rows = await transaction.objectStore('outlines').getAll(range);
-      for (const [k, row] of rows.entries()) segments.set(nameOf(series, from + k), readSegment(row));
+      for (const [k, row] of rows.entries()) added.push(...grown(segments, nameOf(series, from + k), row));
     }
     known = { making: outlined.making, count: outlined.count, segments };
-    return true;
+    return added;
   }
 
-  async function wholePlans(outlines: readonly ToFold[]): Promise<void> {
+  const all = (): readonly ToFold[] => [...known.segments.values()].flat();
+
+  async function foldAnew(): Promise<Folded> {
+    const outlines = all();
     const ids = plansOf(outlines);
     const read = await Promise.all(ids.map(async (id) => plans.get(id) ?? db.get('records', id)));
     plans = new Map(ids.flatMap((id, k) => (read[k] ? [[id, read[k]] as const] : [])));
+    return foldAll(toFold(outlines, (id) => plans.get(id)));
   }
 
   return {
     async read(part, tell) {
-      if (!(await look(part)) || (!isChecked && (part === 'whole' || known.count <= COUNTED_FIRST))) {
+      let added = await look(part);
+      if (added === null || (!isChecked && (part === 'whole' || known.count <= COUNTED_FIRST))) {
         await outlineAnew(db, tell);
         isChecked = true;
-        await look(part);
+        added = [...(added ?? []), ...((await look(part)) ?? [])];
       }
-      const outlines = [...known.segments.values()].flat();
-      await wholePlans(outlines);
-      const writtenAtMs = outlines.reduce<number | null>((latest, { record }) => Math.max(latest ?? 0, record.made.wallMs), null);
-      return { view: foldOutlines(outlines, (id) => plans.get(id)), writtenAtMs, whole: isChecked && outlines.length === known.count };
+      folded = (folded && foldOn(folded, added)) ?? (await foldAnew());
+      const { view, merged } = folded;
+      return { view, writtenAtMs: merged.at(-1)?.record.made.wallMs ?? null, whole: isChecked && merged.length === known.count };
     },
     editsOf: (targetId) =>
-      [...known.segments.values()]
-        .flat()
+      all()
         .map(({ record }) => record)
         .filter(({ kind, body }) => kind === 'edit' && (body as { readonly targetId: string }).targetId === targetId),
   };
+}
+
+/** Takes up what a segment has that was not known of it. */
+function grown(segments: Map<string, readonly ToFold[]>, name: string, row: OutlineSegment): readonly ToFold[] {
+  const before = segments.get(name) ?? [];
+  const more = row.count > before.length ? readSegment(row).slice(before.length) : [];
+  if (more.length > 0 || before.length === 0) segments.set(name, [...before, ...more]);
+  return more;
 }
 
 const nameOf = (series: OutlineSeries, place: number): string => `${series} ${place}`;
@@ -209,6 +228,3 @@ function firstMissing(segments: Read['segments'], { last }: Outlined, series: Ou
     if (!segments.has(nameOf(series, place + 1)) || !segments.has(nameOf(series, place))) return place;
   return last[series];
 }
-
-const isWhole = ({ segments }: Read, { last }: Outlined, part: 'latest' | 'whole'): boolean =>
-  part === 'latest' || Array.from({ length: last.days + 1 }, (_, place) => place).every((place) => segments.has(nameOf('days', place)));
