@@ -1,7 +1,7 @@
 /** The door of this stage: what others may import. */
 export * from './backup.ts';
 export * from './byhand.ts';
-export { canonicalJson } from './canonical.ts';
+export { canonicalJson, sameJson } from './canonical.ts';
 export { compareMade, nextStamp, observe } from './clock.ts';
 export { addDays, daysBetween, isDay, practiceDay } from './day.ts';
 export { type Correction, correctionsOf, deletionOf, editOf } from './edit.ts';

@@ -18,7 +18,7 @@ import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
 import { judgedAnew } from './probing.ts';
-import { exerciseDays } from './progress.ts';
+import { workOutAtRest } from './progress.ts';
 import { practisedOf, workResults } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
@@ -185,15 +185,9 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (takeIds.length > 0) await store()?.freeSound(takeIds);
   }
 
-  /** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done. */
-  const workOut = (): void =>
-    atRest(() => {
-      const view = diary();
-      if (!view || sitting.state || searching.stage.at === 'playing') return;
-      const results = resultsOf(view);
-      atRest(() => void exerciseDays(results, planning.standing)[0]?.points);
-    });
-
+  const workOut = (): void => {
+    if (diary() && !sitting.state && searching.stage.at !== 'playing') workOutAtRest(diary()!, planning.standing);
+  };
   const letGoOn = (takeIds: readonly string[]): string | null => {
     const gone = diary() ? letGoOf(diary()!) : new Map<string, string>();
     return takeIds.map((takeId) => gone.get(takeId)).find((day) => day !== undefined) ?? null;

@@ -71,6 +71,12 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     return reading.value;
   }
 
+  /** The Worker has the whole of a diary in memory until it ends. */
+  function rest(): void {
+    packer?.close();
+    packer = null;
+  }
+
   async function look(): Promise<void> {
     const opened = store();
     if (!opened) return;
@@ -100,6 +106,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     look,
     async save() {
       const packed = await work('sound', (one) => one.save());
+      rest();
       if (!packed) return;
       const name = backupName(room.writtenNow().day, playerPart());
       saveFile(packed.file, name);
@@ -111,6 +118,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     },
     async bringIn(mode) {
       const done = await work('sound', (one) => one.bringIn(mode));
+      rest();
       if (done) stage = { at: 'brought', done };
     },
     leave() {
@@ -121,6 +129,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     freeSound: async (takeIds) => Boolean((await store()?.freeSound(takeIds))?.value),
     async saveAside({ database, row }) {
       const file = row?.file ?? (await work('aside', (one) => one.saveAside(database)))?.file;
+      if (!row) rest();
       if (file) saveFile(file, backupName(room.writtenNow().day, playerPart()));
     },
     async checkAside({ database, row }) {

@@ -1,5 +1,5 @@
 /** What the diary shows over weeks: exercises with their results, and whether the phrase can be closed. */
-import type { StickingPointBody } from '@evenhand/core/diary';
+import type { DiaryView, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise, Family } from '@evenhand/core/exercise';
 import { type Counting, countingOf, goalFor, phraseOfPlan, readinessOfPlan } from '@evenhand/core/plan';
 import {
@@ -8,11 +8,13 @@ import {
   cameBack,
   type Readiness,
   type ReadyStatement,
+  resultsOf,
   type TempoCourse,
   tempoCourse,
   tempoCurve,
 } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
+import { atRest } from './atrest.ts';
 import type { StandingPlan } from './savedplan.ts';
 
 export { type Counting, countingOf, phraseOfPlan } from '@evenhand/core/plan';
@@ -54,6 +56,13 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
     };
   });
 }
+
+/** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done, and remembered. */
+export const workOutAtRest = (diary: DiaryView, standing: StandingPlan | null): void =>
+  atRest(() => {
+    const results = resultsOf(diary);
+    atRest(() => void exerciseDays(results, standing)[0]?.points);
+  });
 
 /** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
 export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Forecast | null {

@@ -1,12 +1,12 @@
 /** The Worker that packs and unpacks backups, so that the page goes on answering. */
 import { type Backup, type ByteSource, readBackup, ZipFullError } from '@evenhand/adapters/backup';
-import { type BackupProblem, type ImportMode, type KeepingProblem, planImport, refuseBackup } from '@evenhand/core/diary';
+import { type BackupProblem, type ImportMode, type KeepingProblem, refuseBackup } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { inDatabase } from '../store/asides.ts';
 import { type Database, openDatabase, openOne } from '../store/database.ts';
 import { noticesOf } from '../store/notice.ts';
 import { failed } from '../store/problems.ts';
-import { bringInBeside, countsOf } from './bring-in.ts';
+import { bringInBeside, countsAgainst } from './bring-in.ts';
 import { backupOf, packDiary } from './pack.ts';
 import type {
   BackupRequestName,
@@ -75,10 +75,9 @@ async function look(db: Database, { value: backup, problems }: Reading<Backup, B
   if (!backup) return { value: null, problems };
   const { records, takeIds } = backup;
   const days = records.map(({ day }) => day).sort();
-  const present = await db.getAll('records');
-  const counts = (mode: ImportMode) => countsOf(planImport(present, records, mode));
-  const plans = { whole: counts('whole'), merge: counts('merge') };
-  checked = { backup, counts: plans.whole, close };
+  const whole = await countsAgainst(db, records);
+  const plans: CheckedBackup['plans'] = { whole, merge: { ...whole, removedCount: 0 } };
+  checked = { backup, counts: whole, close };
   const value = { recordCount: records.length, takeCount: takeIds.length, firstDay: days[0] ?? null, lastDay: days.at(-1) ?? null, plans };
   return { value, problems: [] };
 }

@@ -1,6 +1,16 @@
 /** A checked backup comes beside the diary: all of it or nothing. In the place of the diary it comes by whole.ts. */
 import type { Backup } from '@evenhand/adapters/backup';
-import { type DiaryRecord, type ImportPlan, type KnownRecord, letGoIn, type Made, observe, planImport, upgrade } from '@evenhand/core/diary';
+import {
+  type DiaryRecord,
+  type ImportPlan,
+  type KnownRecord,
+  letGoIn,
+  type Made,
+  observe,
+  planImport,
+  sameJson,
+  upgrade,
+} from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
 import { outlineLost } from '../store/outlines.ts';
 import { standsStill } from '../store/standing.ts';
@@ -8,7 +18,25 @@ import type { TakeRow } from '../store/take-rows.ts';
 import { takesWithSound } from './pack.ts';
 import type { BroughtIn, PlanCounts, Progress } from './protocol.ts';
 
-export const countsOf = ({ added, knownCount, differingCount, removedCount }: ImportPlan): PlanCounts => ({
+/** Records that are compared at a time. */
+const COMPARED = 500;
+
+/** What bringing records in the place of a diary would add and take away (as `planImport` tells it); the diary is read a part at a time. */
+export async function countsAgainst(db: Database, incoming: readonly DiaryRecord[]): Promise<PlanCounts> {
+  const there = new Map(incoming.map((record) => [record.id, record]));
+  const counts = { knownCount: 0, differingCount: 0, removedCount: 0 };
+  for (let after: string | null = null; ; ) {
+    const part: DiaryRecord[] = await db.getAll('records', after === null ? null : IDBKeyRange.lowerBound(after, true), COMPARED);
+    for (const record of part) {
+      const other = there.get(record.id);
+      counts[other === undefined ? 'removedCount' : sameJson(record, other) ? 'knownCount' : 'differingCount']++;
+    }
+    if (part.length < COMPARED) return { ...counts, addedCount: there.size - counts.knownCount - counts.differingCount };
+    after = part.at(-1)!.id;
+  }
+}
+
+const countsOf = ({ added, knownCount, differingCount, removedCount }: ImportPlan): PlanCounts => ({
   addedCount: added.length,
   knownCount,
   differingCount,

@@ -33,9 +33,9 @@ export interface OutlineTables {
 }
 
 /** Records to a segment. Assumption: the last one is written again with every entry, and ten years are some hundred of them. */
-const FULL = 400;
+const FULL = 200;
 /** Segments of days that are read first: the latest month or two of someone who practises daily. */
-const FIRST = 2;
+const FIRST = 4;
 
 const SERIES = { standing: 0, days: 1 } as const satisfies Record<OutlineSeries, SegmentKey[0]>;
 const BOTH: readonly OutlineSeries[] = ['standing', 'days'];
