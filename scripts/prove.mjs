@@ -47,8 +47,13 @@ const proofs = [
   },
   {
     name: 'hidden',
-    about: 'two minutes in a tab that is out of sight for real: click, ear and a whole session go on as in sight, and the screen is right afterwards',
+    about: 'two minutes in a tab that is out of sight for real: every click on its frame, the ear hears what Node hears',
     entry: 'bench/live/hidden.ts',
+  },
+  {
+    name: 'hiddensession',
+    about: 'a session of eleven blocks, two minutes of it out of sight for real: blocks, tempi and takes as played, and the screen right afterwards',
+    entry: 'bench/live/hiddensession.ts',
   },
   {
     name: 'diarykills',

@@ -38,7 +38,7 @@ async function awayAndBack(
   await page.hide();
   await later(AWAY_SEC / 2);
   expect(await page.evaluate(() => document.visibilityState)).toBe('hidden');
-  await later(AWAY_SEC / 2);
+  await later(AWAY_SEC / 2 + 0.5);
   expect(await page.evaluate(() => document.visibilityState)).toBe('hidden');
   await page.show();
   const first = await page.evaluate(firstLook);
@@ -88,7 +88,8 @@ test('the click: every one on its frame', async ({ baseURL }) => {
   );
   expect(changes.map(({ seen }) => seen)).toEqual(['hidden', 'visible']);
   expect(heard).toEqual(ideal);
-  expect(within(ideal).length).toBeGreaterThanOrEqual(Math.floor((AWAY_SEC * TEMPO_BPM) / 30));
+  // A second less: where a busy machine computes no sound for a moment, its clock stands too.
+  expect(within(ideal).length).toBeGreaterThanOrEqual(Math.floor(((AWAY_SEC - 1) * TEMPO_BPM) / 30));
 });
 
 test('the ear: it hears what Node hears, and every sample is there', async ({ baseURL }) => {
@@ -151,10 +152,10 @@ test('a session: it goes on, and the screen is right when it comes back', async 
   const beats = beatsOff(framed, played.tempi);
   const since = movesSince(framed);
   rows.push(
-    `| session, ${BLOCKS.length} blocks of ${BLOCK_SEC.toFixed(0)} s | ${told} | ${played.told}; ${beats.count} clicks, ${beats.off} not a beat from the one before by more than a frame; back in sight the frame moved ${since.count} times, ${since.late} of them too late for the pictures drawn, and it says “${first.replaceAll(/\s+/g, ' ').trim()}”; lock of the screen: ${lock.join(', ')} |`,
+    `| session, ${BLOCKS.length} blocks of ${BLOCK_SEC.toFixed(0)} s | ${told} | ${played.told}; ${beats.count} clicks, ${beats.off} not a beat from the one before by more than a frame, ${framed.unsounded.length} too late to sound; back in sight the frame moved ${since.count} times, ${since.late} of them too late for the pictures drawn, and it says “${first.replaceAll(/\s+/g, ' ').trim()}”; lock of the screen: ${lock.join(', ')} |`,
   );
   expect(lock).toEqual(['asked', 'given', 'taken', 'asked', 'given']);
-  expect(beats.off).toBe(0);
+  expect([beats.off, framed.unsounded]).toEqual([0, []]);
   // As in the test named "a session without a touch": one in twenty may be late on a machine that does other things too.
   expect(since.count).toBeGreaterThan(5);
   expect(since.late).toBeLessThanOrEqual(since.count / 20);

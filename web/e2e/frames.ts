@@ -6,6 +6,8 @@ export interface Framed {
   readonly rateHz: number;
   /** Frames of the clicks that were sounded, in order. */
   readonly clicks: readonly number[];
+  /** Of these, those that came too late to be sounded. */
+  readonly unsounded: readonly number[];
   /** The frame that was leaving the loudspeaker, by the output's own time stamp, when the frame on the page changed. */
   readonly moves: readonly number[];
   /** For each move, the frame that was leaving when the picture before it was drawn. */
@@ -14,7 +16,7 @@ export interface Framed {
 
 declare global {
   interface Window {
-    framed: { rateHz: number; clicks: number[]; moves: number[]; before: number[] };
+    framed: { rateHz: number; clicks: number[]; unsounded: number[]; moves: number[]; before: number[] };
   }
 }
 
@@ -27,14 +29,19 @@ export const framedIn = (page: Page): Promise<Framed> => page.evaluate(() => win
 
 /** In the page. The reports of the click's worklet are true to the sample (machine/clickways). */
 function write(): void {
-  window.framed = { rateHz: 0, clicks: [], moves: [], before: [] };
+  window.framed = { rateHz: 0, clicks: [], unsounded: [], moves: [], before: [] };
   let sounding: AudioContext | null = null;
   const { connect } = AudioNode.prototype as unknown as { connect: (this: AudioNode, ...given: unknown[]) => AudioNode };
   (AudioNode.prototype as unknown as { connect: typeof connect }).connect = function (...given) {
     if (this instanceof AudioWorkletNode && this.numberOfInputs === 0 && given[0] === this.context.destination) {
       sounding = this.context as AudioContext;
       window.framed.rateHz = sounding.sampleRate;
-      this.port.addEventListener('message', ({ data }) => window.framed.clicks.push(...(data as { frame: number }[]).map(({ frame }) => frame)));
+      this.port.addEventListener('message', ({ data }) => {
+        for (const { frame, sounded } of data as { frame: number; sounded: boolean }[]) {
+          window.framed.clicks.push(frame);
+          if (!sounded) window.framed.unsounded.push(frame);
+        }
+      });
     }
     return connect.apply(this, given);
   };
