@@ -19,8 +19,22 @@ export interface Killable {
   kill(): Promise<void>;
 }
 
+/** A browser that was killed does not always answer when it is started again; so often it is tried. */
+const TRIES = 3;
+
 /** @param profile folder of the browser's data. @param more arguments for it. */
 export async function startChromium(profile: string, more: readonly string[] = []): Promise<Killable> {
+  for (let tried = 1; ; tried++) {
+    try {
+      return await startOnce(profile, more);
+    } catch (error) {
+      killAll();
+      if (tried === TRIES) throw error;
+    }
+  }
+}
+
+async function startOnce(profile: string, more: readonly string[]): Promise<Killable> {
   const child = spawn(
     chromiumPath(),
     [
@@ -35,7 +49,7 @@ export async function startChromium(profile: string, more: readonly string[] = [
   );
   running.add(child);
   child.once('exit', () => running.delete(child));
-  const browser = await chromium.connectOverCDP(await addressOf(child), { timeout: 120_000 });
+  const browser = await chromium.connectOverCDP(await addressOf(child), { timeout: 40_000 });
   return {
     browser,
     devtools: [child.stdio[3] as Writable, child.stdio[4] as Readable],

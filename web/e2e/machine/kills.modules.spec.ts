@@ -17,6 +17,9 @@ const WORKS = ['save', 'restore', 'backup', 'upgrade', 'thin'] as const;
 
 type Work = (typeof WORKS)[number];
 
+/** Whoever the diary that is written all the time says it is. */
+const writers = new Set<string>();
+
 test.afterEach(killAll);
 
 /** Begins a work in the page that goes on until the browser is killed; every entry that the store acknowledged is told at once. */
@@ -91,7 +94,8 @@ const found = (page: Page, name: string, upgraded = false) =>
       const records = (await store.records()).value!;
       const asides = await store.asides();
       store.close();
-      return { texts: window.rig.textsOf(records), count: records.length, ids: records.map(({ id }) => id), asides: asides.length };
+      const { deviceId } = store;
+      return { deviceId, texts: window.rig.textsOf(records), count: records.length, ids: records.map(({ id }) => id), asides: asides.length };
     },
     [name, upgraded] as const,
   );
@@ -154,7 +158,10 @@ async function check(page: Page, work: Work, kill: number, acknowledged: Readonl
     expect(new Set(texts)).toEqual(new Set(['was here']));
     return;
   }
-  const { texts } = await found(page, 'killed');
+  const { texts, deviceId } = await found(page, 'killed');
+  writers.add(deviceId);
+  // The identity is made with the database: another one means that not an entry is missing but all that was there.
+  expect(writers.size, 'the browser itself threw the whole database away and made it anew').toBe(1);
   const there = new Set(texts);
   for (const pair of [...acknowledged].filter((name) => /^\d+-\d+$/.test(name))) expect(there, pair).toContain(`${pair} first`);
   for (const text of texts) expect(there).toContain(text.endsWith('first') ? text.replace('first', 'second') : text.replace('second', 'first'));
