@@ -353,3 +353,31 @@ test('the tempo follows within a block: each round is heard at its tempo, the cl
   ]);
   expect(asked.measured.map(({ spans }) => spans!.map(({ tempoBpm }) => tempoBpm))).toEqual([[120, 126, 120, 120], [120], [126], [120, 120]]);
 });
+
+test('by the player’s word the tempo follows too: two rounds “again” bring it down, another word for the last takes that back (issue 8)', async () => {
+  const stage = standIn(false);
+  const { room, engine, store, records } = stage;
+  const blocks = [{ ...block, minutes: 1.6, follows: true }];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const told: number[] = [];
+  const run = runSession({
+    ...{ room, engine, pages, blocks, earlier: [], onState: () => {}, onShow: () => {}, onProblems: () => {} },
+    onTempo: ({ tempoBpm }) => told.push(tempoBpm),
+  });
+  // Rounds of 16 s from the 6th second on, half of it plain time: a word in each, and at 34 s another for the second; at 50 s again.
+  for (let sec = 0; sec < 120; sec++) {
+    stage.move(1);
+    run.send('tick');
+    const word = ({ 15: 'again', 31: 'again', 34: 'hadIt', 48: 'again' } as const)[sec];
+    if (word) run.send(word);
+    await vi.advanceTimersByTimeAsync(0);
+  }
+  await run.over;
+  await pages.written();
+  // None of two: 15 % at most (core/tempo), and back; one of three is a fall again.
+  expect(told.slice(0, 2)).toEqual([102, 120]);
+  expect(told).toHaveLength(3);
+  expect(told[2]).toBeLessThan(120);
+  const [first] = fold(records).days[0]!.sessions[0]!.blocks;
+  expect(first!.body).toMatchObject({ heard: null, playerRounds: { hadIt: 1, again: 2 } });
+});
