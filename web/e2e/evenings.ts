@@ -30,6 +30,12 @@ export async function startByWord(page: Page, lastTime: 'with the microphone' | 
   await expect(page.getByText(/Block 1 of/)).toBeVisible();
 }
 
+/** From now on tempi move from block to block only: these evenings are held against what was planned and said of whole blocks. */
+export async function tempiStayWithin(page: Page): Promise<void> {
+  await page.getByText('How it runs').click();
+  await page.getByRole('checkbox', { name: /tempo follows/ }).uncheck();
+}
+
 /**
  * Plays on until the session is done, or until `leave` says so: every round of every block to its end, and after each a word by key or pedal
  * where the screen asks for one.

@@ -18,7 +18,7 @@ import { EVENINGS, type Evening, MOVES_ON } from './calendar.ts';
 import { openAt, takeClock } from './clock.ts';
 import { databaseOf } from './database.ts';
 import { checkDay, checkDiary, checkListed, checkProgress } from './diarycheck.ts';
-import { allWritten, type PlayedBlock, playByEar, playOn, type Sheet, startByWord } from './evenings.ts';
+import { allWritten, type PlayedBlock, playByEar, playOn, type Sheet, startByWord, tempiStayWithin } from './evenings.ts';
 import { daysRead, type Lived, type Standing, standingIn } from './lived.ts';
 import { chanceOfCleanRun, soundOf } from './pitdrummer.ts';
 import { checkPlan, Promises } from './plancheck.ts';
@@ -177,6 +177,7 @@ test('five weeks with the app: what was planned, played, missed and said stands 
     if (evening.day === MOVES_ON) page = await moveOn(page, browser, momentIn(evening));
     if (lived.length > 0) await openAt(page, momentIn(evening));
     await seeOpened(page, evening.day);
+    if (lived.length === 0) await tempiStayWithin(page);
     const standing = await standingIn(page);
     checkPlan(standing, evening, lived);
     const planned = standing.plan.sessions.find(({ date }) => date === evening.day)!;

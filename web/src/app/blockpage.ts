@@ -40,14 +40,30 @@ export function joined(before: BlockBody, after: BlockBody): BlockBody {
     durationSec: before.durationSec + after.durationSec,
     takeIds: [...before.takeIds, ...after.takeIds],
     ...(rounds ? { playerRounds: rounds, playerSays: wordFor(rounds) } : {}),
-    ...(before.stretches?.length ? { stretches: [...before.stretches, ...stretchesIn(after)] } : {}),
+    ...(before.stretches?.length ? { stretches: gathered([...before.stretches, ...stretchesIn(after)]) } : {}),
     unfinished: false,
   };
 }
 
-/** Each tempo of a block with its runs, where one was heard. */
-const stretchesIn = ({ stretches, heard, tempoBpm }: BlockBody): readonly SavedTempoRuns[] =>
-  stretches ?? (heard && heard.runCount > 0 ? [{ tempoBpm, clean: heard.cleanRunCount, runs: heard.runCount, byEar: true }] : []);
+/** Those at one tempo after each other as one. */
+function gathered(stretches: readonly SavedTempoRuns[]): readonly SavedTempoRuns[] {
+  const all: SavedTempoRuns[] = [];
+  for (const next of stretches) {
+    const last = all.at(-1);
+    const goesOn = last?.tempoBpm === next.tempoBpm && last.byEar === next.byEar;
+    if (goesOn) all.pop();
+    all.push(goesOn ? { ...next, clean: last.clean + next.clean, runs: last.runs + next.runs } : next);
+  }
+  return all;
+}
+
+/** Each tempo of a block with its runs, by ear or by the player's word. */
+function stretchesIn({ stretches, heard, playerRounds, tempoBpm }: BlockBody): readonly SavedTempoRuns[] {
+  if (stretches) return stretches;
+  if (heard && heard.runCount > 0) return [{ tempoBpm, clean: heard.cleanRunCount, runs: heard.runCount, byEar: true }];
+  const { hadIt, again } = playerRounds ?? { hadIt: 0, again: 0 };
+  return hadIt + again > 0 ? [{ tempoBpm, clean: hadIt, runs: hadIt + again, byEar: false }] : [];
+}
 
 /** @param place the session, and how many of its blocks lie before those that run now. */
 export function blockBody(

@@ -2,6 +2,7 @@ import { type BlockBody, type DiaryDay, type DiaryRecord, fold, type RecordDraft
 import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
 import type { PlannedBlock } from '@evenhand/core/plan';
 import type { Problem } from '@evenhand/core/problem';
+import { resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
 import { readSticking } from '@evenhand/core/sticking';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
@@ -232,6 +233,8 @@ test('a page killed in the second round loses the bar in progress alone, and the
   const [entry] = fold(records).days[0]!.sessions;
   expect(entry!.blocks).toHaveLength(1);
   expect(entry!.blocks[0]!.body).toMatchObject({ durationSec: 60, playerRounds: { hadIt: 1, again: 2 }, playerSays: 'again', unfinished: false });
+  // As results each word counts once, whichever part of the block it was said in.
+  expect(resultsOf(fold(records)).map(({ tempoBpm, clean, runs, byEar }) => [tempoBpm, clean, runs, byEar])).toEqual([[120, 1, 3, false]]);
   expect(entry!.session.body.ended).toBe('done');
 });
 
