@@ -11,6 +11,7 @@ export const courseLabels = {
 
 export const risenLabels = {
   title: 'What rose with what',
+  table: 'Exercise by exercise',
   hint: 'Each week is held against the week before by its own results. That two rose together does not say that one lifted the other.',
   against: 'Held against',
   working: 'Looking through the weeks …',
@@ -34,6 +35,7 @@ export const risenLabels = {
 
 export const workedLabels = {
   title: 'What was worked on',
+  table: 'Phrase by phrase',
   phrase: 'Phrase',
   span: 'First and last day',
   days: 'Days',
@@ -49,6 +51,7 @@ export const workedLabels = {
 
 export const weekLabels = {
   title: 'Week against week',
+  table: 'Figure by figure',
   hint: (partly: boolean) =>
     `By the results of each week alone${partly ? '; this week is not over' : ''}. Ranges: 9 times in 10 for the clean tempo, 95 in 100 for the others.`,
   last: (from: string) => `Week from ${from}`,
