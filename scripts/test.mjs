@@ -16,7 +16,7 @@ const began = Date.now();
 const elapsed = () => `${((Date.now() - began) / 1000).toFixed(0)} s`;
 
 /** Gives way to the browser, which must be in time with its sound; everything a program starts gives way too. */
-const givingWay = (command, given) => (process.platform === 'win32' ? [command, given] : ['nice', ['-n', '5', command, ...given]]);
+const givingWay = (command, given) => (process.platform === 'win32' ? [command, given] : ['nice', ['-n', '10', command, ...given]]);
 
 /** Runs a program of node_modules in the root; gives its exit code and what it printed. */
 function run(command, given, env = {}) {
@@ -84,7 +84,7 @@ async function vitest() {
   begin('tests in Node');
   const file = join(reports, 'vitest.json');
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${file}`];
-  const { code, printed } = await run(...givingWay('vitest', ['run', '--maxWorkers=1', ...reporters]));
+  const { code, printed } = await run(...givingWay('vitest', ['run', '--maxWorkers=2', ...reporters]));
   const count = countVitest(reported(file));
   return tell('tests in Node', code !== 0 && count.failed === 0 ? sum([count, failed('vitest crashed')]) : count, printed);
 }

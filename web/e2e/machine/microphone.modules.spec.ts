@@ -48,8 +48,8 @@ test('strokes played into the microphone are heard within 1 ms of each other’s
 }) => {
   await page.goto('/e2e/machine/rig.html');
   let result = await page.evaluate(record());
-  // Chromium may insert 10 ms of zeros; then the take must say so, and is made again.
-  for (let again = 0; again < 3 && result.heard.problems.some(({ code }) => code === 'take-gaps'); again++) result = await page.evaluate(record());
+  // Chromium may insert 10 ms of zeros, most often on a busy machine; then the take must say so, and is made again.
+  for (let again = 0; again < 8 && result.heard.problems.some(({ code }) => code === 'take-gaps'); again++) result = await page.evaluate(record());
   expect(result.heard.problems).toEqual([]);
   const heard = result.heard.value!.strokes.filter(({ levelDb }) => levelDb > -40).map(({ timeSec }) => timeSec);
   expect(heard).toHaveLength(TIMES.length);

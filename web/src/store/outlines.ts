@@ -32,10 +32,14 @@ export interface OutlineTables {
   readonly outlines: Table<'outlines'>;
 }
 
-/** Records to a segment. Assumption: the last one is written again with every entry, and ten years are some hundred of them. */
-const FULL = 200;
+/**
+ * Records to a segment. The last one is written again with every entry; some 25 kB of it stay inside the table, where a browser puts what is larger in a
+ * file of its own (Chromium from 64 kB on) and an entry then waits for that file. Ten years are a thousand segments.
+ * @tuned bench/diary
+ */
+const FULL = 50;
 /** Segments of days that are read first: the latest month or two of someone who practises daily. */
-const FIRST = 4;
+const FIRST = 16;
 
 const SERIES = { standing: 0, days: 1 } as const satisfies Record<OutlineSeries, SegmentKey[0]>;
 const BOTH: readonly OutlineSeries[] = ['standing', 'days'];
