@@ -121,6 +121,8 @@ async function walkSession(page: Page, see: Walk['see']): Promise<void> {
   const pause = page.getByRole('button', { name: 'Pause' });
   for (let stop = 0; stop < 4 && !(await pause.evaluate((button) => button.matches(':focus'))); stop++) await page.keyboard.press('Tab');
   await expect(page.locator('.steering')).toHaveCSS('opacity', '1');
+  // Not in plain time, where nothing is framed.
+  await expect(page.locator('svg.frame rect')).toBeVisible();
   await page.keyboard.press(' ');
   await expect(page.getByText('Paused')).toBeVisible();
   await see('session-paused');

@@ -62,12 +62,16 @@ export function following<Db extends Marked>(first: Db, open: () => Promise<Db |
     async on(work) {
       const used = db;
       const result = await work(used);
-      if (result.value !== null || !(await replacedIn(used).catch(() => undefined))) return result;
+      if (result.value !== null) return result;
+      // Whoever else followed has closed the one that was used: then it is not asked any more.
+      const mark = db === used ? await replacedIn(used).catch(() => undefined) : undefined;
       if (db === used) {
-        const next = await open();
-        if (!next) return result;
-        used.close();
-        db = next;
+        const next = mark ? await open() : null;
+        if (db === used && !next) return result;
+        if (db === used) {
+          used.close();
+          db = next!;
+        } else next?.close();
       }
       return work(db);
     },
