@@ -96,15 +96,24 @@ export function summed({ logs }: FormedDays, { rise, bend }: Pick<Course, 'rise'
   const [dayCount, width] = [logs.length, logs[0]!.length];
   const sums = new Float64Array((dayCount + 1) * width);
   for (const [d, row] of logs.entries()) {
-    const by = (rise * shape(bend, dayCount > 1 ? d / (dayCount - 1) : 0)) / COURSE_GRID.step;
-    const [whole, part] = [Math.floor(by), by - Math.floor(by)];
-    for (let k = 0; k < width; k++) {
-      const low = row[Math.max(0, Math.min(width - 1, k + whole))]!;
-      const high = row[Math.max(0, Math.min(width - 1, k + whole + 1))]!;
-      sums[(d + 1) * width + k] = sums[d * width + k]! + (1 - part) * low + part * high;
-    }
+    const upToDay = sums.subarray((d + 1) * width, (d + 2) * width);
+    upToDay.set(sums.subarray(d * width, (d + 1) * width));
+    addMoved(upToDay, row, rise * shape(bend, dayCount > 1 ? d / (dayCount - 1) : 0));
   }
   return { width, sums };
+}
+
+/** Adds to each column what a row tells of a tempo so much faster, log tempo; beyond its columns the last one goes on. */
+export function addMoved(sums: Float64Array, row: Float64Array, by: number): void {
+  const last = row.length - 1;
+  const columns = by / COURSE_GRID.step;
+  const whole = Math.floor(columns);
+  const part = columns - whole;
+  for (let k = 0; k <= last; k++) {
+    const low = row[Math.max(0, Math.min(last, k + whole))]!;
+    const high = row[Math.max(0, Math.min(last, k + whole + 1))]!;
+    sums[k]! += (1 - part) * low + part * high;
+  }
 }
 
 interface Best {

@@ -1,5 +1,6 @@
 /** 90 % ranges of what a course is said to have done: the size of its step, its change a week; from the profile of the likelihood. */
-import { bic, type FormedDays, smoothCourses, summed } from './coursemodels.ts';
+import { addMoved, bic, type FormedDays, smoothCourses, summed } from './coursemodels.ts';
+import { topOf } from './daylogs.ts';
 import { COURSE_GRID, HALF_90_FALL, HELD_GRID, SMOOTH } from './parameters.ts';
 
 /** A range, log tempo. */
@@ -55,44 +56,34 @@ export function weeklyRange(days: FormedDays, weeks: readonly number[]): WeeklyR
   const half = Math.round(HELD_GRID.most / HELD_GRID.step);
   const middle = weeks.reduce((sum, week) => sum + week, 0) / weeks.length;
   const levels = Array.from({ length: 2 * half + 1 }, (_, k) => levelsAt(logs, weeks, { change: (k - half) * HELD_GRID.step, middle }));
-  const profile = levels.map((row) => row.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY));
+  const profile = levels.map(topOf);
   const { low, high } = rangeOf(profile, (k) => (k - half) * HELD_GRID.step);
   const still = levels[half]!;
   const level = rangeOf(still, (k) => first + k * COURSE_GRID.step);
   if (level.low <= first || level.high >= first + (still.length - 1) * COURSE_GRID.step) return null;
   const none = bic({ logLikelihood: profile[half]!, parameters: 1 }, weeks.length);
-  const some = bic({ logLikelihood: Math.max(...profile), parameters: 2 }, weeks.length);
+  const some = bic({ logLikelihood: topOf(profile), parameters: 2 }, weeks.length);
   const bpm = Math.exp(first + still.indexOf(profile[half]!) * COURSE_GRID.step);
   return { low, high, bpm, lowBpm: Math.exp(level.low), highBpm: Math.exp(level.high), better: some < none };
 }
 
 /** Log likelihood by the level in the middle of the weeks, for one change a week. */
 function levelsAt(logs: readonly Float64Array[], weeks: readonly number[], { change, middle }: { readonly change: number; readonly middle: number }) {
-  const width = logs[0]!.length;
-  const sums = new Float64Array(width);
-  for (const [d, row] of logs.entries()) {
-    const by = (change * (weeks[d]! - middle)) / COURSE_GRID.step;
-    const [whole, part] = [Math.floor(by), by - Math.floor(by)];
-    for (let k = 0; k < width; k++) {
-      const low = row[Math.max(0, Math.min(width - 1, k + whole))]!;
-      const high = row[Math.max(0, Math.min(width - 1, k + whole + 1))]!;
-      sums[k]! += (1 - part) * low + part * high;
-    }
-  }
+  const sums = new Float64Array(logs[0]!.length);
+  for (const [d, row] of logs.entries()) addMoved(sums, row, change * (weeks[d]! - middle));
   return sums;
 }
 
 /** From the first to the last place at which a profile is within a 90 % range of its top. */
 export function rangeOf(profile: ArrayLike<number>, valueAt: (place: number) => number): LogRange {
-  let top = Number.NEGATIVE_INFINITY;
-  for (let k = 0; k < profile.length; k++) top = Math.max(top, profile[k]!);
+  const top = topOf(profile);
   const inside = Array.from(profile, (log, k) => (log >= top - HALF_90_FALL ? k : -1)).filter((k) => k >= 0);
   return { low: valueAt(inside[0]!), high: valueAt(inside.at(-1)!) };
 }
 
 /** Whether a row by itself has an end on both sides: one of a day on which everything was clean does not. */
 export function isTelling(logs: Float64Array): boolean {
-  const most = logs.reduce((best, log) => Math.max(best, log), Number.NEGATIVE_INFINITY);
+  const most = topOf(logs);
   return most - logs[0]! > HALF_90_FALL && most - logs.at(-1)! > HALF_90_FALL;
 }
 

@@ -62,11 +62,18 @@ function strayed(row: Float64Array, sd: number): Float64Array {
   const reach = Math.ceil((REACH_SDS * sd) / COURSE_GRID.step);
   const kernel = Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-((((k - reach) * COURSE_GRID.step) / sd) ** 2) / 2));
   const whole = kernel.reduce((sum, weight) => sum + weight, 0);
-  const most = row.reduce((best, log) => Math.max(best, log), Number.NEGATIVE_INFINITY);
+  const most = topOf(row);
   const odds = row.map((log) => Math.exp(log - most));
   return row.map((_, k) => {
     let sum = 0;
     for (let j = -reach; j <= reach; j++) sum += kernel[j + reach]! * odds[Math.max(0, Math.min(row.length - 1, k + j))]!;
     return most + Math.log(Math.max(sum / whole, Number.MIN_VALUE));
   });
+}
+
+/** The greatest of some log likelihoods; −∞ of none. */
+export function topOf(logs: ArrayLike<number>): number {
+  let top = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < logs.length; k++) top = Math.max(top, logs[k]!);
+  return top;
 }
