@@ -1,7 +1,9 @@
 /** Weeks set beside each other, the cell over the weeks, and what was worked on. */
 import { describe, expect, it, test } from 'vitest';
+import { addDays } from '../day.ts';
 import type { DiaryView } from '../diary/index.ts';
-import { type BlockResult, cellRow, cellWeeks, meanRange, weekFigures, workedOn } from './index.ts';
+import { type BlockResult, cellRow, cellWeeks, type ExerciseResult, meanRange, weekFigures, weekTempi, workedOn } from './index.ts';
+import { firstAndLastTempo } from './weektempi.ts';
 
 test('the mean of 3, 4, 5 and 8 with its 95 % range: 1.5626 to 8.4374 (says: SciPy 1.17.1, stats.t.interval)', () => {
   const { value, low, high } = meanRange([3, 4, 5, 8])!;
@@ -73,4 +75,22 @@ test('what was worked on: phrases with sessions, the latest first, with days, mi
     ['b', '2026-03-02', '2026-03-02', 1, 10, null],
     ['a', '2026-01-05', '2026-02-01', 2, 15, closed],
   ]);
+});
+
+test('the first and the last week that tell a tempo are the ends of all that do (says: planted)', () => {
+  const week = (k: number, tells: boolean): readonly ExerciseResult[] =>
+    [90, 100, 110].map((tempoBpm, n) => {
+      const result = { exerciseId: 'a', day: addDays('2026-01-05', 7 * k), tempoBpm: tempoBpm + k, runs: 20 };
+      return { ...result, clean: tells ? [20, 14, 0][n]! : 20 };
+    });
+  const ends = (telling: readonly boolean[]) => {
+    const results = telling.flatMap((tells, k) => week(k, tells)).reverse();
+    const all = weekTempi(results, 'a');
+    expect(firstAndLastTempo(results, 'a')).toEqual([all[0] ?? null, all.at(-1) ?? null]);
+    return all.map(({ from }) => from);
+  };
+  expect(ends([false, true, true, false, true, false])).toEqual(['2026-01-12', '2026-01-19', '2026-02-02']);
+  expect(ends([false, true, false])).toEqual(['2026-01-12']);
+  expect(ends([false, false])).toEqual([]);
+  expect(ends([])).toEqual([]);
 });

@@ -1,7 +1,7 @@
 /** The clean tempo of each week by that week's results alone, so that two weeks can be held against each other. */
-import { addDays, startOfWeek } from '../day.ts';
+import { startOfWeek } from '../day.ts';
 import { isTelling, rangeOf, together } from './courseranges.ts';
-import { columnsFor, dayLogs } from './daylogs.ts';
+import { columnsFor, dayLogs, topOf } from './daylogs.ts';
 import { COURSE_FORMS, COURSE_GRID, WEEK_WIDEST } from './parameters.ts';
 import type { ExerciseResult } from './tempocurve.ts';
 
@@ -19,21 +19,44 @@ export interface WeekTempo {
  * before, as it should for the next tempo; held against each other, weeks must not share results.
  * @param results of any exercises, in any order.
  */
-export function weekTempi(results: readonly ExerciseResult[], exerciseId: string): readonly WeekTempo[] {
-  const own = results.filter((result) => result.exerciseId === exerciseId && result.runs > 0);
-  const weeks = [...new Set(own.map(({ day }) => startOfWeek(day)))].sort();
-  return weeks.flatMap((from) => {
-    const to = addDays(from, 6);
-    return (
-      weekTempo(
-        own.filter(({ day }) => day >= from && day <= to),
-        from,
-      ) ?? []
-    );
-  });
+export const weekTempi = (results: readonly ExerciseResult[], exerciseId: string): readonly WeekTempo[] =>
+  byWeek(results, exerciseId).flatMap((week) => weekTempo(week) ?? []);
+
+/** The first and the last of them, looked for from both ends: ten years have five hundred weeks. Both null where no week tells it. */
+export function firstAndLastTempo(
+  results: readonly ExerciseResult[],
+  exerciseId: string,
+): readonly [first: WeekTempo | null, last: WeekTempo | null] {
+  const weeks = byWeek(results, exerciseId);
+  const first = firstTelling(weeks);
+  return [first, first && firstTelling([...weeks].reverse())];
 }
 
-function weekTempo(results: readonly ExerciseResult[], from: string): WeekTempo | null {
+function firstTelling(weeks: readonly Week[]): WeekTempo | null {
+  for (const week of weeks) {
+    const told = weekTempo(week);
+    if (told) return told;
+  }
+  return null;
+}
+
+/** First day of a week, and its results. */
+type Week = readonly [from: string, results: readonly ExerciseResult[]];
+
+/** Weeks with results of the exercise, ascending. */
+function byWeek(results: readonly ExerciseResult[], exerciseId: string): readonly Week[] {
+  const weeks = new Map<string, ExerciseResult[]>();
+  for (const result of results) {
+    if (result.exerciseId !== exerciseId || result.runs <= 0) continue;
+    const from = startOfWeek(result.day);
+    const week = weeks.get(from);
+    if (week) week.push(result);
+    else weeks.set(from, [result]);
+  }
+  return [...weeks].sort(([a], [b]) => (a < b ? -1 : 1));
+}
+
+function weekTempo([from, results]: Week): WeekTempo | null {
   const days = [...new Set(results.map(({ day }) => day))];
   const columns = columnsFor(results);
   const logs = dayLogs(results, days, { form: COURSE_FORMS.first, columns });
@@ -41,7 +64,7 @@ function weekTempo(results: readonly ExerciseResult[], from: string): WeekTempo 
   if (!isTelling(whole)) return null;
   const bpmAt = (k: number) => Math.exp(columns.first + k * COURSE_GRID.step);
   const { low, high } = rangeOf(whole, (k) => k);
-  const top = whole.indexOf(whole.reduce((most, log) => Math.max(most, log), Number.NEGATIVE_INFINITY));
+  const top = whole.indexOf(topOf(whole));
   const told = { from, bpm: bpmAt(top), lowBpm: bpmAt(low), highBpm: bpmAt(high) };
   return told.highBpm / told.lowBpm > WEEK_WIDEST ? null : told;
 }

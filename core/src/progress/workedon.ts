@@ -1,7 +1,7 @@
 /** What was worked on: each phrase with its days, minutes and clean tempo at first and at last. */
 import type { DiaryView } from '../diary/index.ts';
 import type { BlockResult } from './results.ts';
-import { type WeekTempo, weekTempi } from './weektempi.ts';
+import { firstAndLastTempo, type WeekTempo } from './weektempi.ts';
 
 /** A phrase as one line of a list. */
 export interface WorkedOn {
@@ -34,15 +34,15 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
     if (days.length === 0) return [];
     const { name, sticking, perBeat, tempoBpm, state = null } = body;
     const phrase = results.find(({ exercise }) => exercise.sticking === sticking && exercise.perBeat === perBeat);
-    const tempi = phrase ? weekTempi(results, phrase.exerciseId) : [];
+    const [firstTempo, lastTempo] = phrase ? firstAndLastTempo(results, phrase.exerciseId) : [null, null];
     const minutes = own.reduce((sum, { playedSec }) => sum + playedSec, 0) / 60;
     const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
     return [
       {
         ...{ stickingPointId: id, name, sticking, perBeat, wantedBpm: tempoBpm, state, exerciseId: phrase?.exerciseId ?? null },
         ...span,
-        firstTempo: tempi[0] ?? null,
-        lastTempo: tempi.at(-1) ?? null,
+        firstTempo,
+        lastTempo,
       },
     ];
   });
