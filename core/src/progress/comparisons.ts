@@ -28,17 +28,22 @@ type Block = KnownRecord<'block'>;
 
 const WEEK_DAYS = 7;
 
-/** Every comparison that the diary allows: first and last reference take, this week against last where that is another pair, pad against kit. */
+/**
+ * Every comparison that the diary allows: the first and the last reference take of the phrase heard last, at its fastest tempo that has them on two
+ * days; the last against that of a week before, where that is another pair; pad against kit.
+ */
 export function comparisonsOf(diary: DiaryView): readonly TakesCompared[] {
-  const [days, week, drums] = [thenNow(diary), weekAgainstLast(diary), padAgainstKit(diary)];
-  const another = week && days && (week.thenDay !== days.thenDay || week.tempoBpm !== days.tempoBpm);
-  return [days, another ? week : null, drums].filter((compared) => compared !== null);
+  const drums = padAgainstKit(diary);
+  return [...overTime(diary), ...(drums ? [drums] : [])];
 }
 
-/** The first and the last reference take of the phrase heard last, at its fastest tempo that has two; null until there are two of the same exercise at the same tempo on different days. */
-export function thenNow(diary: DiaryView): TakesCompared | null {
+function overTime(diary: DiaryView): readonly TakesCompared[] {
   const same = takesOfLatest(diary);
-  return same && compare(same[0]!, same.at(-1)!, diary, 'days');
+  if (!same) return [];
+  const [first, last] = [same[0]!, same.at(-1)!];
+  const before = weekBefore(last, same);
+  const week = before && before.day !== first.day ? [compare(before, last, diary, 'week')] : [];
+  return [compare(first, last, diary, 'days'), ...week];
 }
 
 /** Reference takes that can be compared, of the exercise that was heard as one last: an old phrase that was faster does not stand before the present one. */
@@ -52,14 +57,10 @@ function takesOfLatest(diary: DiaryView): readonly Block[] | null {
   return null;
 }
 
-/** The latest reference take and the one nearest to a week before it. */
-function weekAgainstLast(diary: DiaryView): TakesCompared | null {
-  const same = takesOfLatest(diary);
-  const now = same?.at(-1);
-  if (!same || !now) return null;
-  const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, now.day) - WEEK_DAYS);
-  const [then] = same.filter(({ day }) => day < now.day).sort((a, b) => offWeek(a) - offWeek(b) || (a.day < b.day ? 1 : -1));
-  return then ? compare(then, now, diary, 'week') : null;
+/** Of takes the one nearest to a week before another. */
+function weekBefore({ day: last }: Block, takes: readonly Block[]): Block | undefined {
+  const offWeek = ({ day }: Block) => Math.abs(daysBetween(day, last) - WEEK_DAYS);
+  return takes.filter(({ day }) => day < last).sort((a, b) => offWeek(a) - offWeek(b) || (a.day < b.day ? 1 : -1))[0];
 }
 
 /** The latest takes of one sticking at one tempo with the hands on a pad, and with none of them on one. */

@@ -1,6 +1,6 @@
 import { addDays } from '@evenhand/core/day';
 import { type DiaryView, fold, type SavedHeard, type SavedPlace } from '@evenhand/core/diary';
-import { type BlockResult, comparisonsOf, thenNow } from '@evenhand/core/progress';
+import { type BlockResult, comparisonsOf, type TakesCompared } from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
 import { expect, test } from 'vitest';
 import { zonesOverDays } from './comparing.ts';
@@ -59,6 +59,8 @@ function diaryOf(takes: readonly { readonly day: string; readonly tempoBpm: numb
   return fold(records);
 }
 
+const thenNow = (diary: DiaryView): TakesCompared | undefined => comparisonsOf(diary).find(({ of }) => of === 'days');
+
 test('then and now are the first and the last reference take at one tempo, with what changed for sure', () => {
   const later = addDays(START, 28);
   const compared = thenNow(
@@ -112,7 +114,7 @@ test('of two phrases the one that was heard last is compared, though the other w
 });
 
 test('one take, or takes at different tempi, are nothing to compare', () => {
-  expect(thenNow(diaryOf([{ day: START, tempoBpm: 92, lastMs: -30 }]))).toBe(null);
+  expect(thenNow(diaryOf([{ day: START, tempoBpm: 92, lastMs: -30 }]))).toBeUndefined();
   expect(
     thenNow(
       diaryOf([
@@ -120,7 +122,7 @@ test('one take, or takes at different tempi, are nothing to compare', () => {
         { day: addDays(START, 7), tempoBpm: 64, lastMs: -30 },
       ]),
     ),
-  ).toBe(null);
+  ).toBeUndefined();
 });
 
 test('nothing played: every family of the plan is missing, and nothing is there', () => {
