@@ -2,6 +2,7 @@
 import { compareRecords } from './clock.ts';
 import { isDeleted, standingEdits } from './edit.ts';
 import { type DiaryDay, type DiaryView, daysOf, foldRead, readOne, type ShownTake, type ToFold } from './fold.ts';
+import { seriesOf } from './outline.ts';
 import type { DiaryRecord, EditBody, KnownRecord } from './record.ts';
 
 /** A view with what it takes to go on from it. */
@@ -44,8 +45,7 @@ export function foldOn(before: Folded, more: readonly ToFold[]): Folded | null {
 type Standing = Pick<Folded, 'byId' | 'edits'>;
 type Changed = ReadonlyMap<string, ToFold>;
 
-const OF_DAYS: readonly string[] = ['session', 'block', 'take', 'note', 'edit'];
-const isOfDays = ({ record, as }: ToFold): boolean => as === 'checked' && OF_DAYS.includes(record.kind);
+const isOfDays = ({ record, as }: ToFold): boolean => as === 'checked' && seriesOf(record) === 'days';
 
 function targetOf(edit: DiaryRecord, [byId, coming]: readonly [Folded['byId'], readonly ToFold[]]): readonly ToFold[] {
   const { targetId } = edit.body as EditBody;
