@@ -5,9 +5,9 @@ import { counted, listed } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { noteValue } from './notevalue.ts';
 import { setupName } from './setupname.ts';
+import { signed } from './signed.ts';
 
 const whole = (bpm: number): string => `${Math.round(bpm)}`.replace('-', '−');
-const signed = (bpm: number): string => (Math.round(bpm) > 0 ? `+${whole(bpm)}` : whole(bpm));
 const between = (low: number, high: number, show = whole): string =>
   show(low) === show(high) ? show(low) : `between ${show(low)} and ${show(high)}`;
 
