@@ -4,6 +4,7 @@ import type { DiaryRecord } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
 import { readBytes, type Tried } from '../files.ts';
 import { withBackup } from './backup-file.ts';
+import { isBackupName } from './file-name.ts';
 import { readDiary, takeFile } from './folder.ts';
 
 /** A diary that is open to be read. */
@@ -17,7 +18,7 @@ export interface ReadableDiary {
 
 /** Opens a diary and does something with it while it is open. @param place a folder, or a backup, whose name ends in .zip. */
 export async function withDiaryAt<Value>(place: string, work: (diary: ReadableDiary) => Promise<Tried<Value>>): Promise<Tried<Value>> {
-  if (/\.zip$/i.test(place)) {
+  if (isBackupName(place)) {
     return withBackup(place, ({ records, takeIds, readTake }) =>
       work({ records, problems: [], soundOf: async (takeId) => (takeIds.includes(takeId) ? readTake(takeId) : null) }),
     );

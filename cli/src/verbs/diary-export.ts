@@ -3,11 +3,12 @@ import { readFileSync } from 'node:fs';
 import { type BackupTake, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
 import { fold, refuseBackup, writeTable } from '@evenhand/core/diary';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
+import { isTableName } from '../diary-folder/file-name.ts';
 import { type FolderDiary, readDiary, takeFile } from '../diary-folder/folder.ts';
 import { readingProblem, type Tried, writePieces, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, isTableName, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
+import { entryCountOf, inOption, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
 
 export const diaryExport: Verb = {
   name: 'diary export',

@@ -2,6 +2,7 @@
 import type { Backup } from '@evenhand/adapters/backup';
 import type { SaidProblem } from '@evenhand/core/words';
 import { withBackup } from '../diary-folder/backup-file.ts';
+import { isTableName } from '../diary-folder/file-name.ts';
 import { makeDiary } from '../diary-folder/folder.ts';
 import { type Imported, importBackup } from '../diary-folder/import.ts';
 import { asOnlyWriter } from '../diary-folder/lock.ts';
@@ -9,7 +10,7 @@ import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { doubt, refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, isTableName, notDone, takeCountOf } from './diary-options.ts';
+import { entryCountOf, inOption, notDone, takeCountOf } from './diary-options.ts';
 import { importTable } from './diary-table.ts';
 
 export const diaryImport: Verb = {

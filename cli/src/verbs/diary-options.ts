@@ -1,5 +1,6 @@
 /** What the verbs of the diary share: the folder, the kind of file, and how an outcome is given. */
 import type { SaidProblem } from '@evenhand/core/words';
+import { isBackupName, isTableName } from '../diary-folder/file-name.ts';
 import type { ExitCode, Outcome } from '../outcome.ts';
 import { refuse } from '../problems.ts';
 import type { OptionSpec, Verb } from '../verb.ts';
@@ -23,10 +24,7 @@ export const notDone = ({ format, empty }: Pick<Verb, 'format' | 'empty'>, probl
 
 /** What keeps a name from being that of a backup or a table: no ending that says so (exit 2). */
 export const wrongEnding = (file: string): { readonly problem: SaidProblem; readonly exit: ExitCode } | null =>
-  isTableName(file) || /\.zip$/i.test(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
-
-/** Whether a name is that of a table. */
-export const isTableName = (file: string): boolean => /\.csv$/i.test(file);
+  isTableName(file) || isBackupName(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
 
 /** `1 entry`, `12 entries`, and so on. */
 export const entryCountOf = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
