@@ -1,7 +1,7 @@
 /** What is printed on: one option for every verb that writes PDF. */
 import { PAPERS, type PaperSize } from '@evenhand/adapters/paper-size';
 import type { SaidProblem } from '@evenhand/core/words';
-import { refuse } from './problems.ts';
+import { refuseOption } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 export const paperOption: OptionSpec = {
@@ -18,5 +18,4 @@ const SIZES = Object.keys(PAPERS) as PaperSize[];
 export const paperOf = ({ text }: Call): PaperSize | null => SIZES.find((size) => size === text.paper) ?? null;
 
 /** What is said of a size that there is not. */
-export const refusePaper = (given: string): SaidProblem =>
-  refuse('call-option-not', { option: '--paper', given, wanted: SIZES.join(' or '), example: '--paper letter' });
+export const refusePaper = (given: string): SaidProblem => refuseOption('--paper', given, { wanted: SIZES.join(' or '), example: 'letter' });

@@ -4,7 +4,7 @@ import { type Exercise, ownExercise } from '@evenhand/core/exercise';
 import type { PlanRequest, Way } from '@evenhand/core/plan';
 import type { SaidProblem } from '@evenhand/core/words';
 import { readExercise } from './exercise-file.ts';
-import { refuse } from './problems.ts';
+import { refuseOption } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 /** What was agreed, as a plan is asked for it. */
@@ -79,27 +79,31 @@ export function readAgreed(
 ): { readonly agreed: Agreed; readonly problems: readonly SaidProblem[] } {
   const problems: SaidProblem[] = [];
   const { until } = call.text;
-  if (until !== undefined && !isDay(until)) problems.push(not('--until', until, 'a day there is, as YYYY-MM-DD', '2026-02-08'));
+  if (until !== undefined && !isDay(until))
+    problems.push(refuseOption('--until', until, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-02-08' }));
   const holds = until === undefined ? {} : { until };
   const meant = (option: string, given: string) => {
     const [value = '', id] = given.split('=').reverse();
     const found = id === undefined ? phrase : exercises.find((exercise) => id !== '' && exercise.id.startsWith(id));
-    if (!found) problems.push(not(option, given, 'the id of an exercise of this plan', `${exercises[0]?.id ?? ''}=${value}`));
+    if (!found)
+      problems.push(refuseOption(option, given, { wanted: 'the id of an exercise of this plan', example: `${exercises[0]?.id ?? ''}=${value}` }));
     return { value, exerciseId: found?.id ?? '' };
   };
   const caps = (call.texts.cap ?? []).map((given) => {
     const { value, exerciseId } = meant('--cap', given);
-    if (!isNumber(value)) problems.push(not('--cap', given, 'a tempo above zero', '80'));
+    if (!isNumber(value)) problems.push(refuseOption('--cap', given, { wanted: 'a tempo above zero', example: '80' }));
     return { exerciseId, tempoBpm: Number(value), ...holds };
   });
   const ways = (call.texts.way ?? []).map((given) => {
     const { value, exerciseId } = meant('--way', given);
-    if (!Object.hasOwn(WAYS, value)) problems.push(not('--way', given, `one of ${Object.keys(WAYS).join(', ')}`, 'one-tempo'));
+    if (!Object.hasOwn(WAYS, value))
+      problems.push(refuseOption('--way', given, { wanted: `one of ${Object.keys(WAYS).join(', ')}`, example: 'one-tempo' }));
     return { exerciseId, way: WAYS[value] ?? 'oneTempo', ...holds };
   });
   const clicks = (call.texts.click ?? []).map((given) => {
     const { value, exerciseId } = meant('--click', given);
-    if (!Object.hasOwn(CLICKS, value)) problems.push(not('--click', given, `one of ${Object.keys(CLICKS).join(', ')}`, 'two-and-four'));
+    if (!Object.hasOwn(CLICKS, value))
+      problems.push(refuseOption('--click', given, { wanted: `one of ${Object.keys(CLICKS).join(', ')}`, example: 'two-and-four' }));
     return { exerciseId, ...CLICKS[value], ...holds };
   });
   const warmUps = call.text['warm-up'] === undefined ? [] : [readOwn('--warm-up', call.text['warm-up'], 'warmUp')];
@@ -118,7 +122,7 @@ function readOwn(option: string, given: string, as: OwnBlock['as']): { readonly 
   if (!parts || !isNumber(tempo) || (minutes === undefined ? as === 'repertoire' : !isNumber(minutes))) {
     const example = as === 'warmUp' ? 'warm-up.json@60' : 'song.json@100:3';
     const wanted = as === 'warmUp' ? 'a file and a tempo' : 'a file, a tempo and minutes';
-    return { block: null, problems: [not(option, given, wanted, example)] };
+    return { block: null, problems: [refuseOption(option, given, { wanted, example })] };
   }
   const { content, problems } = readExercise(file);
   const exercise = content && ownExercise(content, '', { family: 'use' });
@@ -126,6 +130,3 @@ function readOwn(option: string, given: string, as: OwnBlock['as']): { readonly 
 }
 
 const isNumber = (text: string): boolean => /^(?=.*[1-9])\d{1,4}(\.\d+)?$/.test(text);
-
-const not = (option: string, given: string, wanted: string, example: string): SaidProblem =>
-  refuse('call-option-not', { option, given, wanted, example: `${option} ${example}` });

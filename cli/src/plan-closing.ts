@@ -2,7 +2,7 @@
 import type { Family } from '@evenhand/core/exercise';
 import { closingFamilies } from '@evenhand/core/plan';
 import type { SaidProblem } from '@evenhand/core/words';
-import { refuse } from './problems.ts';
+import { refuseOption } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 export const closingOption: OptionSpec = {
@@ -28,8 +28,6 @@ export function readClosing(
   const given = text.closing.split(',').map((name) => name.trim());
   const wrong = given.filter((name) => !(there as readonly string[]).includes(name));
   const wanted = `kinds of exercise of this plan, parted by commas: ${there.join(', ')}`;
-  const problems = wrong.map((name) =>
-    refuse('call-option-not', { option: '--closing', given: name, wanted, example: `--closing ${there.slice(0, 2).join(',')}` }),
-  );
+  const problems = wrong.map((name) => refuseOption('--closing', name, { wanted, example: there.slice(0, 2).join(',') }));
   return { closing: closingFamilies(given), problems };
 }

@@ -14,7 +14,7 @@ import {
 } from '@evenhand/core/plan';
 import { type SaidProblem, say } from '@evenhand/core/words';
 import type { PlanFile } from './plan-file.ts';
-import { refuse } from './problems.ts';
+import { refuse, refuseOption } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 export const lifeOptions: readonly OptionSpec[] = [
@@ -50,7 +50,10 @@ export const asksForLife = ({ text }: Call): boolean => ['day', 'closed', 'opene
 export function live(call: Call, file: PlanFile): Lived {
   const { day, closed, opened } = call.text;
   const wrong = Object.entries({ day, closed, opened }).filter(([, given]) => given !== undefined && !isDay(given));
-  if (wrong.length > 0) return { problems: wrong.map(([name, given]) => not(name, given!, 'a day there is, as YYYY-MM-DD', '2026-02-04')) };
+  if (wrong.length > 0)
+    return {
+      problems: wrong.map(([name, given]) => refuseOption(`--${name}`, given!, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-02-04' })),
+    };
   const exercises = file.exercises.flatMap((written) => exerciseOf(written) ?? []);
   if (day !== undefined) return onDay(call, file.plan, { day, exercises });
   const phrase = file.phrase && exercises.find(({ id }) => id === contentId(file.phrase!));
@@ -85,10 +88,13 @@ const FEET: Readonly<Record<string, FeetAnswer>> = { pedal: 'practicePedal', flo
 
 function circumstanceOf({ text, number }: Call): Circumstance | { readonly problem: SaidProblem } {
   const { is, feet: answer } = text;
-  if (answer !== undefined && !Object.hasOwn(FEET, answer)) return { problem: not('feet', answer, 'pedal, floor, hands or none', 'floor') };
+  if (answer !== undefined && !Object.hasOwn(FEET, answer))
+    return { problem: refuseOption('--feet', answer, { wanted: 'pedal, floor, hands or none', example: 'floor' }) };
   const feet = answer === undefined ? {} : { feet: FEET[answer]! };
   if (is === undefined) {
-    return number.minutes === undefined ? { problem: not('is', '', LIST, 'quiet') } : { kind: 'minutes', minutes: number.minutes };
+    return number.minutes === undefined
+      ? { problem: refuseOption('--is', '', { wanted: LIST, example: 'quiet' }) }
+      : { kind: 'minutes', minutes: number.minutes };
   }
   const kinds: Readonly<Record<string, Circumstance>> = {
     pad: { kind: 'onlyPad', ...feet },
@@ -100,13 +106,10 @@ function circumstanceOf({ text, number }: Call): Circumstance | { readonly probl
     'one-more': { kind: 'oneMore' },
     hurts: { kind: 'hurts' },
   };
-  return kinds[is] ?? { problem: not('is', is, LIST, 'quiet') };
+  return kinds[is] ?? { problem: refuseOption('--is', is, { wanted: LIST, example: 'quiet' }) };
 }
 
 const LIST = 'one of pad, feet-without-kit, tired, slow, quiet, no-microphone, one-more, hurts';
-
-const not = (name: string, given: string, wanted: string, example: string): SaidProblem =>
-  refuse('call-option-not', { option: `--${name}`, given, wanted, example: `--${name} ${example}` });
 
 /** An exercise as it stands in a plan's file, where titles and reasons are sentences; null where it is none. */
 function exerciseOf(written: unknown): Exercise | null {

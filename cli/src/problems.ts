@@ -132,6 +132,13 @@ export function refuse<Code extends CliProblem['code']>(code: Code, params: Extr
   return sayCliProblem({ code, severity: 'refused', params } as unknown as CliProblem);
 }
 
+/** What is said of a value that an option does not take. @param option as it is typed, `--day`. @param wanted in words; `example` is a value. */
+export const refuseOption = (
+  option: string,
+  given: string,
+  { wanted, example }: { readonly wanted: string; readonly example: string },
+): SaidProblem => refuse('call-option-not', { option, given, wanted, example: `${option} ${example}` });
+
 /** A doubtful problem of the command line, with its sentence. */
 export function doubt<Code extends CliProblem['code']>(code: Code, params: Extract<CliProblem, { code: Code }>['params']): SaidProblem {
   return sayCliProblem({ code, severity: 'doubtful', params } as unknown as CliProblem);

@@ -1,7 +1,7 @@
 /** What a call says beside the phrase itself: the shape that is wanted, and which strokes are the fill. */
 import { SHAPES, type Shape } from '@evenhand/core/finding';
 import type { SaidProblem } from '@evenhand/core/words';
-import { refuse } from './problems.ts';
+import { refuseOption } from './problems.ts';
 import type { Call, OptionSpec } from './verb.ts';
 
 export interface ReadShape {
@@ -40,18 +40,15 @@ export function readShape(call: Call, strokeCount: number): ReadShape {
     .filter((word) => word !== '' && word !== EVEN);
   const strange = given.find((word) => !isShape(word));
   const wanted = `one or more of ${[EVEN, ...SHAPES].join(', ')}`;
-  const ofShape =
-    strange === undefined ? [] : [refuse('call-option-not', { option: '--shape', given: strange, wanted, example: `--shape ${EXAMPLE}` })];
+  const ofShape = strange === undefined ? [] : [refuseOption('--shape', strange, { wanted, example: EXAMPLE })];
   const { fill } = call.span;
   const inside = fill === undefined || (fill.last >= fill.first && fill.last < strokeCount);
   const ofFill = inside
     ? []
     : [
-        refuse('call-option-not', {
-          option: '--fill',
-          given: `${fill.first + 1}-${fill.last + 1}`,
+        refuseOption('--fill', `${fill.first + 1}-${fill.last + 1}`, {
           wanted: `within strokes 1 to ${strokeCount}, the first before the last`,
-          example: '--fill 9-14',
+          example: '9-14',
         }),
       ];
   return {

@@ -7,7 +7,7 @@ import { asOnlyWriter } from '../diary-folder/lock.ts';
 import { writeDrafts } from '../diary-folder/written.ts';
 import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
-import { doubt, refuse } from '../problems.ts';
+import { doubt, refuse, refuseOption } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
 import { inOption, notDone } from './diary-options.ts';
 
@@ -48,17 +48,9 @@ async function add(call: Call): Promise<Outcome> {
 function wrongCall({ text, number }: Call): SaidProblem[] {
   const wrong: SaidProblem[] = [];
   const day = text.day!;
-  if (!isDay(day))
-    wrong.push(refuse('call-option-not', { option: '--day', given: day, wanted: 'a day there is, as YYYY-MM-DD', example: '--day 2026-02-04' }));
+  if (!isDay(day)) wrong.push(refuseOption('--day', day, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-02-04' }));
   if ((number.minutes ?? 0) > MINUTES_OF_A_DAY)
-    wrong.push(
-      refuse('call-option-not', {
-        option: '--minutes',
-        given: String(number.minutes),
-        wanted: 'the minutes of one day, at most 1440',
-        example: '--minutes 20',
-      }),
-    );
+    wrong.push(refuseOption('--minutes', String(number.minutes), { wanted: 'the minutes of one day, at most 1440', example: '20' }));
   if (number.minutes === undefined && text.note === undefined) wrong.push(refuse('diary-nothing-to-add', {}));
   return wrong;
 }

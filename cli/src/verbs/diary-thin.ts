@@ -16,7 +16,7 @@ import { asOnlyWriter } from '../diary-folder/lock.ts';
 import { freeLetGo, letGo, soundsIn, takeBack } from '../diary-folder/thin.ts';
 import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
-import { refuse } from '../problems.ts';
+import { refuse, refuseOption } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
 import { inOption, notDone, sizeOf, takeCountOf } from './diary-options.ts';
 
@@ -109,14 +109,13 @@ const told = (
 ): Tried<Outcome> => ({ value: { exit: 0, json: { format: diaryThin.format, ...diaryThin.empty, done, ...facts, problems }, lines } });
 
 function wrongCall({ number, text, flag }: Call): readonly SaidProblem[] {
-  const not = (option: string, given: string, wanted: string, example: string) => [refuse('call-option-not', { option, given, wanted, example })];
   const { months, mostMb } = THINNING_RANGES;
   if (number.months !== undefined && !isThinningNumber('months', number.months))
-    return not('--months', String(number.months), `${months.least} to ${months.most}`, '--months 6');
+    return [refuseOption('--months', String(number.months), { wanted: `${months.least} to ${months.most}`, example: '6' })];
   if (number.most !== undefined && !isThinningNumber('mostMb', number.most))
-    return not('--most', String(number.most), `${mostMb.least} to ${mostMb.most}`, '--most 200');
+    return [refuseOption('--most', String(number.most), { wanted: `${mostMb.least} to ${mostMb.most}`, example: '200' })];
   if (text.ends !== undefined && !(THINNING_ENDS as readonly string[]).includes(text.ends))
-    return not('--ends', text.ends, THINNING_ENDS.join(', '), '--ends month');
+    return [refuseOption('--ends', text.ends, { wanted: THINNING_ENDS.join(', '), example: 'month' })];
   const asked = [flag.do, flag.back, flag.free].filter(Boolean).length;
   return asked > 1 ? [refuse('diary-thin-one', {})] : [];
 }

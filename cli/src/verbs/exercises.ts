@@ -4,7 +4,7 @@ import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import { nearest } from '../nearest.ts';
 import type { Outcome } from '../outcome.ts';
 import { phraseOptions, type ReadPhrase, readPhrase, surfacesOption } from '../phrase.ts';
-import { refuse } from '../problems.ts';
+import { refuseOption } from '../problems.ts';
 import { beyondJson, playedOption, reachJson, readReach } from '../reach.ts';
 import type { Call, Verb } from '../verb.ts';
 
@@ -94,16 +94,13 @@ function readPiece(given: string | undefined): { readonly value?: Piece; readonl
   const found = /^\s*([^,@]+?)\s*(?:,\s*([^@]+?)\s*)?@\s*(\d+(?:\.\d+)?)\s*$/.exec(given);
   const tempoBpm = Number(found?.[3]);
   if (found && tempoBpm > 0) return { value: { title: found[1]!, place: found[2] ?? '', tempoBpm } };
-  const example = '--piece "Blue Hour, bridge@92"';
-  return {
-    problem: refuse('call-option-not', { option: '--piece', given, wanted: 'a title, a place if you like, and a tempo above zero', example }),
-  };
+  const wanted = 'a title, a place if you like, and a tempo above zero';
+  return { problem: refuseOption('--piece', given, { wanted, example: '"Blue Hour, bridge@92"' }) };
 }
 
 function familyProblems(given: string | undefined): SaidProblem[] {
   if (given === undefined || (families as readonly string[]).includes(given)) return [];
-  const example = `--family ${nearest(given, families) ?? 'inversion'}`;
-  return [refuse('call-option-not', { option: '--family', given, wanted: `one of ${families.join(', ')}`, example })];
+  return [refuseOption('--family', given, { wanted: `one of ${families.join(', ')}`, example: nearest(given, families) ?? 'inversion' })];
 }
 
 /** An exercise in `exercises/1` and wherever else exercises are printed; `title` and `reason` are sentences. */

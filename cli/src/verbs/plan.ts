@@ -11,7 +11,7 @@ import { closingOption, readClosing } from '../plan-closing.ts';
 import { type PlanFile, readPlanFile, type WrittenSession, writtenSession } from '../plan-file.ts';
 import { asksForLife, lifeOptions, live } from '../plan-life.ts';
 import { planLines } from '../plan-lines.ts';
-import { doubt, refuse } from '../problems.ts';
+import { doubt, refuse, refuseOption } from '../problems.ts';
 import { playedOption, readReach } from '../reach.ts';
 import { type Call, type OptionSpec, typed, type Verb } from '../verb.ts';
 import { jsonOfExercise } from './exercises.ts';
@@ -163,8 +163,7 @@ function afterLife(call: Call, file: PlanFile): Outcome {
   });
 }
 
-const notADay = (given: string): SaidProblem =>
-  refuse('call-option-not', { option: '--missed', given, wanted: 'a day there is, as YYYY-MM-DD', example: '--missed 2026-02-04' });
+const notADay = (given: string): SaidProblem => refuseOption('--missed', given, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-02-04' });
 
 /** A phrase that was typed beside a plan for another one. */
 function otherPhrase({ text }: Call, phrase: { readonly sticking: string } | undefined): SaidProblem[] {

@@ -10,7 +10,7 @@ import { dayHere } from '../diary-folder/ids.ts';
 import { type Tried, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { paperOf, paperOption, refusePaper } from '../paper-option.ts';
-import { refuse } from '../problems.ts';
+import { refuseOption } from '../problems.ts';
 import { type Reported, reportedIn, reportPage } from '../report-page.ts';
 import { makeThenNow, THEN_NOW_ENDINGS, type ThenNowMade } from '../then-now.ts';
 import type { Call, Verb } from '../verb.ts';
@@ -113,16 +113,18 @@ const thenNowAsked = (call: Call) =>
 
 function wrongCall(call: Call): readonly SaidProblem[] {
   const { output = '', until, against = 'first', paper } = call.text;
-  const not = (option: string, given: string, wanted: string, example: string) => [refuse('call-option-not', { option, given, wanted, example })];
   if (paper !== undefined && !paperOf(call)) return [refusePaper(paper)];
-  if (until !== undefined && !isDay(until)) return not('--until', until, 'a day there is, as YYYY-MM-DD', '--until 2026-11-25');
-  if (!['first', 'week'].includes(against)) return not('--against', against, 'first or week', '--against week');
+  if (until !== undefined && !isDay(until))
+    return [refuseOption('--until', until, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-11-25' })];
+  if (!['first', 'week'].includes(against)) return [refuseOption('--against', against, { wanted: 'first or week', example: 'week' })];
   if (call.flag['then-now'] && !endingOf(call)) {
     const png = /\.png$/i.test(output) ? ' (the app saves pictures as PNG)' : '';
-    return not('-o', output, `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}${png}`, '-o then-and-now.pdf');
+    return [
+      refuseOption('-o', output, { wanted: `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}${png}`, example: 'then-and-now.pdf' }),
+    ];
   }
   if (!call.flag.weeks || output.toLowerCase().endsWith('.pdf')) return [];
-  return not('-o', output, 'with --weeks a name that ends in .pdf', '-o weeks.pdf');
+  return [refuseOption('-o', output, { wanted: 'with --weeks a name that ends in .pdf', example: 'weeks.pdf' })];
 }
 
 type Page = Pick<Made, 'bytes' | 'exerciseCount'>;
