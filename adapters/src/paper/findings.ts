@@ -1,10 +1,8 @@
 /// <reference path="./pdfkit.d.ts" />
 /** One page for a student: the sentence, the ring, the strokes one by one, what to try, and the cautions. */
-import type { Language } from '@evenhand/core/words';
-import type { PaperSize } from '../paper-size/index.ts';
-import { openPaper, type Paper, write } from './page.ts';
+import { openPaper, type Paper, type PrintedAs, write } from './page.ts';
 import * as P from './parameters.ts';
-import { drawLines, drawTable, type PaperTable, section, TEXT } from './parts.ts';
+import { drawLines, drawTable, type PaperTable, type SheetPart, section, TEXT } from './parts.ts';
 import { drawPicture, pictureSize, pictureWords } from './picture.ts';
 
 /** A page in words; every text is ready to be read. */
@@ -17,29 +15,21 @@ export interface FindingsPage {
   /** A picture of core, as SVG text. */
   readonly ring: string;
   readonly strokes: PaperTable & { readonly heading: string };
-  readonly tries: { readonly heading: string; readonly lines: readonly string[] };
-  readonly care: { readonly heading: string; readonly lines: readonly string[] };
+  readonly tries: SheetPart;
+  readonly care: SheetPart;
 }
 
 /** What the file says of itself. */
-export interface FindingsPaper {
+export interface FindingsPaper extends PrintedAs {
   readonly title: string;
   readonly foot: string;
   /** What stands there when there is no page. */
   readonly nothing: string;
-  readonly language?: Language;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
-  /** When it is made, ms since 1970: stands in the file. */
-  readonly madeMs: number;
 }
 
 /** Findings as PDF, tagged, a page for each phrase. The same pages give the same bytes. */
-export async function findingsPaper(
-  pages: readonly FindingsPage[],
-  { title, foot, nothing, language = 'en', size, madeMs }: FindingsPaper,
-): Promise<Uint8Array> {
-  const paper = await openPaper({ title, language, size, madeMs, foot: (page) => `${foot}, ${page}` });
+export async function findingsPaper(pages: readonly FindingsPage[], { title, foot, nothing, ...printed }: FindingsPaper): Promise<Uint8Array> {
+  const paper = await openPaper({ ...printed, title, foot: (page) => `${foot}, ${page}` });
   if (pages.length === 0) write(paper, nothing, TEXT);
   pages.forEach((page, number) => {
     if (number > 0) paper.need(Number.POSITIVE_INFINITY);

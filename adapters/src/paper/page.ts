@@ -1,5 +1,6 @@
 /// <reference path="./pdfkit.d.ts" />
 /** A PDF that is written from top to bottom: faces, page breaks, page numbers, and the structure that screen readers read. */
+import type { Language } from '@evenhand/core/words';
 import type PDFDocument from 'pdfkit';
 import type { StructureElement, TextOptions } from 'pdfkit';
 import { bytesOfBase64 } from '../base64.ts';
@@ -23,6 +24,8 @@ export interface Paper {
   readonly scale: number;
   /** Height on the present page where the next thing goes. */
   y: number;
+  /** Pages so far. */
+  pageCount: number;
   /** Begins another page unless so much room is left. */
   need(height: number): void;
   /** Room left on this page. */
@@ -31,42 +34,35 @@ export interface Paper {
   finish(): Promise<Uint8Array>;
 }
 
-/** What a document says of itself. */
-export interface PaperInfo {
-  readonly title: string;
-  /** Language of its words, such as `en`. */
-  readonly language: string;
-  /** When it was made, ms since 1970. */
+/** What may be said of everything that is printed. */
+export interface PrintedAs {
+  /** Language of its words; English unless said. */
+  readonly language?: Language;
+  /** What it is printed on; A4 unless said. */
+  readonly size?: PaperSize | undefined;
+  /** When it is made, ms since 1970: stands in the file. */
   readonly madeMs: number;
+}
+
+/** What a document says of itself. */
+export interface PaperInfo extends PrintedAs {
+  readonly title: string;
   /** What stands at the foot of a page. */
   readonly foot: (page: number) => string;
   /** Type is so much larger or smaller than asked for; 1 unless said. */
   readonly scale?: number;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
 }
 
 /** A blank document. */
 export async function openPaper(info: PaperInfo): Promise<Paper> {
-  const { default: Document } = await import('pdfkit');
   const { width: pageWidth, height: pageHeight } = PAPERS[info.size ?? 'a4'];
-  const doc = new Document({
-    size: [pageWidth, pageHeight],
-    margin: 0,
-    font: null,
-    pdfVersion: '1.7',
-    tagged: true,
-    lang: info.language,
-    displayTitle: true,
-    info: { Title: info.title, Creator: 'Evenhand', CreationDate: new Date(info.madeMs) },
-  });
+  const doc = await openDocument(info, [pageWidth, pageHeight]);
   const bytes = collected(doc);
   doc.registerFont('regular', bytesOfBase64(SERIF_REGULAR)).registerFont('semibold', bytesOfBase64(SERIF_SEMIBOLD));
   const root = doc.struct('Document');
   doc.addStructure(root);
-  let page = 1;
   const bottom = pageHeight - MARGIN;
-  drawFoot(doc, info.foot(page));
+  drawFoot(doc, info.foot(1));
   const paper: Paper = {
     doc,
     root,
@@ -75,11 +71,12 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
     pageHeight,
     scale: info.scale ?? 1,
     y: MARGIN,
+    pageCount: 1,
     need: (height) => {
       if (paper.y + height <= bottom || paper.y === MARGIN) return;
       doc.addPage();
-      page += 1;
-      drawFoot(doc, info.foot(page));
+      paper.pageCount += 1;
+      drawFoot(doc, info.foot(paper.pageCount));
       paper.y = MARGIN;
     },
     room: () => bottom - paper.y,
@@ -90,6 +87,20 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
     },
   };
   return paper;
+}
+
+async function openDocument({ title, language = 'en', madeMs }: PaperInfo, size: [width: number, height: number]): Promise<PDFDocument> {
+  const { default: Document } = await import('pdfkit');
+  return new Document({
+    size,
+    margin: 0,
+    font: null,
+    pdfVersion: '1.7',
+    tagged: true,
+    lang: language,
+    displayTitle: true,
+    info: { Title: title, Creator: 'Evenhand', CreationDate: new Date(madeMs) },
+  });
 }
 
 function drawFoot(doc: PDFDocument, text: string): void {

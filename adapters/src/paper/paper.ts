@@ -3,9 +3,8 @@
 import type { CountCountry, ExerciseContent } from '@evenhand/core/exercise';
 import { type DrawnSheet, drawSheet, spokenSheet } from '@evenhand/core/sheet';
 import { type Language, say } from '@evenhand/core/words';
-import type { PaperSize } from '../paper-size/index.ts';
 import { drawMarks } from './draw.ts';
-import { heightOf, openPaper, type Paper, write } from './page.ts';
+import { heightOf, openPaper, type Paper, type PrintedAs, write } from './page.ts';
 import * as P from './parameters.ts';
 
 /** An exercise on paper. */
@@ -25,7 +24,7 @@ export interface PaperDay {
 }
 
 /** What a practice sheet holds. */
-export interface PracticeSheet {
+export interface PracticeSheet extends PrintedAs {
   readonly title: string;
   readonly exercises: readonly PaperExercise[];
   /** Days with what is to be practised; default none. */
@@ -36,11 +35,6 @@ export interface PracticeSheet {
   readonly large?: boolean;
   readonly counts?: CountCountry;
   readonly strokeTypes?: boolean;
-  readonly language?: Language;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
-  /** When it is made, ms since 1970: stands in the file. */
-  readonly madeMs: number;
 }
 
 /**
@@ -48,16 +42,11 @@ export interface PracticeSheet {
  * @example await practiceSheet({ title: 'The pair', exercises: [{ content, title: 'KK under hi-hat' }], madeMs: Date.now() })
  */
 export async function practiceSheet(sheet: PracticeSheet): Promise<Uint8Array> {
-  const { language = 'en' } = sheet;
-  const paper = await openPaper({
-    title: sheet.title,
-    language,
-    madeMs: sheet.madeMs,
-    size: sheet.size,
-    foot: (page) => say({ code: 'paper-page', params: { title: sheet.title, page } }, language),
-  });
+  const { title, language = 'en', size, madeMs } = sheet;
+  const foot = (page: number) => say({ code: 'paper-page', params: { title, page } }, language);
+  const paper = await openPaper({ title, language, size, madeMs, foot });
   const type = sheet.large ? P.LARGE_TYPE : 1;
-  write(paper, sheet.title, { tag: 'H1', face: 'semibold', size: P.TITLE_SIZE * type });
+  write(paper, title, { tag: 'H1', face: 'semibold', size: P.TITLE_SIZE * type });
   paper.y += P.BLOCK_GAP;
   sheet.exercises.forEach((exercise, i) => {
     drawExercise(paper, exercise, { sheet, number: i + 1, type, language });

@@ -19,7 +19,7 @@ export interface SheetPart {
 /** Plain text. */
 export const TEXT = { tag: 'P', face: 'regular', size: P.TEXT_SIZE } as const;
 /** A heading within a page. */
-export const HEADING = { tag: 'H2', face: 'semibold', size: P.HEADING_SIZE } as const;
+const HEADING = { tag: 'H2', face: 'semibold', size: P.HEADING_SIZE } as const;
 
 /** A heading with what stands under it, never parted from its first line. */
 export function section(paper: Paper, heading: string, draw: () => void): void {

@@ -1,9 +1,7 @@
 /// <reference path="./pdfkit.d.ts" />
 /** Then and now on paper: two rings beside each other, what changed, and the strokes one by one, on one page. */
 import { InvariantError } from '@evenhand/core/errors';
-import type { Language } from '@evenhand/core/words';
-import type { PaperSize } from '../paper-size/index.ts';
-import { openPaper, type Paper, write } from './page.ts';
+import { openPaper, type Paper, type PrintedAs, write } from './page.ts';
 import * as P from './parameters.ts';
 import { drawLines, drawTable, type SheetPart, section, TEXT } from './parts.ts';
 import { drawPicture, pictureSize, pictureWords } from './picture.ts';
@@ -35,23 +33,15 @@ export interface ThenNowSheet {
   };
 }
 
-/** What the file says of itself. */
-export interface ThenNowPaper {
-  readonly language?: Language;
-  readonly size?: PaperSize | undefined;
-  /** When it is made, ms since 1970: stands in the file. */
-  readonly madeMs: number;
-}
-
 /**
  * The sheet as PDF, tagged, on one page: where it would not be one in smaller type, then with fewer strokes, smaller rings and fewer sentences. The
  * same sheet gives the same bytes.
  */
-export async function thenNowPaper(sheet: ThenNowSheet, info: ThenNowPaper): Promise<Uint8Array> {
+export async function thenNowPaper(sheet: ThenNowSheet, printed: PrintedAs): Promise<Uint8Array> {
   for (const fit of FITS) {
-    const { paper, pages } = await drawn(sheet, info, fit);
+    const paper = await drawn(sheet, printed, fit);
     // Faces are written at the end, which takes longest: only of the one that is kept.
-    if (pages === 1 || fit === FITS.at(-1)) return paper.finish();
+    if (paper.pageCount === 1 || fit === FITS.at(-1)) return paper.finish();
   }
   throw new InvariantError('a sheet is drawn in the last fit at the latest');
 }
@@ -74,17 +64,8 @@ const FITS: readonly Fit[] = [
   ...[8, 4].map((most): Fit => ({ scale: P.SMALLER_TYPE, ringShare: P.SMALLEST_RING, rows: 'sure', most })),
 ];
 
-async function drawn(
-  sheet: ThenNowSheet,
-  { language = 'en', size, madeMs }: ThenNowPaper,
-  { scale, ringShare, rows: which, most }: Fit,
-): Promise<{ readonly paper: Paper; readonly pages: number }> {
-  let pages = 1;
-  const foot = (page: number) => {
-    pages = page;
-    return '';
-  };
-  const paper = await openPaper({ title: `${sheet.name}: ${sheet.title}`, language, size, madeMs, foot, scale });
+async function drawn(sheet: ThenNowSheet, printed: PrintedAs, { scale, ringShare, rows: which, most }: Fit): Promise<Paper> {
+  const paper = await openPaper({ ...printed, title: `${sheet.name}: ${sheet.title}`, foot: () => '', scale });
   write(paper, sheet.title, { tag: 'H1', face: 'semibold', size: P.TITLE_SIZE });
   write(paper, sheet.name, TEXT);
   paper.y += P.GAP * 2;
@@ -98,7 +79,7 @@ async function drawn(
     paper.y += P.GAP;
     drawLines(paper, left > 0 ? [rest(left), note] : [note]);
   });
-  return { paper, pages };
+  return paper;
 }
 
 /** Beside each other, each under its caption. @param share of the width there is. */

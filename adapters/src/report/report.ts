@@ -6,8 +6,7 @@ import { ringPicture, ringRows } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type Language, type ReportStatement, say } from '@evenhand/core/words';
-import type { FindingsPage } from '../paper/index.ts';
-import type { PaperSize } from '../paper-size/index.ts';
+import type { FindingsPage, PrintedAs } from '../paper/index.ts';
 
 /** A finding, as it was made or as a diary keeps it: with or without what it fits. */
 export type ReportedFinding = Statement & { readonly indices: readonly number[]; readonly fits?: readonly Statement[] };
@@ -25,12 +24,8 @@ export interface ReportedPhrase {
 }
 
 /** What a report says of itself. */
-export interface ReportOptions {
+export interface ReportOptions extends PrintedAs {
   readonly day: string;
-  readonly madeMs: number;
-  readonly language?: Language;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
 }
 
 /** So many exercises to take home: two or three, not twelve. @source [JobBrief] */
@@ -44,12 +39,13 @@ const CLEAR_DB = 3;
 const RING_PX = 400;
 
 /** Phrases as PDF, one page each; none gives a page that says so. Loads what it draws with when first asked. */
-export async function reportPdf(phrases: readonly ReportedPhrase[], { day, madeMs, language = 'en', size }: ReportOptions): Promise<Uint8Array> {
+export async function reportPdf(phrases: readonly ReportedPhrase[], { day, ...printed }: ReportOptions): Promise<Uint8Array> {
+  const { language = 'en' } = printed;
   const { findingsPaper } = await import('../paper/index.ts');
   const foot = say({ code: 'report-foot', params: { day } }, language);
   const pages = phrases.map((phrase, number) => reportPage(phrase, { language, number }));
   const nothing = say({ code: 'report-nothing', params: {} }, language);
-  return findingsPaper(pages, { title: pages[0]?.title ?? foot, foot, nothing, language, size, madeMs });
+  return findingsPaper(pages, { title: pages[0]?.title ?? foot, foot, nothing, ...printed });
 }
 
 /** The page of one phrase. @param place `number` of the page, from 0: ids in its picture begin with it. */

@@ -5,18 +5,9 @@ import { escaped } from '@evenhand/core/markup';
 import { ringPicture, ringTimes, type ShownShape, thenNowPicture } from '@evenhand/core/picture';
 import type { Compared, PlaceCompared, TakesCompared, ThenNowSound } from '@evenhand/core/progress';
 import { writeWav } from '@evenhand/core/take';
-import { type Language, say, type ThenNowStatement } from '@evenhand/core/words';
+import { type Language, type ReportStatement, say, type ThenNowStatement } from '@evenhand/core/words';
 import { base64Of } from '../base64.ts';
-import type { ThenNowSheet } from '../paper/index.ts';
-import type { PaperSize } from '../paper-size/index.ts';
-
-/** What the PDF says of itself. */
-export interface ThenNowOptions {
-  readonly madeMs: number;
-  readonly language?: Language;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
-}
+import type { PrintedAs, ThenNowSheet } from '../paper/index.ts';
 
 const RING_PX = 440;
 
@@ -50,15 +41,15 @@ export function thenNowWav({ left, right, sampleRateHz }: ThenNowSound): Uint8Ar
 }
 
 /** One page as PDF. Loads what it draws with when first asked. */
-export async function thenNowPdf(compared: TakesCompared, { madeMs, language = 'en', size }: ThenNowOptions): Promise<Uint8Array> {
+export async function thenNowPdf(compared: TakesCompared, printed: PrintedAs): Promise<Uint8Array> {
   const { thenNowPaper } = await import('../paper/index.ts');
-  return thenNowPaper(thenNowSheet(compared, language), { madeMs, language, size });
+  return thenNowPaper(thenNowSheet(compared, printed.language), printed);
 }
 
 /** The page in words; every text is ready to be read. */
 export function thenNowSheet(compared: TakesCompared, language: Language = 'en'): ThenNowSheet {
   const { of, blocks, measured, told, volumes, tempoBpm, perBeat } = compared;
-  const said = (statement: ThenNowStatement) => say(statement, language);
+  const said: Say = (statement) => say(statement, language);
   const { exercise } = blocks[1].body;
   const cycle = expectedCycle(exercise);
   const times = ringTimes(measured, cycle);
@@ -68,7 +59,7 @@ export function thenNowSheet(compared: TakesCompared, language: Language = 'en')
   });
   const rows = told.places.map((place) => ({ sure: isSure(place), cells: cellsOf(place, { cycle, measured, said }) }));
   return {
-    title: say({ code: 'report-title', params: { sticking: exercise.sticking, tempoBpm, perBeat } }, language),
+    title: said({ code: 'report-title', params: { sticking: exercise.sticking, tempoBpm, perBeat } }),
     name: said({ code: 'then-now-title', params: {} }),
     rings: [ring(0), ring(1)],
     setup: setupLines(compared, said),
@@ -95,7 +86,7 @@ const COLUMNS = [
   ['varies', 'now'],
 ] as const;
 
-type Say = (statement: ThenNowStatement) => string;
+type Say = (statement: ThenNowStatement | ReportStatement) => string;
 
 const isSure = ({ biasMs, spreadMs, volumeDb }: PlaceCompared): boolean => biasMs.sure || spreadMs.sure || volumeDb.sure;
 
@@ -108,9 +99,9 @@ interface Around {
 function cellsOf({ index, limb, biasMs, spreadMs }: PlaceCompared, { cycle, measured, said }: Around): readonly string[] {
   const comes = (k: 0 | 1) => {
     const figure = k === 0 ? biasMs.before : biasMs.after;
-    if (!figure) return say({ code: 'report-cannot-tell', params: {} });
+    if (!figure) return said({ code: 'report-cannot-tell', params: {} });
     const params = { biasMs: figure.value, lowMs: figure.low, highMs: figure.high, audibleMs: audibleMs(spacesMs(measured[k], cycle)[index]!) };
-    return say({ code: 'report-comes', params });
+    return said({ code: 'report-comes', params });
   };
   const { change, sure } = biasMs;
   const by = change ? said({ code: 'then-now-by', params: { value: change.value, low: change.low, high: change.high, sure } }) : NONE;

@@ -1,24 +1,15 @@
 /** The page of the weeks in words and as PDF: the apps and the command line write the same. */
 import type { OnWeeksPage, WeekDone, WeeksColumn, WeeksPage, WeeksPart } from '@evenhand/core/plan';
 import { type Language, say } from '@evenhand/core/words';
-import type { WeeksSheet } from '../paper/index.ts';
-import type { PaperSize } from '../paper-size/index.ts';
-
-/** What the file says of itself. */
-export interface WeeksOptions {
-  readonly madeMs: number;
-  readonly language?: Language;
-  /** What it is printed on; A4 unless said. */
-  readonly size?: PaperSize | undefined;
-}
+import type { PrintedAs, WeeksSheet } from '../paper/index.ts';
 
 const COLUMNS: readonly WeeksColumn[] = ['week', 'days', 'planned', 'sessions', 'minutes', 'byHand'];
 
 /** The page as PDF, one sheet; null gives a sheet that says that nothing was planned. Loads what it draws with when first asked. */
-export async function weeksPdf(page: WeeksPage | null, { madeMs, language = 'en', size }: WeeksOptions): Promise<Uint8Array> {
+export async function weeksPdf(page: WeeksPage | null, printed: PrintedAs): Promise<Uint8Array> {
   const { weeksPaper } = await import('../paper/index.ts');
-  const nothing = say({ code: 'weeks-none-planned', params: {} }, language);
-  return weeksPaper(page && weeksSheet(page, language), { nothing, language, size, madeMs });
+  const nothing = say({ code: 'weeks-none-planned', params: {} }, printed.language);
+  return weeksPaper(page && weeksSheet(page, printed.language), { ...printed, nothing });
 }
 
 /** The page with its sentences. */
