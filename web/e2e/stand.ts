@@ -33,11 +33,11 @@ export async function standFaults(page: Page, size: Size): Promise<readonly stri
     return arcMin < least - SLACK ? [`${size.name}: ${what} ${arcMin.toFixed(1)}′ of ${least}′`] : [];
   });
   const faint = heights.contrast < 3 ? [`${size.name}: frame ${heights.contrast.toFixed(1)} to 1`] : [];
-  return [...small, ...faint];
+  return [...small, ...faint, ...heights.cut.map((what) => `${size.name}: “${what}” is cut off`)];
 }
 
-/** In the page: least heights of capitals and figures as they are painted, and the frame against its sheet by WCAG's relative luminance. */
-function measured(): { px: Record<string, number>; contrast: number } {
+/** In the page: least heights of capitals and figures as they are painted, the frame against its sheet by WCAG's relative luminance, and what of the line above the music is not on the screen. */
+function measured(): { px: Record<string, number>; contrast: number; cut: string[] } {
   const pen = document.createElement('canvas').getContext('2d')!;
   const ofText = (element: Element): number => {
     const { fontWeight, fontSize, fontFamily } = getComputedStyle(element);
@@ -66,5 +66,8 @@ function measured(): { px: Record<string, number>; contrast: number } {
   const sheet = getComputedStyle(document.querySelector('.music')!).backgroundColor;
   const pair = frame ? [luminance(getComputedStyle(frame).stroke), luminance(sheet)].sort((a, b) => b - a) : [0, 0];
   const px = Object.fromEntries(Object.entries(found).filter(([, height]) => Number.isFinite(height)));
-  return { px, contrast: (pair[0]! + 0.05) / (pair[1]! + 0.05) };
+  const cut = [...document.querySelectorAll('.value, .bpm, .time, .blocks, .what, .bar b')]
+    .filter((element) => element.getBoundingClientRect().right > innerWidth)
+    .map((element) => element.textContent!);
+  return { px, contrast: (pair[0]! + 0.05) / (pair[1]! + 0.05), cut };
 }
