@@ -6,7 +6,7 @@ const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n ==
 export const bookLabels = {
   longerAway: (from: string, to: string, days: number) => `${days} days without practice, from ${from} to ${to}.`,
   search: 'Find days',
-  searchHint: 'words of a note, a title, a sticking, or 2026-02',
+  searchHint: 'a word, a title, a sticking, 2026-02',
   found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),
   moreDays: (n: number) => `Show earlier days (${n} more)`,
   felt: 'How it felt',
