@@ -25,7 +25,7 @@ export const diaryThin: Verb = {
   format: 'diary-thin/1',
   summary: 'Lets the sound of old takes go; the figures stay.',
   about:
-    'Says which takes’ sound would go by your rules, and with --do lets it go: strokes, figures and lines stay for ever, reference takes and takes of then and now, with a line of yours, or of the last seven days keep their sound. It goes into no backup any more. With --back what was let go last comes back; with --free it goes for good. Rules that are not given are those of the diary.',
+    'Says which takes’ sound would go by your rules, and with --do lets it go. Strokes, figures and lines stay for ever; reference takes, takes of then and now, takes with a line of yours and those of the last seven days keep their sound. What was let go is in no backup any more. With --back what was let go last comes back; with --free it goes for good. Rules that are not given are those of the diary.',
   takesFile: false,
   options: [
     inOption,

@@ -23,7 +23,7 @@ export const report: Verb = {
   format,
   summary: 'Writes what was heard, then and now, as a page to read or print.',
   about:
-    'Writes from a diary (its folder, or a backup), of each exercise that was heard, the sentence, the stroke ring and the figures: as one page of HTML, then and now, or as PDF with a page for each, which says what to try too. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
+    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
   takesFile: true,
   options: [
     {
