@@ -23,7 +23,7 @@ const page = weeksPage(view, { today: dayAt(28) })!;
 describe('the page of the weeks, of an invented diary (says: issue 9, what was aimed at, done, heard; the decision and why)', () => {
   it('aims at the phrase, its tempo, the weeks, days and minutes', () => {
     expect(text(page.aimed)).toBe(
-      'RLRLKK, wanted at 16ths at 96.\nPlanned: 15 sessions over 4 weeks, 5 days a week, 8 minutes a day, from Monday, 5 October, to Friday, 30 October.',
+      'RLRLKK, wanted at 16ths at 96.\nPlanned: 15 sessions of 8 minutes, 5 days a week, from Monday, 5 October, to Friday, 30 October.',
     );
   });
 

@@ -63,8 +63,7 @@ export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null 
 function aimedAt({ phrase, planned, record, sessions, from, to }: WeeksPlan): OnWeeksPage[] {
   const { goalBpm } = planned;
   const { minutes, weekdays } = record.body;
-  const weeks = Math.ceil((daysBetween(from, to) + 1) / 7);
-  const asked = { weeks, sessions: sessions.length, daysAWeek: weekdays.length, minutes, from, to };
+  const asked = { sessions: sessions.length, daysAWeek: weekdays.length, minutes, from, to };
   return [
     ...(phrase ? [{ code: 'weeks-aim', params: { sticking: phrase.sticking, goalBpm, perBeat: phrase.perBeat } } as const] : []),
     { code: 'weeks-planned', params: asked },

@@ -45,7 +45,6 @@ export type WeeksStatement =
   | Statement<
       'weeks-planned',
       {
-        readonly weeks: number;
         readonly sessions: number;
         readonly daysAWeek: number;
         readonly minutes: number;

@@ -38,8 +38,8 @@ export const weeksSentences: Sentences<WeeksStatement> = {
   'weeks-day': ({ day }) => dayName(day),
   'weeks-none-planned': () => 'Nothing has been planned yet, so there are no weeks to tell of. Make a plan for a phrase first.',
   'weeks-aim': ({ sticking, goalBpm, perBeat }, noteNames) => `${sticking}, wanted at ${tempoName(goalBpm, perBeat, noteNames)}.`,
-  'weeks-planned': ({ weeks, sessions, daysAWeek, minutes, from, to }) =>
-    `Planned: ${many(sessions, 'session')} over ${many(weeks, 'week')}, ${many(daysAWeek, 'day')} a week, ${many(minutes, 'minute')} a day, from ${dayName(from)}, to ${dayName(to)}.`,
+  'weeks-planned': ({ sessions, daysAWeek, minutes, from, to }) =>
+    `Planned: ${many(sessions, 'session')} of ${many(minutes, 'minute')}, ${many(daysAWeek, 'day')} a week, from ${dayName(from)}, to ${dayName(to)}.`,
   'weeks-done': ({ sessions, days, minutes, byHand }) =>
     sessions === 0
       ? 'Nothing was played yet in these weeks.'
