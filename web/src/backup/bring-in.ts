@@ -13,27 +13,23 @@ import {
 } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
 import { outlineLost } from '../store/outlines.ts';
+import { recordsInParts } from '../store/parts.ts';
 import { standsStill } from '../store/standing.ts';
 import type { TakeRow } from '../store/take-rows.ts';
 import { takesWithSound } from './pack.ts';
 import type { BroughtIn, PlanCounts, Progress } from './protocol.ts';
 
-/** Records that are compared at a time. */
-const COMPARED = 500;
-
 /** What bringing records in the place of a diary would add and take away (as `planImport` tells it); the diary is read a part at a time. */
 export async function countsAgainst(db: Database, incoming: readonly DiaryRecord[]): Promise<PlanCounts> {
   const there = new Map(incoming.map((record) => [record.id, record]));
   const counts = { knownCount: 0, differingCount: 0, removedCount: 0 };
-  for (let after: string | null = null; ; ) {
-    const part: DiaryRecord[] = await db.getAll('records', after === null ? null : IDBKeyRange.lowerBound(after, true), COMPARED);
+  for await (const part of recordsInParts(db)) {
     for (const record of part) {
       const other = there.get(record.id);
       counts[other === undefined ? 'removedCount' : sameJson(record, other) ? 'knownCount' : 'differingCount']++;
     }
-    if (part.length < COMPARED) return { ...counts, addedCount: there.size - counts.knownCount - counts.differingCount };
-    after = part.at(-1)!.id;
   }
+  return { ...counts, addedCount: there.size - counts.knownCount - counts.differingCount };
 }
 
 const countsOf = ({ added, knownCount, differingCount, removedCount }: ImportPlan): PlanCounts => ({

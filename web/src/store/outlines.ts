@@ -19,6 +19,7 @@ import {
 import type { IDBPObjectStore, StoreNames } from 'idb';
 import type { Database, Tables } from './database.ts';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
+import { recordsInParts } from './parts.ts';
 import { standsStill } from './standing.ts';
 
 type Table<Name extends StoreNames<Tables>> = Pick<
@@ -33,8 +34,8 @@ export interface OutlineTables {
 }
 
 /**
- * Records to a segment. The last one is written again with every entry; some 25 kB of it stay inside the table, where a browser puts what is larger in a
- * file of its own (Chromium from 64 kB on) and an entry then waits for that file. Ten years are a thousand segments.
+ * Records to a segment, some 25 kB. The last one is written again with every entry, and should stay inside the table: from memory, Chromium puts values
+ * from 64 kB on in a file of their own, and an entry would wait for that file. Ten years are a thousand segments.
  * @tuned bench/diary
  */
 const FULL = 50;
@@ -74,9 +75,6 @@ async function extend(
 /** From now on the outline is not that of the records, until it is made anew. For transactions that do more than add. */
 export const outlineLost = ({ facts }: Pick<OutlineTables, 'facts'>): Promise<void> => facts.delete('outlined');
 
-/** Records that are read at a time while the outline is made anew: so many take a few hundredths of a second. */
-const AT_A_TIME = 500;
-
 /**
  * Makes the outline anew from the records, unless it is that of the records already. What is written meanwhile is in it.
  * @param tell how far it is, 0 to 1, where it takes longer.
@@ -84,7 +82,7 @@ const AT_A_TIME = 500;
 export async function outlineAnew(db: Database, tell: (share: number) => void = () => {}): Promise<void> {
   for (;;) {
     if (await isOutlined(db)) return;
-    const records = await recordsInParts(db, tell);
+    const records = await allRecords(db, tell);
     if (await putOutline(db, records)) return;
   }
 }
@@ -101,16 +99,14 @@ export async function isOutlined(db: Database): Promise<boolean> {
 
 const holds = (outlined: Outlined | undefined, count: number): boolean => outlined?.version === OUTLINE_VERSION && outlined.count === count;
 
-async function recordsInParts(db: Database, tell: (share: number) => void): Promise<readonly DiaryRecord[]> {
+async function allRecords(db: Database, tell: (share: number) => void): Promise<readonly DiaryRecord[]> {
   const total = await db.count('records');
   const records: DiaryRecord[] = [];
-  for (let after: string | null = null; ; ) {
-    const part: DiaryRecord[] = await db.getAll('records', after === null ? null : IDBKeyRange.lowerBound(after, true), AT_A_TIME);
+  for await (const part of recordsInParts(db)) {
     records.push(...part);
-    if (part.length < AT_A_TIME) return records;
-    after = part.at(-1)!.id;
-    tell(records.length / Math.max(1, total));
+    if (records.length < total) tell(records.length / total);
   }
+  return records;
 }
 
 /** Puts the outline of these records in the place of what is there; false, with nothing done, when there are others by now. */
