@@ -73,8 +73,11 @@ export const totalOf = (turns: readonly Pick<TempoStretch, 'clean' | 'runs'>[]) 
  * that tempo it goes back next time, not in one leap.
  */
 export function heardRound(block: SessionBlock, reading: Reading<MeasuredTake>, told: Judged & Told): Heard {
-  const heard = heardBlock(block, reading, told);
-  return heard.why.code === 'tempo-kept' ? { ...heard, nextTempoBpm: block.tempoBpm } : heard;
+  return inNoLeap(heardBlock(block, reading, told), block);
 }
+
+/** What was told of a round, where it says no more than that the tempo is kept: that of the round. */
+export const inNoLeap = (heard: Heard, { tempoBpm }: Pick<SessionBlock, 'tempoBpm'>): Heard =>
+  heard.why.code === 'tempo-kept' ? { ...heard, nextTempoBpm: tempoBpm } : heard;
 
 const notHeard: SessionStatement = { code: 'block-not-heard', params: {} };

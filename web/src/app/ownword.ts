@@ -1,6 +1,7 @@
 /** What follows from the player's own word for the rounds of a block. */
 import type { Heard, OwnWord, RoundsSaid, SessionBlock, TempoStretch } from '@evenhand/core/session';
 import { standsAt, type TempoResult } from '@evenhand/core/tempo';
+import { inNoLeap } from './heardblock.ts';
 
 /**
  * A block by the player's word: a round is one run, of which the ear would count several, so words weigh less from the start.
@@ -26,8 +27,7 @@ export function heardByWord(
  * @param block with the tempo at which it was played.
  */
 export function roundByWord(block: SessionBlock, says: OwnWord, earlier: readonly TempoResult[]): Heard {
-  const heard = heardByWord(block, { hadIt: Number(says === 'hadIt'), again: Number(says === 'again') }, earlier)!;
-  return heard.why.code === 'tempo-kept' ? { ...heard, nextTempoBpm: block.tempoBpm } : heard;
+  return inNoLeap(heardByWord(block, { hadIt: Number(says === 'hadIt'), again: Number(says === 'again') }, earlier)!, block);
 }
 
 /** The word that stands for a block: the one said more often, `again` when both were said alike, null when none was. */
