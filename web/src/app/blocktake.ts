@@ -57,15 +57,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
     fromBeat,
     tempoBpm,
   });
-  const askOf = (
-    take: BlockTake,
-    { cycle, tempoBpm }: SessionBlock,
-    { spans, shapes }: { readonly spans: readonly ExerciseSpan[]; readonly shapes: readonly Shape[] },
-  ) => ({
-    takeId: take.takeId,
-    ...{ cycle, tempoBpm, shapes },
-    spans: spans.map((span) => spanIn(take, span)),
-  });
+  const askOf = ({ takeId }: BlockTake, { cycle, tempoBpm }: SessionBlock, shapes: readonly Shape[]) => ({ takeId, cycle, tempoBpm, shapes });
   const toldClicks = (take: BlockTake, clicks: readonly SessionClick[], toFrame: number): ToldClicks => {
     const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
     return { clicksSec: within.map((click) => secOf(take, click.frame)), clickVoices: within.map((click) => clickOf(click).voice) };
@@ -106,7 +98,11 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       if (!take || !heard?.value) return { whole: { value: null, problems: heard?.problems ?? [] }, stretches: [] };
       const inTake = spans.filter((span) => span.take === name);
       const hold = (those: readonly ExerciseSpan[]) =>
-        room.ear().measureTake({ ...askOf(take, block, { spans: those, shapes }), clicksSec: take.beatsSec });
+        room.ear().measureTake({
+          ...askOf(take, block, shapes),
+          spans: those.map((span) => spanIn(take, span)),
+          clicksSec: take.beatsSec,
+        });
       const whole = await hold(inTake);
       const turns = byTempo(inTake);
       const each = turns.length > 1 ? await Promise.all(turns.map(hold)) : [];
@@ -118,7 +114,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       if (!take) return { value: null, problems: [] };
       const sounded = toldClicks(take, clicks, span.toFrame);
       const clicksSec = beats.filter((frame) => frame >= take.fromFrame).map((frame) => secOf(take, frame));
-      return room.ear().glanceTake({ ...askOf(take, block, { spans: [span], shapes }), spans: [spanIn(take, span)], clicksSec, sounded });
+      return room.ear().glanceTake({ ...askOf(take, block, shapes), spans: [spanIn(take, span)], clicksSec, sounded });
     },
     async allClosed() {
       await Promise.all([...takes.values()].map((take) => take.closed));

@@ -1,5 +1,4 @@
 /** Carries out what a session asks for: clicks to the sound, takes to the ear, records to the diary. Decides nothing itself. */
-
 import type { Problem } from '@evenhand/core/problem';
 import type { BlockResult } from '@evenhand/core/progress';
 import {
@@ -238,8 +237,9 @@ async function glance(span: ExerciseSpan, state: SessionState, hands: Hands): Pr
   const sounded = { clicks: hands.clicks, beats: beatFramesOf(layout, span.toFrame + layout.sampleRateHz), shapes };
   const reading = await hands.takes.glance(block, span, sounded);
   if (!reading.value) return;
-  const heard = heardRound(block, reading, { tolerance, shapes, earlier: beforeRound(block, span, hands) });
-  if (countsForWork(block) && isFirstClean(heard, span.tempoBpm, beforeRound(block, span, hands))) {
+  const earlier = beforeRound(block, span, hands);
+  const heard = heardRound(block, reading, { tolerance, shapes, earlier });
+  if (countsForWork(block) && isFirstClean(heard, span.tempoBpm, earlier)) {
     const part = hands.takes.partOf(span.take, span.fromFrame, span.toFrame);
     if (part) hands.options.pages.keep(part, block, 'first-clean-kept');
   }
