@@ -1,21 +1,12 @@
 import { clicksOf, readClickWay } from '@evenhand/core/session';
 import { expect, test } from 'vitest';
-import {
-  ACCENT_ORDER,
-  CLICK_ORDER,
-  type ClickParts,
-  clickingOf,
-  EVERY_BEAT,
-  hasAccents,
-  partsOf,
-  SWING_ORDER,
-  swings,
-  VOLUME_ORDER,
-} from './clickchoice.ts';
+import { ACCENT_ORDER, CLICK_ORDER, type ClickParts, clickingOf, hasAccents, partsOf, SWING_ORDER, swings, VOLUME_ORDER } from './clickchoice.ts';
 
 const ALL: readonly ClickParts[] = CLICK_ORDER.flatMap((way) =>
   SWING_ORDER.flatMap((swing) => ACCENT_ORDER.flatMap((accents) => VOLUME_ORDER.map((volume) => ({ way, swing, accents, volume })))),
 );
+
+const EVERY_BEAT: ClickParts = { way: 'beats', swing: 'straight', accents: 'one', volume: 'usual' };
 
 test('what is chosen comes back as it was chosen, from the block and from a file (says: issue 8, plain properties of a block)', () => {
   for (const parts of ALL) {

@@ -17,8 +17,6 @@ export interface ClickParts {
   readonly volume: ClickVolume;
 }
 
-export const EVERY_BEAT: ClickParts = { way: 'beats', swing: 'straight', accents: 'one', volume: 'usual' };
-
 const WAYS: Readonly<Record<ClickChoice, Clicking>> = {
   beats: {},
   eighths: { click: { perBeat: 2 } },

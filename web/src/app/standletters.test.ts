@@ -2,7 +2,7 @@ import { expectedCycle, readContent } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
 import { type LetterPage, type LetterRow, layLetters, rowDue, rowsShown } from './standletters.ts';
-import { arcMinOf, standSize } from './standsize.ts';
+import { standSize } from './standsize.ts';
 
 const PHONE = standSize({ widthPx: 390, heightPx: 844 });
 const upright = { widthPx: 366, heightPx: 560, leastCapPx: PHONE.readPx };
@@ -16,7 +16,7 @@ const written = ({ page }: ReturnType<typeof laid>) => page.rows.map(({ letters 
 
 test('16 minutes of arc at two metres are 9.3 mm (arithmetic: 2000 mm · tan(16/60°); ISO 9241-303)', () => {
   expect(PHONE.readPx * PHONE.mmPerPx).toBeCloseTo(9.308, 3);
-  expect(arcMinOf(PHONE.readPx, PHONE)).toBeCloseTo(16, 9);
+  expect((60 * 180 * Math.atan((PHONE.readPx * PHONE.mmPerPx) / 2000)) / Math.PI).toBeCloseTo(16, 9);
   expect(standSize({ widthPx: 820, heightPx: 1180 }).phone).toBe(false);
 });
 

@@ -42,7 +42,3 @@ export function standSize({ widthPx, heightPx }: { readonly widthPx: number; rea
 const RAD_PER_ARC_MIN = Math.PI / (180 * 60);
 
 const pxOfArcMin = (arcMin: number, mmPerPx: number): number => (STAND_MM * Math.tan(arcMin * RAD_PER_ARC_MIN)) / mmPerPx;
-
-/** The visual angle of a height at the stand, minutes of arc. */
-export const arcMinOf = (heightPx: number, { mmPerPx }: Pick<StandSize, 'mmPerPx'>): number =>
-  Math.atan((heightPx * mmPerPx) / STAND_MM) / RAD_PER_ARC_MIN;
