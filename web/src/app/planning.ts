@@ -1,5 +1,4 @@
 /** From a phrase and some weeks to a plan, and what becomes of it as days pass: everything but keeping it. */
-
 import { addDays, daysBetween, type Weekday, weekdayOf } from '@evenhand/core/day';
 import { compareMade, type DiaryView, type KnownRecord } from '@evenhand/core/diary';
 import { contentId, type Exercise, exercisesFor, type Family, type PlayedAt, readFocus } from '@evenhand/core/exercise';
@@ -12,6 +11,7 @@ import {
   type PlanRequest,
   planAgain,
   type Refitted,
+  readinessOfPlan,
   refit,
   withCheck,
 } from '@evenhand/core/plan';
@@ -20,7 +20,6 @@ import type { BlockResult } from '@evenhand/core/progress';
 import { arranged, choicesOf, shelfIdOf } from './choices.ts';
 import { ofPlan } from './cutoff.ts';
 import { contentOf, type Phrase, readingOf } from './phrase.ts';
-import { readinessOf } from './progress.ts';
 import { knownOf } from './results.ts';
 import type { Cell } from './ring.ts';
 import { type Agreed, NOTHING_AGREED, type StandingPlan } from './savedplan.ts';
@@ -173,7 +172,7 @@ export function checkedLater(
   material: Material,
   { today, results }: { readonly today: string; readonly results: readonly BlockResult[] },
 ): Refitted | null {
-  const due = readinessOf(standing, results)?.missing.find(({ code }) => code === 'progress-check-due');
+  const due = readinessOfPlan(standing, results)?.missing.find(({ code }) => code === 'progress-check-due');
   if (due?.code !== 'progress-check-due') return null;
   const from = due.params.from > today ? due.params.from : addDays(today, 1);
   const { plan, id } = standing;

@@ -1,12 +1,13 @@
 import { addDays } from '@evenhand/core/day';
 import { type DiaryView, fold, type SavedHeard, type SavedPlace } from '@evenhand/core/diary';
+import { countingOf, readinessOfPlan } from '@evenhand/core/plan';
 import { type BlockResult, comparisonsOf, type TakesCompared } from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
 import { expect, test } from 'vitest';
 import { zonesOverDays } from './comparing.ts';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
-import { closingWith, countingOf, exerciseDays, readinessOf } from './progress.ts';
+import { closingWith, exerciseDays } from './progress.ts';
 import { NOTHING_AGREED, savedExercise } from './savedplan.ts';
 
 const START = '2026-01-05';
@@ -126,7 +127,7 @@ test('one take, or takes at different tempi, are nothing to compare', () => {
 });
 
 test('nothing played: every family of the plan is missing, and nothing is there', () => {
-  const readiness = readinessOf(standing, [])!;
+  const readiness = readinessOfPlan(standing, [])!;
   expect(readiness.ready).toBe(false);
   expect(readiness.there).toEqual([]);
   const families = readiness.missing.filter(({ code }) => code === 'progress-family-not-yet');
@@ -137,7 +138,7 @@ test('a kind that was taken out is no longer missing, the phrase in music always
   const all = countingOf(standing);
   expect(all.every(({ counts }) => counts)).toBe(true);
   const without = { ...standing, plan: { ...plan, closing: closingWith(standing, { family: 'pad', counts: false })! } };
-  const missing = readinessOf(without, [])!.missing.flatMap((said) => (said.code === 'progress-family-not-yet' ? [said.params.family] : []));
+  const missing = readinessOfPlan(without, [])!.missing.flatMap((said) => (said.code === 'progress-family-not-yet' ? [said.params.family] : []));
   expect(missing).toEqual(all.map(({ family }) => family).filter((family) => family !== 'pad'));
   expect(missing).toContain('use');
   expect(countingOf(without).filter(({ counts }) => !counts)).toEqual([{ family: 'pad', counts: false }]);

@@ -1,12 +1,11 @@
 /** What the diary shows over weeks: exercises with their results, and whether the phrase can be closed. */
 import type { DiaryView, StickingPointBody } from '@evenhand/core/diary';
 import type { Exercise, Family } from '@evenhand/core/exercise';
-import { type Counting, countingOf, goalFor, phraseOfPlan, readinessOfPlan } from '@evenhand/core/plan';
+import { type Counting, countingOf, goalFor, phraseOfPlan } from '@evenhand/core/plan';
 import {
   type BlockResult,
   type CurvePoint,
   cameBack,
-  type Readiness,
   type ReadyStatement,
   resultsOf,
   type TempoCourse,
@@ -16,8 +15,6 @@ import {
 import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { atRest } from './atrest.ts';
 import type { StandingPlan } from './savedplan.ts';
-
-export { type Counting, countingOf, phraseOfPlan } from '@evenhand/core/plan';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -70,9 +67,6 @@ export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Fo
   const told = points.flatMap(({ day, estimate }) => (estimate.known ? [{ day, ...estimate }] : []));
   return forecast(told, goalBpm, today);
 }
-
-/** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */
-export const readinessOf = (standing: StandingPlan, results: readonly BlockResult[]): Readiness | null => readinessOfPlan(standing, results);
 
 /** What is chosen when a family is to count, or no longer; null when all do, so that families that open later count too. */
 export function closingWith(standing: Pick<StandingPlan, 'plan' | 'exercises'>, { family, counts }: Counting): readonly Family[] | null {
