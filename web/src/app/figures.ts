@@ -1,5 +1,6 @@
 /** What the tables of a take show: a word first, the figure behind it, and what is compared with what. */
 import type { Measurement, Pair } from '@evenhand/core/measurement';
+import type { Figure } from '@evenhand/core/progress';
 
 /** Which way a figure leans; `unsure` when its interval allows both or there is no figure. */
 export type Leaning = 'less' | 'more' | 'even' | 'unsure';
@@ -43,6 +44,10 @@ export function signed(value: number | null, digits = 0): string {
   if (Number(text) === 0) return text;
   return `${value < 0 ? '−' : '+'}${text}`;
 }
+
+/** A figure with its range, each shown alike: "12 (9 … 15)". A missing one is a dash. */
+export const ranged = (figure: Figure | null, show: (value: number) => string): string =>
+  figure ? `${show(figure.value)} (${show(figure.low)} … ${show(figure.high)})` : '–';
 
 /** Strokes heard more often than written, for a sentence. */
 export const extraCount = (measurement: Measurement): number => measurement.extra.length;

@@ -1,5 +1,6 @@
 /** Labels of the course of a tempo and of what stands beside it; fetched with their screen. */
-import type { SetupChange } from '@evenhand/core/progress';
+import type { SetupChange, WeekTempo } from '@evenhand/core/progress';
+import { labels, tempoName } from './labels.ts';
 import { gearLabels } from './labelsheard.ts';
 
 export const courseLabels = {
@@ -71,7 +72,6 @@ export const weekLabels = {
   blocks: 'Blocks',
   space: 'Space, %',
   volume: 'Volume, dB',
-  change: 'Set-up',
   of: 'Which figure',
   figures: { space: 'how evenly', volume: 'how loud' },
 } as const;
@@ -82,6 +82,13 @@ export const awayLabels = {
   days: (n: number) => `${n} days`,
   earlier: (n: number) => `Show the ${n} weeks before`,
 } as const;
+
+/** Minutes of practice as a figure of a table. */
+export const minutesFigure = (sum: number): string => (sum > 0 && sum < 1 ? labels.progress.underOne : String(Math.round(sum)));
+
+/** The clean tempo of a week with its range; a missing one is a dash. */
+export const weekTempo = (told: WeekTempo | null, perBeat: number): string =>
+  told ? `${tempoName(Math.round(told.bpm), perBeat)} (${Math.round(told.lowBpm)} … ${Math.round(told.highBpm)})` : '–';
 
 /** A day as short as it can be read: with its year where that is another than beside it. */
 export const dated = (day: string, beside: string | undefined, short: (day: string) => string): string =>
