@@ -1,5 +1,4 @@
 /** Revisions of plans: what is kept when days went by, a session is over, something is agreed, a phrase is closed or worked on again. */
-
 import { type DiaryView, editOf, type RecordDraft } from '@evenhand/core/diary';
 import type { Family } from '@evenhand/core/exercise';
 import { closePlan, isCheck, makePlan, type Plan, type PlanChange, planAgain, type Refitted, reopenPlan, withClosing } from '@evenhand/core/plan';

@@ -1,5 +1,4 @@
 /** What earlier results tell the shelf: what this player reaches so far, and what was done lately. */
-
 import { daysBetween } from '@evenhand/core/day';
 import { type Exercise, expectedCycle, type ShelfOptions } from '@evenhand/core/exercise';
 import { burstsOf, type PlayedBurst, reachSoFar, usualReach } from '@evenhand/core/kit';

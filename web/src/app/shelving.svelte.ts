@@ -1,5 +1,4 @@
 /** What the drummer does at the shelf: lays it out, asks for more, keeps, drops, changes and writes exercises. */
-
 import type { DiaryView, RecordDraft } from '@evenhand/core/diary';
 import { beyondSoFar, type Exercise, exercisesFor, readFocus } from '@evenhand/core/exercise';
 import { type ReachStatement, reachSoFar, toldBeyond, usualReach } from '@evenhand/core/kit';

@@ -1,5 +1,4 @@
 /** Today's session as the screens see it: the state of the machine, what is under the eyes now, and the ways to steer. */
-
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import type { BlockResult } from '@evenhand/core/progress';

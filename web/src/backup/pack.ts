@@ -1,5 +1,4 @@
 /** The diary of a database becomes one file, take after take. */
-
 import { type Backup, type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
 import { type DiaryRecord, letGoIn, mergeRecords } from '@evenhand/core/diary';
