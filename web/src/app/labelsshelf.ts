@@ -29,7 +29,6 @@ export const shelfLabels = {
   more: (n: number) => `Show ${n} more`,
   further: 'Write a dozen more',
   toSession: 'To the session',
-  startOn: 'Sticking',
   keep: 'Keep',
   keepWhat: 'What you keep comes first from now on, in plans too.',
   drop: 'Drop',

@@ -76,6 +76,5 @@ export const steeringLabels = {
   faster: 'Faster',
   keep: 'Keep that',
   goOn: 'Go on now',
-  bySticks: 'Sticks in a rest: 2 not that one · 3 once more · 4 go · 5 slower · 6 faster · 7 keep · 8 stop · 12 something hurts',
   keys: 'Space pauses · Page Down next · R once more · + − tempo · X does not count · K keep · T taps the tempo of what waits · Escape stops · P something hurts',
 } as const;
