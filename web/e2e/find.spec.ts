@@ -7,6 +7,7 @@ import { seatDrummer } from './drummer.ts';
 import { recordsOf } from './lived.ts';
 import { plannedBefore, plannedPart } from './planned.ts';
 import { microphoneOf, silentFile } from './planted.ts';
+import { besideBen } from './way.ts';
 
 test.use({
   permissions: ['microphone'],
@@ -38,11 +39,7 @@ test('a tempo found by ear: even bars let it rise, bars that fall apart bring it
   });
   await page.goto('./#session');
   await page.reload();
-  await page.getByRole('button', { name: 'Settings' }).click();
-  await page.getByRole('button', { name: 'Players on this device' }).click();
-  await page.getByLabel('Whose is the diary that is here?').fill('Ada');
-  await page.getByLabel('Name or pseudonym of the new player').fill('Ben');
-  await page.getByRole('button', { name: 'Begin a diary for them' }).click();
+  await besideBen(page);
   await page.locator('ol summary').first().click();
   await page.getByRole('button', { name: 'Find its tempo' }).click();
   await expect(page.getByText('Count-in')).toBeVisible();

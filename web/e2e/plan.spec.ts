@@ -1,7 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { lookAt } from './look.ts';
-import { arrive, typePhrase } from './way.ts';
+import { arrive, besideBen, typePhrase } from './way.ts';
 
 /** Fast, so that a round of four bars is over in four seconds. */
 const TEMPO_BPM = '320';
@@ -31,11 +31,7 @@ test('a plan made, its first session played by the player’s own word, in the d
   await planSome(page);
   await page.getByRole('checkbox', { name: /Listen/ }).uncheck();
   await expect(page.getByText('your word counts')).toBeVisible();
-  await page.getByRole('button', { name: 'Settings' }).click();
-  await page.getByRole('button', { name: 'Players on this device' }).click();
-  await page.getByLabel('Whose is the diary that is here?').fill('Ada');
-  await page.getByLabel('Name or pseudonym of the new player').fill('Ben');
-  await page.getByRole('button', { name: 'Begin a diary for them' }).press('Enter');
+  await besideBen(page);
   await expect(page.getByText('What is played now goes into Ada’s diary.')).toBeVisible();
   await page.keyboard.press('PageDown');
   await expect(page.getByText('Get ready')).toBeVisible();

@@ -37,6 +37,15 @@ export async function toSession(page: Page, minutes: number): Promise<void> {
   }
 }
 
+/** The diary that is here is Ada's from now on, and Ben has one beside it. */
+export async function besideBen(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('button', { name: 'Players on this device' }).click();
+  await page.getByLabel('Whose is the diary that is here?').fill('Ada');
+  await page.getByLabel('Name or pseudonym of the new player').fill('Ben');
+  await page.getByRole('button', { name: 'Begin a diary for them' }).press('Enter');
+}
+
 /** The part of the diary page that saves and brings back. */
 export const keeping = (page: Page) => page.getByRole('region', { name: 'Keep it safe' });
 
