@@ -53,7 +53,7 @@ test('a plan made, its first session played by the player’s own word, in the d
   await page.getByRole('button', { name: 'What changed over the days' }).click();
   for (const look of ['first', 'after a reload']) {
     await expect(page.getByText('You practised today.'), look).toBeVisible();
-    await expect(page.getByRole('region', { name: 'Clean tempo' }).first(), look).toContainText('Too little yet: 1 run');
+    await expect(page.getByRole('region', { name: 'Clean tempo' }).first(), look).toContainText('Too little yet: 1 run so far');
     await expect(page.getByRole('cell', { name: 'your word' }), look).toBeVisible();
     if (look === 'first') await page.reload();
   }

@@ -77,7 +77,8 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-check-later': () => 'A check comes three weeks after everything holds.',
   'progress-came-back': ({ day, days }) => `Since ${dayName(day)}, it was not clean at the tempo wanted on ${days} days. It can be opened again.`,
   'progress-welcome-back': ({ days }) => `Good to see you again after ${days} days.`,
-  'clean-tempo-few-runs': ({ runs, needed }) => `Too little yet: ${runs} runs so far, a clean tempo is told from ${needed} on.`,
+  'clean-tempo-few-runs': ({ runs, needed }) =>
+    `Too little yet: ${runs} ${runs === 1 ? 'run' : 'runs'} so far, a clean tempo is told from ${needed} on.`,
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,
   'clean-tempo-none-clean': ({ slowestBpm }) => `Too little yet: nothing was clean down to ${slowestBpm}. Slower will tell.`,
   'clean-tempo-wide': ({ lowBpm, highBpm }) => `Too little yet: somewhere between ${Math.round(lowBpm)} and ${Math.round(highBpm)}.`,
@@ -91,5 +92,5 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'forecast-not-yet-seen': ({ goalBpm, weeks }) =>
     `Going on like this, ${goalBpm} is not in sight within ${weeks} weeks. Something else may be worth trying.`,
   'forecast-too-little': ({ days, needed }) =>
-    `Too little yet to say when: clean tempi of ${days} ${days === 1 ? 'day' : 'days'}, a date is told from ${needed} days over more than a week.`,
+    `Too little yet to say when: a date is told from clean tempi of ${needed} days over more than a week; so far there ${days === 0 ? 'are none' : days === 1 ? 'is one' : `are ${days}`}.`,
 };

@@ -2,8 +2,10 @@
 import type { SearchReason, StandingReason } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 
-const cleanOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }): string =>
-  clean === runs ? `all ${runs} runs were clean` : `${clean} of ${runs} runs were clean`;
+function cleanOf({ clean, runs }: { readonly clean: number; readonly runs: number }): string {
+  if (runs === 1) return clean === 1 ? 'the one run was clean' : 'the one run was not clean';
+  return clean === runs ? `all ${runs} runs were clean` : `${clean} of ${runs} runs were clean`;
+}
 
 export const tempoSentences: Sentences<StandingReason | SearchReason> = {
   'tempo-searched': ({ lowBpm, highBpm }) => `Searched for: clean up to somewhere between ${lowBpm} and ${highBpm}, 9 times in 10.`,
