@@ -178,7 +178,7 @@ export const labels = {
     plain: 'Plain time',
     getReady: 'Get ready',
     inSeconds: (sec: number) => `${sec} s`,
-    first: 'First',
+    now: 'Now',
     next: 'Next',
     last: 'Last block',
     block: (n: number, of: number) => `Block ${n} of ${of}`,

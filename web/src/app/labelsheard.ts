@@ -62,7 +62,7 @@ export const heardLabels = {
 export const soundLabels = {
   title: 'Listen to it',
   what: 'What',
-  cell: 'The strokes to work on, over and over',
+  cell: 'These strokes, over and over',
   cycle: 'One cycle, over and over',
   take: 'The whole take',
   which: 'Cycle',
