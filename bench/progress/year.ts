@@ -1,5 +1,4 @@
-/** A year of an invented theatre-pit drummer as a backup, and what truly happened in it: to be read by somebody who did not live it. */
-import { writeBackup } from '../../adapters/src/backup/index.ts';
+/** A year of an invented theatre-pit drummer as a diary, and what truly happened in it: to be read by somebody who did not live it. */
 import { addDays, weekdayOf } from '../../core/src/day.ts';
 import {
   type DiaryRecord,
@@ -18,6 +17,7 @@ import { makePlan } from '../../core/src/plan/index.ts';
 import { seededRandom } from '../../core/src/random.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 import { standsAt, type TempoResult } from '../../core/src/tempo/index.ts';
+import { savedExercise } from '../../web/src/app/savedplan.ts';
 import { playSilently } from '../../web/src/demo/playing.ts';
 
 const SEED = 20_261_125;
@@ -40,7 +40,7 @@ interface YearPhrase {
 }
 
 /** Days from the first: the truth that a reader is held against. */
-export const PHRASES: readonly YearPhrase[] = [
+const PHRASES: readonly YearPhrase[] = [
   {
     ...{ name: 'The storm in number eleven', sticking: 'RLRLKK', cell: { first: 4, last: 5 } },
     ...{ goalBpm: 104, firstBpm: 70, referenceBpm: 84, from: 0, to: 178, closed: true },
@@ -53,7 +53,7 @@ export const PHRASES: readonly YearPhrase[] = [
   },
 ];
 /** Away: ill, the holidays, on tour without a kit; from and to, both included. */
-export const AWAY = [
+const AWAY = [
   { from: 30, to: 38, why: 'holidays' },
   { from: 67, to: 80, why: 'ill' },
   { from: 232, to: 252, why: 'on tour' },
@@ -191,7 +191,14 @@ function beginPhrase(
   }).value!;
   const named = new Set(plan.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
   const exercises = shelf.filter(({ id }) => named.has(id));
-  write('plan', day, 2, { stickingPointId: pointId, goalBpm, minutes: SESSION_MINUTES, replaces: null, ...plan, exercises: exercises.map(saved) });
+  write('plan', day, 2, {
+    stickingPointId: pointId,
+    goalBpm,
+    minutes: SESSION_MINUTES,
+    replaces: null,
+    ...plan,
+    exercises: exercises.map(savedExercise),
+  });
   return { pointId, phrase, exercises: exercises.filter(({ id }) => id !== phrase.id).slice(0, 6), results: new Map() };
 }
 
@@ -242,16 +249,5 @@ function playBlock({ firstBpm, goalBpm, referenceBpm, learnt }: YearPhrase, { ex
   const { trackedBpm, offsetMs, places, pairs } = measurement;
   const heard = { trackedBpm, offsetMs, places, pairs, cleanRunCount: runs.clean, runCount: runs.runs, findings, problems: [] };
   const reason = { code: reference ? 'plan-reason-reference' : 'plan-reason-phrase', params: {} };
-  return { exercise: saved(exercise), tempoBpm, durationSec: BLOCK_SEC, takeIds: [], heard, playerSays: null, nextTempo: null, reason };
-}
-
-const saved = ({ id, family, sticking, surfaces, perBeat, meter, bars, title, reason }: Exercise) => ({
-  ...{ id, family, sticking, surfaces, perBeat, meter, bars, title, reason },
-});
-
-/** The year as the one file of a backup. */
-export async function yearBackup(year: Year): Promise<Uint8Array> {
-  const pieces: Uint8Array[] = [];
-  for await (const piece of writeBackup(year.records, [])) pieces.push(piece);
-  return new Uint8Array(Buffer.concat(pieces));
+  return { exercise: savedExercise(exercise), tempoBpm, durationSec: BLOCK_SEC, takeIds: [], heard, playerSays: null, nextTempo: null, reason };
 }
