@@ -26,7 +26,8 @@ export function weeksHeard(plan: WeeksPlan, view: DiaryView): OnWeeksPage[] {
 
 function tempoThenAndNow({ phrase, results, from, end }: WeeksPlan): OnWeeksPage[] {
   if (!phrase) return [];
-  const points = tempoCurve(results, phrase.id).filter(({ day }) => day >= from && day <= end);
+  const upToEnd = results.filter(({ day }) => day <= end);
+  const points = tempoCurve(upToEnd, phrase.id, { from });
   const known = points.flatMap(({ day, estimate }) => (estimate.known ? [{ day, estimate }] : []));
   const last = points.at(-1)?.estimate;
   if (known.length === 0) return last && !last.known ? [last.why] : [];
@@ -37,7 +38,7 @@ function tempoThenAndNow({ phrase, results, from, end }: WeeksPlan): OnWeeksPage
     ...(known.length > 1 ? [{ code: 'weeks-tempo-then', params: told(known[0]!) } as const] : []),
     { code: 'weeks-tempo-now', params: told(known.at(-1)!) },
     ...tempoCourse(
-      results.filter(({ day }) => day >= from && day <= end),
+      upToEnd.filter(({ day }) => day >= from),
       phrase,
     ).said,
   ];

@@ -77,6 +77,17 @@ describe('the clean tempo over days', () => {
     expect(tempoCurve(results.slice(0, 3), 'a')[0]).toEqual(tempoCurve(results, 'a')[0]);
   });
 
+  it('from a day on is the end of the whole', () => {
+    expect(tempoCurve(results, 'a', { from: '2025-01-07' })).toEqual(tempoCurve(results, 'a').slice(1));
+  });
+
+  it('works out a day once: neither asking again nor another evening changes what an earlier day rests on', () => {
+    const estimates = (of: readonly ExerciseResult[], latestDays: number) => tempoCurve(of, 'a', { latestDays }).map(({ estimate }) => estimate);
+    const first = estimates(results, 2);
+    const again = estimates([...results, result('2025-01-09', 90, 9)], 3);
+    for (const [k, estimate] of first.entries()) expect(again[k]).toBe(estimate);
+  });
+
   it('says when there is too little', () => {
     const [point] = tempoCurve([result('2025-01-06', 70, 4, { runs: 4 })], 'a');
     expect(!point!.estimate.known && say(point!.estimate.why)).toBe('Too little yet: 4 runs so far, a clean tempo is told from 8 on.');

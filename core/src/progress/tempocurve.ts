@@ -24,17 +24,20 @@ export interface CurvePoint {
 /**
  * One point for each day with results of the exercise, ascending, or for the `latestDays` of them, each then from the results of the year
  * before it: what is older weighs next to nothing. Each rests on the results up to that day, older ones counting less.
+ * @param options `from` the first day that has a point, `YYYY-MM-DD`; unless said the first with results.
  */
 export function tempoCurve(
   results: readonly ExerciseResult[],
   exerciseId: string,
-  { latestDays = Number.POSITIVE_INFINITY }: { readonly latestDays?: number } = {},
+  { latestDays = Number.POSITIVE_INFINITY, from = '' }: { readonly latestDays?: number; readonly from?: string } = {},
 ): readonly CurvePoint[] {
   const own = results.filter((result) => result.exerciseId === exerciseId && result.runs > 0);
   const days = [...new Set(own.map(({ day }) => day))].sort();
-  return days.slice(-latestDays).map((day) => {
+  const asked = days.slice(-latestDays).filter((day) => day >= from);
+  return asked.map((day) => {
     const today = own.filter((result) => result.day === day);
-    const before = latestDays < days.length ? own.filter((result) => result.day > addDays(day, -REMEMBERED_DAYS)) : own;
+    const since = latestDays < days.length ? addDays(day, -REMEMBERED_DAYS) : '';
+    const before = own.filter((result) => result.day > since && result.day <= day);
     const sum = (of: (result: ExerciseResult) => number) => today.reduce((total, result) => total + of(result), 0);
     const heard = today.some(({ byEar }) => byEar !== false);
     return { day, estimate: estimateFrom(before, day), runs: sum(({ runs }) => runs), clean: sum(({ clean }) => clean), heard };
