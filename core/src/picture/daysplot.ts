@@ -1,6 +1,6 @@
 /** Figures over days: a mark with its interval for each day that has one, on ordinary axes with dates. */
 import { scaleLinear } from 'd3-scale';
-import { addDays, dayNumber, dayOfNumber, daysBetween } from '../day.ts';
+import { addDays, dayNumber, daysBetween } from '../day.ts';
 import { say } from '../words/index.ts';
 import { bottomAxis, leftAxis, type PlotArea, type Tick, upTitle } from './axes.ts';
 import { DAY_LABEL_PX, DAY_STEPS, PLOT_MARGIN_PX, SMALL_TEXT_PX, TEMPO_HEIGHT, WIDTH_RANGE_PX } from './parameters.ts';
@@ -95,7 +95,7 @@ function dayTicks(from: string, to: string, { xOf, roomPx }: { readonly xOf: (da
   const most = Math.max(2, Math.floor(roomPx / DAY_LABEL_PX));
   const step = DAY_STEPS.find((each) => Math.floor(days / each) + 1 <= most) ?? DAY_STEPS.at(-1)!;
   return Array.from({ length: Math.floor(days / step) + 1 }, (_, k) => addDays(from, k * step)).map((day, k) => {
-    const withYear = k === 0 || day.slice(0, 4) !== dayOfNumber(dayNumber(day) - step).slice(0, 4);
+    const withYear = k === 0 || day.slice(0, 4) !== addDays(day, -step).slice(0, 4);
     return { atPx: xOf(day), label: say({ code: 'picture-day', params: { day, withYear } }) };
   });
 }

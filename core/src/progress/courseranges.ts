@@ -1,4 +1,5 @@
 /** 90 % ranges of what a course is said to have done: the size of its step, its change a week; from the profile of the likelihood. */
+import { mean } from '../measurement/index.ts';
 import { addMoved, bic, type FormedDays, smoothCourses, summed } from './coursemodels.ts';
 import { topOf } from './daylogs.ts';
 import { COURSE_GRID, HALF_90_FALL, HELD_GRID, SMOOTH } from './parameters.ts';
@@ -54,7 +55,7 @@ export interface WeeklyRange extends LogRange {
 export function weeklyRange(days: FormedDays, weeks: readonly number[]): WeeklyRange | null {
   const { first, logs } = days;
   const half = Math.round(HELD_GRID.most / HELD_GRID.step);
-  const middle = weeks.reduce((sum, week) => sum + week, 0) / weeks.length;
+  const middle = mean(weeks);
   const levels = Array.from({ length: 2 * half + 1 }, (_, k) => levelsAt(logs, weeks, { change: (k - half) * HELD_GRID.step, middle }));
   const profile = levels.map(topOf);
   const { low, high } = rangeOf(profile, (k) => (k - half) * HELD_GRID.step);

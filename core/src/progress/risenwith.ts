@@ -1,5 +1,6 @@
 /** What rose with what: how an exercise moved in the weeks in which a phrase rose, and in the others. Nothing is said of causes. */
 import { daysBetween } from '../day.ts';
+import { mean } from '../measurement/index.ts';
 import { FEWEST_STEPS, MOST_STEP_DAYS, RISEN_SURE } from './parameters.ts';
 import type { ExerciseResult } from './tempocurve.ts';
 import { type WeekTempo, weekTempi } from './weektempi.ts';
@@ -71,7 +72,7 @@ function stepsOf(phrase: readonly WeekTempo[], exercises: readonly (readonly Wee
       byPair.set(later.from, pair);
     }
   }
-  return [...byPair.values()].map(({ phrase: own, all }) => ({ phrase: own, exercise: meanOf(all) }));
+  return [...byPair.values()].map(({ phrase: own, all }) => ({ phrase: own, exercise: mean(all) }));
 }
 
 function rowOf(key: string, steps: readonly Step[], sure: number): RisenRow {
@@ -80,12 +81,10 @@ function rowOf(key: string, steps: readonly Step[], sure: number): RisenRow {
   const rising = (of: readonly Step[]) => of.filter(({ exercise }) => exercise > 0).length;
   const [both, alone] = [rising(rose), rising(others)];
   const chance = fisherGreater([both, rose.length - both], [alone, others.length - alone]);
-  const share = (of: readonly Step[]) => (of.length === 0 ? null : Math.expm1(meanOf(of.map(({ exercise }) => exercise))));
+  const share = (of: readonly Step[]) => (of.length === 0 ? null : Math.expm1(mean(of.map(({ exercise }) => exercise))));
   const word = steps.length < FEWEST_STEPS ? 'few' : chance <= sure ? 'together' : 'notSure';
   return { key, steps: steps.length, roseSteps: rose.length, togetherSteps: both, whileRising: share(rose), otherwise: share(others), word };
 }
-
-const meanOf = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 /** Odds of as many or more in the first corner of a table of four counts when its margins are given and chance alone decides. @source [Fisher1935] */
 export function fisherGreater([a, b]: readonly [number, number], [c, d]: readonly [number, number]): number {
