@@ -14,7 +14,7 @@ export default defineConfig({
     expect: { requireAssertions: true },
     // They give way to the browser tests, so that a busy machine keeps them waiting; what never ends still fails.
     testTimeout: 180_000,
-    // The files share one process: the core has no state that one could leave to another, and a process each takes as long again as the tests.
+    // The files of a worker share a process: the core has no state that one could leave to another, and a process each takes as long again as the tests.
     isolate: false,
     env: { TZ: 'UTC' },
   },
