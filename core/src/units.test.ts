@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { amplitudeOfDb, barsInMinutes, beatSec, dbOfAmplitude, equalSpeedBpm, slotMs } from './units.ts';
+import { amplitudeOfDb, beatSec, dbOfAmplitude, equalSpeedBpm, slotMs } from './units.ts';
 
 test.each([
   { says: 'FACTS.md 1 (definition)', db: 1, ratio: 1.122018 },
@@ -33,7 +33,6 @@ test.each([
 });
 
 test('bars and time: FACTS.md 12', () => {
-  expect(barsInMinutes(15, 100, 4)).toBe(375);
   expect(4 * 4 * beatSec(100)).toBeCloseTo(9.6, 9);
   expect(2 * 4 * beatSec(80)).toBeCloseTo(6, 9);
 });

@@ -26,6 +26,3 @@ export const slotMs = (tempoBpm: number, perBeat: number): number => 60000 / (te
 
 /** The tempo at which `toPerBeat` slots pass as fast as `fromPerBeat` slots at `tempoBpm`: 16ths at 90 are triplets at 120. */
 export const equalSpeedBpm = (tempoBpm: number, fromPerBeat: number, toPerBeat: number): number => (tempoBpm * fromPerBeat) / toPerBeat;
-
-/** Bars of `beatsPerBar` beats that pass in `minutes` at `tempoBpm`: 15 minutes of 4/4 at 100 are 375. */
-export const barsInMinutes = (minutes: number, tempoBpm: number, beatsPerBar: number): number => (minutes * tempoBpm) / beatsPerBar;

@@ -1,5 +1,5 @@
 /** Whether a drummer's four limbs can play a line. */
-import { type BeyondReach, beyondReach, demandsOf, type LoopStroke, type Reach, type SetUp, usualReach, widerReach } from '../kit/index.ts';
+import { type BeyondReach, beyondReach, demandsOf, type KitSide, type LoopStroke, type Reach, usualReach, widerReach } from '../kit/index.ts';
 import { toNumber } from '../rational.ts';
 import type { Sticking } from '../sticking/index.ts';
 import { stickingOfContent } from './content.ts';
@@ -44,7 +44,7 @@ type Reaches = (strokes: readonly LoopStroke[], lengthSec: number) => boolean;
  * What lies within reach at a tempo. What the phrase asks by itself counts as within: it is what is wanted.
  * @param own the phrase as it is played. @param side of the floor tom.
  */
-export function reachFor(own: LoopAt, reach: Reach = usualReach(), side: SetUp['side'] = 'R'): Reaches {
+export function reachFor(own: LoopAt, reach: Reach = usualReach(), side: KitSide = 'R'): Reaches {
   const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
   return (strokes, lengthSec) => beyondReach(strokes, lengthSec, { reach: wide, side }).length === 0;
 }
@@ -56,7 +56,7 @@ export function reachFor(own: LoopAt, reach: Reach = usualReach(), side: SetUp['
 export function beyondSoFar(
   content: ExerciseContent,
   phrase: ExerciseContent,
-  { tempoBpm, reach = usualReach(), side = 'R' }: PlayedAt & { readonly side?: SetUp['side'] },
+  { tempoBpm, reach = usualReach(), side = 'R' }: PlayedAt & { readonly side?: KitSide },
 ): readonly BeyondReach[] {
   const own = loopOf(phrase, stickingOfContent(phrase), tempoBpm);
   const wide = widerReach(reach, demandsOf(own.strokes, own.lengthSec));
@@ -74,7 +74,7 @@ export function loopOf({ surfaces, perBeat }: ExerciseContent, { strokes, slotCo
 }
 
 /** The same for lines. @param phrase the phrase as it stands, with its slots per beat. */
-export function reachAt(phrase: { readonly line: Line; readonly perBeat: number }, { tempoBpm, reach }: PlayedAt, side: SetUp['side']) {
+export function reachAt(phrase: { readonly line: Line; readonly perBeat: number }, { tempoBpm, reach }: PlayedAt, side: KitSide) {
   const reaches = reachFor(strokesAt(phrase.line, phrase.perBeat, tempoBpm), reach, side);
   return (line: Line, perBeat: number): boolean => {
     const { strokes, lengthSec } = strokesAt(line, perBeat, tempoBpm);

@@ -1,4 +1,4 @@
-/** Where drums stand: usual set-ups as places on the floor, for right- and left-handers, and lists of the player's own. */
+/** Where drums stand: a usual kit as places on the floor, for right- and left-handers. */
 import { drumNamed } from './drums.ts';
 
 /** A place seen from above: cm to the right of the player's middle, and cm in front. */
@@ -7,16 +7,8 @@ export interface Place {
   readonly yCm: number;
 }
 
-/** What is played on. */
-export interface SetUp {
-  /** Side of the floor tom and of the kick's foot: right as most kits stand. */
-  readonly side: 'R' | 'L';
-  /** Drums at hand by name, pedals too; null where anything will do. */
-  readonly drums: readonly string[] | null;
-}
-
-/** Kinds of set-up. A quiet kit stands as a kit does. */
-export type SetUpKind = 'kit' | 'quietKit' | 'pad' | 'own';
+/** Side of the floor tom and of the kick's foot: right as most kits stand. */
+export type KitSide = 'R' | 'L';
 
 /** A five-piece kit for right-handers, seen from above. Assumption: as kits usually stand, not measured; every player's differs by a hand's breadth. */
 const FIVE_PIECE: Readonly<Record<string, Place>> = {
@@ -38,21 +30,10 @@ const FIVE_PIECE: Readonly<Record<string, Place>> = {
 };
 
 /**
- * What is at hand.
- * @param kind a whole kit, a quiet one, a pad alone with no feet, or a list of the player's own.
- * @param options `side`: default right; `own`: names as typed, for `own`.
- */
-export function setUpOf(kind: SetUpKind, options: { readonly side?: 'R' | 'L'; readonly own?: readonly string[] } = {}): SetUp {
-  const { side = 'R', own = [] } = options;
-  if (kind === 'pad') return { side, drums: ['pad'] };
-  return { side, drums: kind === 'own' && own.length > 0 ? own.map((name) => drumNamed(name).name) : null };
-}
-
-/**
  * Where a drum stands; the other way round on a kit for left-handers. Null for a drum that is not in the table: nobody knows where it stands.
  * @param name as in stickings.
  */
-export function placeOfDrum(name: string, side: SetUp['side'] = 'R'): Place | null {
+export function placeOfDrum(name: string, side: KitSide = 'R'): Place | null {
   const place = FIVE_PIECE[drumNamed(name).name];
   if (!place) return null;
   return side === 'R' ? place : { ...place, xCm: -place.xCm };

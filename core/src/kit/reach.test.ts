@@ -9,7 +9,6 @@ import {
   type LoopStroke,
   placeOfDrum,
   reachSoFar,
-  setUpOf,
   toldBeyond,
   usualReach,
 } from './index.ts';
@@ -99,13 +98,6 @@ test('a kit for left-handers is the same seen in a mirror: ways as long, crossin
     { kind: 'crossed', right: 'floor-tom', left: 'hi-hat' },
   ]);
   expect(beyondReach(loop('R hi-hat 0, L floor-tom 0'), 2, { reach: usualReach('L'), side: 'L' })).toEqual([]);
-});
-
-test('set-ups: a pad is a pad, a quiet kit stands as a kit, an own list is read as drums are', () => {
-  expect(setUpOf('pad')).toEqual({ side: 'R', drums: ['pad'] });
-  expect(setUpOf('quietKit', { side: 'L' })).toEqual({ ...setUpOf('kit'), side: 'L' });
-  expect(setUpOf('own', { own: ['Bass', 'Floor Tom', 'cajón'] }).drums).toEqual(['kick', 'floor-tom', 'cajón']);
-  expect(setUpOf('own').drums).toBeNull();
 });
 
 test('law: ways are the same there and back and none is from a drum to itself', () => {

@@ -1,7 +1,7 @@
 /** What limbs reach: strokes a second in bursts, ways between drums, crossed hands; by usual figures, and by this player's own where there are any. */
 import type { Limb } from '../sticking/index.ts';
 import { CROSSED_LIMIT_CM, CROSSED_WITHIN_SEC, OTHER_SIDE_SHARE, STRETCH_SHARE, TRAVEL_CM_PER_SEC, USUAL_REACH_PER_SEC } from './parameters.ts';
-import { distanceCm, placeOfDrum, type SetUp } from './places.ts';
+import { distanceCm, type KitSide, placeOfDrum } from './places.ts';
 
 /** Lengths of bursts that are told apart; 8 stands for going on. */
 export const BURSTS = [2, 3, 4, 8] as const;
@@ -133,7 +133,7 @@ const SAME = 1 + 1e-9;
 export function beyondReach(
   strokes: readonly LoopStroke[],
   lengthSec: number,
-  options: { readonly reach: Reach; readonly side?: SetUp['side'] },
+  options: { readonly reach: Reach; readonly side?: KitSide },
 ): readonly BeyondReach[] {
   const { reach, side = 'R' } = options;
   const demands = demandsOf(strokes, lengthSec);
@@ -159,7 +159,7 @@ function tooFar(strokes: readonly LoopStroke[], lengthSec: number): readonly Bey
 }
 
 /** The right hand further to the left of the left hand than arms cross well. */
-function crossed(strokes: readonly LoopStroke[], lengthSec: number, side: SetUp['side']): readonly BeyondReach[] {
+function crossed(strokes: readonly LoopStroke[], lengthSec: number, side: KitSide): readonly BeyondReach[] {
   const of = (limb: Limb) => strokes.filter((each) => each.limb === limb);
   const near = (a: number, b: number) => {
     const apart = Math.abs(a - b) % lengthSec;

@@ -19,10 +19,10 @@ export interface SaidCommand {
 export const GO_CLICKS = 4;
 
 /** From so many on: stop. */
-export const STOP_CLICKS = 8;
+const STOP_CLICKS = 8;
 
 /** From so many on: something hurts. Whoever goes on clicking wants it to end at once; far enough from "stop" not to be a slip in counting. */
-export const HURTS_CLICKS = 12;
+const HURTS_CLICKS = 12;
 
 const BY_COUNT: Readonly<Record<number, Command>> = { 2: 'dontCount', 3: 'repeat', 5: 'slower', 6: 'faster', 7: 'keep' };
 

@@ -10,7 +10,7 @@ import { slotOf } from './slot.ts';
 import type { Glance, SessionState, SessionStep, TempoStretch } from './state.ts';
 
 /** Whether the tempo of a block moves within it. */
-export const followsWithin = ({ follows, fixedTempo, judgedBy, changes }: SessionBlock): boolean =>
+const followsWithin = ({ follows, fixedTempo, judgedBy, changes }: SessionBlock): boolean =>
   follows === true && !fixedTempo && judgedBy !== 'nobody' && changes === undefined;
 
 /**

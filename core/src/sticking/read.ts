@@ -21,9 +21,6 @@ export function readSticking(text: string): Reading<Sticking, StickingProblem> {
   return { value, problems };
 }
 
-/** The sticking in its canonical text. */
-export const writeSticking = (sticking: Sticking): string => sticking.text;
-
 /** The tree of a text, and everything wrong with it. The tree holds what could be read. */
 export function parse(text: string): { readonly tree: Tree; readonly problems: readonly StickingProblem[] } {
   const soft = meantAsSoft(text);

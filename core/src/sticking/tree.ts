@@ -37,6 +37,3 @@ export const strokeCountIn = (part: Part): number => part.events.reduce((sum, ev
 
 /** Slots in a tree. */
 export const slotCountOf = (tree: Tree): number => tree.reduce((sum, part) => sum + part.slotCount, 0);
-
-/** A rest of one slot. */
-export const REST: Part = { kind: 'event', slotCount: 1, events: [{ strokes: [], at: 0 }], at: 0 };

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { ParameterError } from '../errors.ts';
 import { anySticking } from './any.case.ts';
 import { readSticking } from './read.ts';
-import { cellOf, mirror, rotate, startsOf, withRests } from './turn.ts';
+import { cellOf, mirror, rotate, startsOf } from './turn.ts';
 
 const read = (text: string) => readSticking(text).value!;
 const hands = fc.string({ unit: fc.constantFrom('R', 'L', 'K', 'H'), minLength: 1, maxLength: 16 });
@@ -39,10 +39,6 @@ test.each([
 test('feet stay or change sides when the hands are mirrored', () => {
   expect(mirror(read('l>RLK+H(R)')).text).toBe('r>LRK+H(L)');
   expect(mirror(read('RLK'), { feet: 'swapped' }).text).toBe('LRH');
-});
-
-test('rests are added whole', () => {
-  expect(withRests(read('KK'), 2)).toMatchObject({ text: 'KK--', slotCount: 4 });
 });
 
 test('law: turning through all starts comes back; strokes keep their signs under (i - start) mod n', () => {

@@ -2,7 +2,7 @@
 import { ParameterError } from '../errors.ts';
 import { treeOf } from './read.ts';
 import type { Limb, Sticking } from './sticking.ts';
-import { type Core, type Event, type Part, REST, strokeCountIn, type Tree } from './tree.ts';
+import { type Core, type Event, type Part, strokeCountIn, type Tree } from './tree.ts';
 import { stickingOf } from './write.ts';
 
 /**
@@ -60,10 +60,6 @@ export function cellOf(sticking: Sticking, range: { readonly first: number; read
   const taken = wraps ? [...parts.slice(from), ...parts.slice(0, to === from ? to : to + 1)] : parts.slice(from, to + 1);
   return { sticking: stickingOf(taken.map(({ part }) => part)), first: parts[from]!.first };
 }
-
-/** The sticking with `restSlots` slots of rest after it. */
-export const withRests = (sticking: Sticking, restSlots: number): Sticking =>
-  stickingOf([...treeOf(sticking), ...Array.from({ length: restSlots }, () => REST)]);
 
 interface Placed {
   readonly part: Part;
