@@ -89,22 +89,15 @@ function standIn(microphone: boolean) {
   return { asked, records, kept, engine, room, store, move };
 }
 
+/** A session of somebody new that tells nobody of itself. */
+const UNTOLD = { earlier: [], onState: () => {}, onShow: () => {}, onTempo: () => {}, onProblems: () => {} };
+
 async function playThrough(microphone: boolean, blocks: readonly SessionBlock[]) {
   const stage = standIn(microphone);
   const { room, engine, store } = stage;
   const states: SessionState[] = [];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({
-    room,
-    engine,
-    pages,
-    blocks,
-    earlier: [],
-    onState: (state) => states.push(state),
-    onShow: () => {},
-    onTempo: () => {},
-    onProblems: () => {},
-  });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks, onState: (state) => states.push(state) });
   for (let sec = 0; sec < 70; sec++) {
     stage.move(1);
     run.send('tick');
@@ -152,7 +145,7 @@ test('without a microphone the player’s word is written round by round, moves 
   const { room, engine, store } = stage;
   const blocks = [block, block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onShow: () => {}, onProblems: () => {} });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks });
   // Lead and count-in take 6 s; the first round’s exercise is over in the 15th second, the block after the 32nd, the next begins with the 40th.
   for (let sec = 0; sec < 75; sec++) {
     stage.move(1);
@@ -173,7 +166,7 @@ test('something hurts: no click is left, the session is noted as such', async ()
   const { room, engine, store } = stage;
   const blocks = [block];
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
-  const run = runSession({ room, engine, pages, blocks, earlier: [], onState: () => {}, onTempo: () => {}, onShow: () => {}, onProblems: () => {} });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks });
   stage.move(7);
   run.send('tick');
   run.send('hurts');
@@ -193,17 +186,7 @@ test('a page killed in the second round loses the bar in progress alone, and the
     untilSec: number,
   ) => {
     const pages = sessionPages(room, store, { blocks, stickingPointId: null, goesOn, onProblems: () => {} });
-    const run = runSession({
-      room,
-      engine,
-      pages,
-      blocks,
-      earlier: [],
-      onState: () => {},
-      onTempo: () => {},
-      onShow: () => {},
-      onProblems: () => {},
-    });
+    const run = runSession({ ...UNTOLD, room, engine, pages, blocks });
     for (let sec = 0; sec < untilSec; sec++) {
       stage.move(1);
       run.send('tick');
@@ -243,17 +226,7 @@ test('“keep that” writes where the last bars lie in the take, and said again
   const stage = standIn(true);
   const { room, engine, store, records } = stage;
   const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
-  const run = runSession({
-    room,
-    engine,
-    pages,
-    blocks: [block],
-    earlier: [],
-    onState: () => {},
-    onTempo: () => {},
-    onShow: () => {},
-    onProblems: () => {},
-  });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks: [block] });
   for (let sec = 0; sec < 19; sec++) {
     stage.move(1);
     run.send('tick');
@@ -315,7 +288,8 @@ test('the tempo follows within a block: each round is heard at its tempo, the cl
     reference: false,
   };
   const run = runSession({
-    ...{ room, engine, pages, blocks, earlier: [playedBefore], onState: () => {}, onShow: () => {}, onProblems: () => {} },
+    ...UNTOLD,
+    ...{ room, engine, pages, blocks, earlier: [playedBefore] },
     onTempo: ({ tempoBpm }) => told.push(tempoBpm),
   });
   for (let tick = 0; tick < 700; tick++) {
@@ -364,7 +338,8 @@ test('by the player’s word the tempo follows too: two rounds “again” bring
   const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
   const told: number[] = [];
   const run = runSession({
-    ...{ room, engine, pages, blocks, earlier: [], onState: () => {}, onShow: () => {}, onProblems: () => {} },
+    ...UNTOLD,
+    ...{ room, engine, pages, blocks },
     onTempo: ({ tempoBpm }) => told.push(tempoBpm),
   });
   // Rounds of 16 s from the 6th second on, half of it plain time: a word in each, and at 34 s another for the second; at 50 s again.
