@@ -58,6 +58,12 @@ export function clickingOf(parts: ClickParts): Clicking {
   return { ...(Object.keys(click).length > 0 ? { click } : {}), ...(fewerClicks ? { fewerClicks } : {}) };
 }
 
+/** How something is clicked, of all that is said of it; nothing where every beat is, as usual. */
+export const clickingIn = ({ click, fewerClicks }: Clicking = {}): Clicking => ({
+  ...(click ? { click } : {}),
+  ...(fewerClicks ? { fewerClicks } : {}),
+});
+
 /** Properties of a block as they are chosen; the nearest where they came from elsewhere. */
 export function partsOf({ click = {}, fewerClicks = false }: Clicking): ClickParts {
   const { place = 'beats', perBeat = 1, bars, swing = 0.5, accents = [0], gainDb = 0 } = click;

@@ -11,6 +11,7 @@ import {
   type Today,
 } from '@evenhand/core/plan';
 import type { SessionBlock } from '@evenhand/core/session';
+import { clickingIn } from './clickchoice.ts';
 
 /** What is different today. */
 export interface DayAsItIs {
@@ -105,6 +106,5 @@ export const runningBlocks = (blocks: readonly TodayBlock[], { feetHeard }: { re
     fixedTempo: planned.part === 'reference' || planned.way !== undefined || planned.aim.code === 'plan-aim-easy',
     ...(planned.way === 'bursts' ? { rounds: 'short' as const } : {}),
     ...(planned.capBpm === undefined ? {} : { capBpm: planned.capBpm }),
-    ...(planned.click ? { click: planned.click } : {}),
-    ...(planned.fewerClicks ? { fewerClicks: true } : {}),
+    ...clickingIn(planned),
   }));
