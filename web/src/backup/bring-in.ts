@@ -16,6 +16,7 @@ import { outlineLost } from '../store/outlines.ts';
 import { recordsInParts } from '../store/parts.ts';
 import { standsStill } from '../store/standing.ts';
 import type { TakeRow } from '../store/take-rows.ts';
+import { inOneTransaction } from '../store/transaction.ts';
 import { takesWithSound } from './pack.ts';
 import type { BroughtIn, PlanCounts, Progress } from './protocol.ts';
 
@@ -78,9 +79,8 @@ export async function putSound(
 }
 
 /** The one transaction. */
-async function join(db: Database, backup: Backup, takeCount: number): Promise<BroughtIn> {
-  const transaction = db.transaction(['records', 'facts', 'takes', 'outlines'], 'readwrite', { durability: 'strict' });
-  try {
+const join = (db: Database, backup: Backup, takeCount: number): Promise<BroughtIn> =>
+  inOneTransaction(db, ['records', 'facts', 'takes', 'outlines'], async (transaction) => {
     const facts = transaction.objectStore('facts');
     await standsStill(facts);
     const plan = planImport(await transaction.objectStore('records').getAll(), backup.records, 'merge');
@@ -90,18 +90,8 @@ async function join(db: Database, backup: Backup, takeCount: number): Promise<Br
     for (const row of rowsOf(backup.records, backup.takeIds)) if ((await takes.getKey(row.takeId)) === undefined) await takes.put(row);
     const last = latestOf(((await facts.get('stamp')) as Made | undefined) ?? null, plan.added);
     if (last) await facts.put(last, 'stamp');
-    await transaction.done;
     return { mode: 'merge', ...countsOf(plan), takeCount, keptAside: false };
-  } catch (error) {
-    transaction.done.catch(() => {});
-    try {
-      transaction.abort();
-    } catch {
-      // It was aborted already by the error that led here.
-    }
-    throw error;
-  }
-}
+  });
 
 /** A row for each take of a backup that has sound; a record of a version this one does not know gets none, and its sound only travels on. */
 export function rowsOf(records: readonly DiaryRecord[], takeIds: readonly string[]): readonly TakeRow[] {

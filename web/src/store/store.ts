@@ -11,6 +11,7 @@ import { askToPersist, type Persistence, persistenceOf } from './persistence.ts'
 import { attempt } from './problems.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
 import { takesOf } from './takes.ts';
+import { inOneTransaction } from './transaction.ts';
 
 export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
@@ -125,7 +126,7 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     return reader;
   }
   async function add<Value>(work: (transaction: Writing) => Promise<Value>): Promise<Reading<Value, KeepingProblem>> {
-    const written = await on((db) => inOneTransaction(db, work));
+    const written = await on((db) => inOneTransaction(db, WRITTEN, work));
     if (written.value !== null) notices.tell();
     return written;
   }
@@ -173,28 +174,6 @@ const recordsOf = async (db: Database, ids: readonly string[]): Promise<readonly
   (await Promise.all(ids.map((id) => db.get('records', id)))).filter((record) => record !== undefined);
 
 type Writing = Parameters<typeof writeDrafts>[0];
-
-/** All or nothing: what `work` throws undoes what it wrote. */
-async function inOneTransaction<Value>(db: Database, work: (transaction: Writing) => Promise<Value>): Promise<Value> {
-  const transaction = db.transaction(WRITTEN, 'readwrite', { durability: 'strict' });
-  try {
-    const value = await work(transaction);
-    await transaction.done;
-    return value;
-  } catch (error) {
-    transaction.done.catch(() => {});
-    abort(transaction);
-    throw error;
-  }
-}
-
-function abort(transaction: Writing): void {
-  try {
-    transaction.abort();
-  } catch {
-    // It was aborted already by the error that led here.
-  }
-}
 
 async function askOnce(db: Database): Promise<void> {
   if ((await db.get('facts', 'persistence')) === undefined) await askToPersist(db);
