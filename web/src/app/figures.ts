@@ -47,7 +47,7 @@ export function signed(value: number | null, digits = 0): string {
 
 /** A figure with its range, each shown alike: "12 (9 … 15)". A missing one is a dash. */
 export const ranged = (figure: Figure | null, show: (value: number) => string): string =>
-  figure ? `${show(figure.value)} (${show(figure.low)} … ${show(figure.high)})` : '–';
+  figure ? `${show(figure.value)} (${show(figure.low)}\u00a0…\u00a0${show(figure.high)})` : '–';
 
 /** Strokes heard more often than written, for a sentence. */
 export const extraCount = (measurement: Measurement): number => measurement.extra.length;

@@ -88,7 +88,7 @@ export const minutesFigure = (sum: number): string => (sum > 0 && sum < 1 ? labe
 
 /** The clean tempo of a week with its range; a missing one is a dash. */
 export const weekTempo = (told: WeekTempo | null, perBeat: number): string =>
-  told ? `${tempoName(Math.round(told.bpm), perBeat)} (${Math.round(told.lowBpm)} … ${Math.round(told.highBpm)})` : '–';
+  told ? `${tempoName(Math.round(told.bpm), perBeat)} (${Math.round(told.lowBpm)}\u00a0…\u00a0${Math.round(told.highBpm)})` : '–';
 
 /** A day as short as it can be read: with its year where that is another than beside it. */
 export const dated = (day: string, beside: string | undefined, short: (day: string) => string): string =>

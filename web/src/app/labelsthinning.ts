@@ -31,7 +31,7 @@ export const thinningLabels = {
   letGo: 'Let this sound go',
   leave: 'Leave everything as it is',
   gone: (count: number, bytes: number, day: string) =>
-    `On ${day} the sound of ${takes(count)} was let go, ${size(bytes)}. The figures stay. It is in no backup any more.`,
+    `On ${day} the sound of ${takes(count)} was let go, ${size(bytes)}. The figures stay. The sound is in no backup any more.`,
   back: 'Take it back',
   free: 'Free the room now',
   sure: 'Free it for ever',
