@@ -33,7 +33,7 @@ export const STROKE_COLUMNS = [0.08, 0.14, 0.31, 0.12, 0.35] as const;
 export const WEEK_COLUMNS = [0.28, 0.16, 0.15, 0.12, 0.12, 0.17] as const;
 
 /** The same of the table of then and now: stroke, comes then, comes now, changed by, varies then, varies now. */
-export const CHANGE_COLUMNS = [0.075, 0.2125, 0.2125, 0.22, 0.14, 0.14] as const;
+export const CHANGE_COLUMNS = [0.07, 0.2175, 0.2175, 0.215, 0.14, 0.14] as const;
 
 /** Between the parts of an exercise, and between exercises. */
 export const GAP = 4;
