@@ -1,9 +1,8 @@
 /** The music desk: the front desk with everything that is played, planned and kept at it, for all screens. */
-import { type DiaryRecord, type DiaryView, type KnownRecord, letGoOf, type RecordDraft, type SetupBody } from '@evenhand/core/diary';
+import type { DiaryRecord, DiaryView, RecordDraft, SetupBody } from '@evenhand/core/diary';
 import type { Family } from '@evenhand/core/exercise';
-import { type AwayStatement, resultsOf, type SoundingTake, welcomeBack } from '@evenhand/core/progress';
+import { type AwayStatement, resultsOf, welcomeBack } from '@evenhand/core/progress';
 import type { SessionBlock, SessionState } from '@evenhand/core/session';
-import type { StoredTake } from '../store/store.ts';
 import { atRest } from './atrest.ts';
 import { type CutOff, closing } from './cutoff.ts';
 import { cutOffSessions } from './cutoffs.svelte.ts';
@@ -26,8 +25,8 @@ import { createSearching, type Searching } from './searching.svelte.ts';
 import { firstDrums, type Settings } from './settings.ts';
 import { createShelving, type Shelving } from './shelving.svelte.ts';
 import { createSitting, type Sitting, startedAt } from './sitting.svelte.ts';
+import { type TakeSounds, takeSounds } from './takesounds.ts';
 import { createTaking, type Taking } from './taking.svelte.ts';
-import { overdue } from './thinning.ts';
 
 /** A session that is over, or none, leaves time for other things. */
 const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
@@ -35,7 +34,7 @@ const OVER: Pick<SessionState, 'phase'> = { phase: 'ended' };
 /** What the first screens have of the desk. */
 export type FirstDesk = FrontDesk<Desk>;
 
-export interface Desk extends FrontDesk<Desk> {
+export interface Desk extends FrontDesk<Desk>, Omit<TakeSounds, 'freeOverdue'> {
   /** For panels that are fetched when they are opened and bring machinery of their own. */
   readonly machines: Pick<Room, 'openEngine' | 'storeName'>;
   readonly taking: Taking;
@@ -79,14 +78,8 @@ export interface Desk extends FrontDesk<Desk> {
   setClosing(families: readonly Family[] | null): Promise<void>;
   /** Closes the sticking point of the plan, puts it aside, or opens it again. */
   setPoint(is: 'open' | 'paused' | 'closed'): Promise<void>;
-  /** The sound of a take, while it is on this device and was not let go. */
-  soundOf(takeId: string): Promise<StoredTake | null>;
-  /** Practice day on which the sound of one of these takes was let go, by the player's rules; null when it was not. */
-  letGoOn(takeIds: readonly string[]): string | null;
   /** Writes into the diary, and looks at what was ever written: corrections, entries by hand, tables. */
   readonly book: Book;
-  /** The take of a block, heard anew; null when its sound is not on this device any more, or too little can be told. */
-  soundingTake(block: KnownRecord<'block'>): Promise<SoundingTake | null>;
 }
 
 export interface Book {
@@ -119,7 +112,9 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (ring().take.at === 'recording') void taking.stop();
     listening.stop();
   });
-  const sitting = createSitting(room, store, sessionOver, () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes }));
+  const judged = () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes });
+  const sitting = createSitting(room, store, sessionOver, judged);
+  const sounds = takeSounds(room, { store, diary });
   const keeping = createKeeping(room, store, behind.writtenAtMs);
   const cutOffs = cutOffSessions({ diary, store, append, refresh });
   const cutOff = () => (sitting.state ? null : cutOffs.last);
@@ -152,7 +147,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
 
   const searching = createSearching(room, {
     append,
-    judged: () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes }),
+    judged,
     stickingPointId: () => planning.standing?.stickingPointId ?? null,
     async over() {
       await refresh();
@@ -172,27 +167,15 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     cutOffs.watch(diary()!);
     store()?.onChange(packing.wake);
     packing.wake();
-    atRest(() => void freeOverdue());
+    atRest(() => void sounds.freeOverdue());
     if (await store()?.holdsOpenTake()) void room.ear().recoverTakes();
     await planning.catchUp();
     workOut();
   }
 
-  const takeOf = async (takeId: string) => (await store()?.recordsOf([takeId]))?.value?.[0];
-  /** What was let go long enough ago goes for good. */
-  async function freeOverdue(): Promise<void> {
-    const takeIds = diary() ? overdue(diary()!, room.writtenNow().day) : [];
-    if (takeIds.length > 0) await store()?.freeSound(takeIds);
-  }
-
   const workOut = (): void => {
     if (diary() && !sitting.state && searching.stage.at !== 'playing') workOutAtRest(diary()!, planning.standing);
   };
-  const letGoOn = (takeIds: readonly string[]): string | null => {
-    const gone = diary() ? letGoOf(diary()!) : new Map<string, string>();
-    return takeIds.map((takeId) => gone.get(takeId)).find((day) => day !== undefined) ?? null;
-  };
-  const soundOf = async (takeId: string) => (letGoOn([takeId]) === null ? ((await store()?.take(takeId))?.value ?? null) : null);
 
   const rest: Omit<Desk, keyof FirstDesk> = {
     machines: room,
@@ -282,8 +265,9 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       behind.tell(problems);
       if (problems.length === 0) location.reload();
     },
-    soundOf,
-    letGoOn,
+    soundOf: sounds.soundOf,
+    letGoOn: sounds.letGoOn,
+    soundingTake: sounds.soundingTake,
     book: {
       async write(drafts) {
         const written = await append(drafts);
@@ -293,7 +277,6 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       ids: async () => (await store()?.ids())?.value ?? [],
       historyOf: async (id) => (await store()?.historyOf(id))?.value ?? [],
     },
-    soundingTake: async (block) => (await import('./soundingtake.ts')).soundingTake(block, { ear: room.ear(), soundOf, takeOf }),
   };
   void begin();
   return Object.create(front, Object.getOwnPropertyDescriptors(rest));
