@@ -68,7 +68,7 @@ declare global {
   }
 }
 
-test('a session goes on without a screen lock, out of sight, blocked, interrupted, with other devices, a full disk and no microphone', async ({
+test('a session goes on without a screen lock, out of sight, blocked, interrupted, with other devices, a full disk, no microphone and one plugged in again', async ({
   page,
 }) => {
   await page.addInitScript(injectable);
@@ -129,6 +129,12 @@ test('a session goes on without a screen lock, out of sight, blocked, interrupte
       track.dispatchEvent(new Event('ended'));
     });
     await expect(alert).toContainText('The microphone is gone');
+    await clicksOn(page);
+  });
+
+  await test.step('plugged in again: it listens on', async () => {
+    await page.evaluate(() => navigator.mediaDevices.dispatchEvent(new Event('devicechange')));
+    await expect(alert).not.toContainText('The microphone is gone');
     await clicksOn(page);
   });
 

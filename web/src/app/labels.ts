@@ -199,7 +199,6 @@ export const labels = {
     leftEarly: 'Left before there was enough to tell.',
     done: 'Done for today',
     toDiary: 'To the diary',
-    lost: 'The microphone is gone. The click goes on; what follows is not heard.',
   },
   cutOff: {
     what: (day: string | null) => `${day === null ? 'Today’s session' : `The session of ${day}`} was cut off before its end.`,

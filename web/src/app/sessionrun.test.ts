@@ -38,17 +38,27 @@ function standIn(microphone: boolean) {
   const kept: BlockSoFar[] = [];
   let frame = 1000;
   let ids = 0;
+  const pulled = { out: false, told: [] as Parameters<Engine['onProblem']>[0][], back: [] as (() => void)[] };
   const newId = () => (ids++).toString(16).padStart(32, '0');
   const engine = {
     sampleRateHz: RATE,
-    microphone: microphone ? { label: 'a microphone' } : null,
+    get microphone() {
+      return microphone && !pulled.out ? { label: 'a microphone' } : null;
+    },
     nextFrame: () => frame,
     wallMsOf: () => 0,
     schedule: (clicks: readonly Click[]) => asked.clicks.push(...clicks),
     cancelClicks: (from = 0) => {
       asked.clicks = asked.clicks.filter((click) => click.frame < from);
     },
-    onProblem: () => () => {},
+    onProblem: (listener: (typeof pulled.told)[number]) => {
+      pulled.told.push(listener);
+      return () => {};
+    },
+    onMicrophoneBack: (listener: () => void) => {
+      pulled.back.push(listener);
+      return () => {};
+    },
     close: async () => {
       asked.closedEngine++;
     },
@@ -86,7 +96,15 @@ function standIn(microphone: boolean) {
   const move = (sec: number) => {
     frame += Math.round(sec * RATE);
   };
-  return { asked, records, kept, engine, room, store, move };
+  const pull = () => {
+    pulled.out = true;
+    for (const tell of pulled.told) tell({ code: 'microphone-lost', severity: 'doubtful', params: {} });
+  };
+  const plugIn = () => {
+    pulled.out = false;
+    for (const tell of pulled.back) tell();
+  };
+  return { asked, records, kept, engine, room, store, move, pull, plugIn };
 }
 
 /** A session of somebody new that tells nobody of itself. */
@@ -159,6 +177,31 @@ test('without a microphone the player’s word is written round by round, moves 
   const [first] = fold(stage.records).days[0]!.sessions[0]!.blocks;
   expect(first!.body).toMatchObject({ heard: null, playerSays: 'again', playerRounds: { hadIt: 0, again: 2 } });
   expect(first!.body.nextTempo!.tempoBpm).toBeLessThan(120);
+});
+
+test('the microphone pulled out in the second round and plugged in after it: that round is the player’s to judge, the others are heard', async () => {
+  const stage = standIn(true);
+  const { room, engine, store, asked } = stage;
+  const blocks = [{ ...block, minutes: 1 }];
+  const pages = sessionPages(room, store, { blocks, stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks });
+  const heard: boolean[] = [];
+  // Rounds of 8 s from the 6th, 22nd, 38th and 54th second on.
+  for (let sec = 0; sec < 75; sec++) {
+    stage.move(1);
+    if (sec === 24) stage.pull();
+    if (sec === 34) stage.plugIn();
+    run.send('tick');
+    if (sec === 32) run.send('hadIt');
+    if ([20, 30, 40].includes(sec)) heard.push(run.hears());
+    await vi.advanceTimersByTimeAsync(0);
+  }
+  await run.over;
+  await pages.written();
+  expect(heard).toEqual([true, false, true]);
+  expect(asked.glanced).toHaveLength(2);
+  expect(asked.measured[0]!.spans!.map(({ fromSec }, _, all) => fromSec - all[0]!.fromSec)).toEqual([0, 32, 48]);
+  expect(fold(stage.records).days[0]!.sessions[0]!.blocks[0]!.body).toMatchObject({ playerRounds: { hadIt: 1, again: 0 } });
 });
 
 test('something hurts: no click is left, the session is noted as such', async () => {

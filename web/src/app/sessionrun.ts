@@ -24,6 +24,7 @@ import type { Engine } from '../audio/engine.ts';
 import { type BlockPage, type MeasuredBlock, measuredBlock } from './blockpage.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
 import { heardBlock, heardRound, isFirstClean, type Judged } from './heardblock.ts';
+import { type Listened, listened } from './listened.ts';
 import { heardByWord, roundByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
 import { countsForWork } from './results.ts';
@@ -39,6 +40,8 @@ export interface SessionRun {
   readonly engine: Engine;
   readonly sessionId: string;
   state(): SessionState;
+  /** Whether what is played now is heard: not without a microphone, nor in a block that began while it was pulled out. */
+  hears(): boolean;
   /** Something happened now. */
   send(kind: Exclude<SessionEvent['kind'], 'measured' | 'glanced' | 'tempo'>): void;
   /** The tempo of what comes, as it was clicked or tapped. */
@@ -70,6 +73,7 @@ interface Hands {
   readonly results: Map<number, readonly Result[]>;
   readonly takeNames: Map<number, string[]>;
   clicks: readonly SessionClick[];
+  readonly listened: Listened;
   state(): SessionState;
   send(event: SessionEvent): void;
 }
@@ -78,9 +82,11 @@ interface Hands {
 export function runSession(options: SessionRunOptions): SessionRun {
   const { engine, pages } = options;
   let state = newSession(options.blocks, engine.sampleRateHz);
+  const takes = blockTakes(options.room, engine, options.onProblems);
   const hands: Hands = {
     options,
-    takes: blockTakes(options.room, engine, options.onProblems),
+    takes,
+    listened: listened(engine, takes),
     measured: new Map(),
     results: new Map(),
     takeNames: new Map(),
@@ -115,6 +121,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
   async function close(): Promise<void> {
     clearInterval(ticking);
     unlisten();
+    hands.listened.off();
     await hands.takes.allClosed();
     await pages.written();
     await engine.close();
@@ -126,6 +133,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
     engine,
     sessionId: pages.sessionId,
     state: () => state,
+    hears: () => hands.listened.now(state.takeOpen),
     send: (kind) => send({ kind, frame: engine.nextFrame() }),
     tempo: (tempoBpm) => send({ kind: 'tempo', frame: engine.nextFrame(), tempoBpm }),
     over,
@@ -182,8 +190,8 @@ function click(effect: EffectOf<'clicks' | 'cancelClicks'>, hands: Hands): void 
 
 function record(effect: EffectOf<'openTake' | 'closeTake'>, state: SessionState, hands: Hands): void {
   const { engine, pages } = hands.options;
-  if (!engine.microphone) return;
   if (effect.kind === 'openTake') {
+    if (!engine.microphone) return;
     hands.takeNames.set(effect.block, [...(hands.takeNames.get(effect.block) ?? []), effect.take]);
     hands.takes.open(effect.take, pages.sessionId);
   } else {
@@ -201,19 +209,20 @@ function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionStat
   else options.pages.keep(stretch, { ...state.blocks[part.block]!, tempoBpm: part.tempoBpm }, 'idea-kept');
 }
 
-/** Whether a block is judged by the player's own word. */
-const isByWord = (block: SessionBlock, { options }: Hands): boolean => !options.engine.microphone || block.judgedBy === 'word';
+/** Whether what is played now is judged by the player's own word. */
+const isByWord = (block: SessionBlock, { listened, state }: Hands): boolean => block.judgedBy === 'word' || !listened.now(state().takeOpen);
 
 async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: Hands): Promise<void> {
   const { engine, onProblems, tolerance, shapes } = hands.options;
   const block = state.blocks[effect.block]!;
   const outcome = state.outcomes.find((one) => one.block === effect.block);
+  const spans = effect.spans.filter(hands.listened.to);
   let heard: Heard | null = null;
-  if (isByWord(block, hands)) {
+  if (block.judgedBy === 'word' || spans.length === 0) {
     const rounds = { hadIt: 0, again: 0, ...outcome?.rounds, stretches: outcome?.glanced ?? [] };
     heard = heardByWord(block, rounds, earlierOf(block, effect.block, hands));
   } else {
-    const { whole, stretches } = await hands.takes.measure(block, effect.spans, shapes);
+    const { whole, stretches } = await hands.takes.measure(block, spans, shapes);
     onProblems(whole.problems);
     if (whole.value) hands.measured.set(effect.block, measuredBlock(whole.value));
     heard = heardBlock(block, whole, { tolerance, shapes, stretches, earlier: earlierOf(block, effect.block, hands) });
@@ -233,7 +242,7 @@ async function glance(span: ExerciseSpan, state: SessionState, hands: Hands): Pr
   const { engine, tolerance, shapes = [] } = hands.options;
   const { layout } = state;
   const block = { ...state.blocks[span.block]!, tempoBpm: span.tempoBpm };
-  if (!layout || isByWord(block, hands)) return;
+  if (!layout || block.judgedBy === 'word' || !hands.listened.to(span)) return;
   const sounded = { clicks: hands.clicks, beats: beatFramesOf(layout, span.toFrame + layout.sampleRateHz), shapes };
   const reading = await hands.takes.glance(block, span, sounded);
   if (!reading.value) return;

@@ -146,7 +146,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
   };
 
   const byWord = (block: SessionBlock | undefined): boolean =>
-    run !== null && block !== undefined && block.judgedBy !== 'nobody' && (!run.engine.microphone || block.judgedBy === 'word');
+    run !== null && block !== undefined && block.judgedBy !== 'nobody' && (block.judgedBy === 'word' || !run.hears());
 
   /** The sound that is open for the start already, else a new one. */
   async function openSound(microphone: boolean): ReturnType<Room['openEngine']> {
@@ -233,6 +233,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       const letGo = holdSession(pages.sessionId);
       const sleep = await stayAwake();
       const engine = sound.value;
+      engine.onMicrophoneBack(() => (problems = problems.filter(({ code }) => code !== 'microphone-lost')));
       const onTempo = ({ fromBpm, tempoBpm }: TempoEffect) => confirm(engine, tempoBpm > fromBpm ? 'faster' : 'slower');
       telling = createTelling({ by: tellBy, lang, speech: browserSpeech(), tones: () => confirm(engine, 'next'), now: () => performance.now() });
       const onState = (next: SessionState): void => {

@@ -5,6 +5,7 @@ import type { Click, ClickOrder, SoundedClick } from './click.ts';
 import { audibleFrameOf, nextFrameOf, wallMsOf } from './clock.ts';
 import { type GrantedMicrophone, type Microphone, openMicrophone } from './microphone.ts';
 import { type Playing, playIn } from './playing.ts';
+import { type Plugged, plugged } from './plugged.ts';
 import { addWorklets, captureNode, clickNode } from './worklets.ts';
 
 export type { Click, ClickVoice, SoundedClick } from './click.ts';
@@ -21,7 +22,7 @@ export interface EngineOptions {
 /** The running sound of one session. Frames are frames of its one audio context, whole numbers. */
 export interface Engine {
   readonly sampleRateHz: number;
-  /** null when it clicks only. */
+  /** null when it clicks only, and while the microphone is pulled out. */
   readonly microphone: GrantedMicrophone | null;
   /** The frame that is about to be computed: the earliest that can still be scheduled, a few milliseconds ahead of what is heard. */
   nextFrame(): number;
@@ -43,6 +44,8 @@ export interface Engine {
   playOver(samples: Float32Array<ArrayBuffer>, sampleRateHz: number): Playing;
   /** Told when something goes wrong while running: microphone pulled out, sound interrupted by a call. */
   onProblem(listener: (problem: DeviceProblem) => void): () => void;
+  /** Told when the microphone that was pulled out is there again, and heard. */
+  onMicrophoneBack(listener: () => void): () => void;
   /** Stops clicks, microphone and context. Doing it twice does no harm. */
   close(): Promise<void>;
 }
@@ -120,6 +123,7 @@ const resumeUnlessClosed = async (context: AudioContext): Promise<void> => {
 function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
   const clicked = new Set<(click: SoundedClick) => void>();
   const troubled = new Set<(problem: DeviceProblem) => void>();
+  const returned = new Set<() => void>();
   const trouble = (problem: DeviceProblem): void => {
     for (const listener of troubled) listener(problem);
   };
@@ -127,10 +131,13 @@ function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
   clicks.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => {
     for (const click of data) for (const listener of clicked) listener(click);
   };
-  watch(context, microphone, trouble);
+  watch(context, trouble);
+  const held = microphone && capture ? heldIn({ context, microphone, capture }, { trouble, returned }) : null;
   return {
     sampleRateHz: context.sampleRate,
-    microphone: microphone?.granted ?? null,
+    get microphone() {
+      return held?.now()?.granted ?? null;
+    },
     nextFrame: () => nextFrameOf(context),
     audibleFrame: () => audibleFrameOf(context),
     wallMsOf: (frame) => wallMsOf(context, frame),
@@ -141,17 +148,31 @@ function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
     play: (samples, sampleRateHz, fromFrame) => playIn(context, samples, { sampleRateHz, fromFrame: fromFrame ?? nextFrameOf(context) }),
     playOver: (samples, sampleRateHz) => playIn(context, samples, { sampleRateHz, fromFrame: nextFrameOf(context), over: true }),
     onProblem: (listener) => added(troubled, listener),
+    onMicrophoneBack: (listener) => added(returned, listener),
     async close() {
       troubled.clear();
-      for (const track of microphone?.stream.getTracks() ?? []) track.stop();
+      held?.close();
       if (context.state !== 'closed') await context.close();
     },
   };
 }
 
-/** A pulled microphone ends its track; a call stops the context (`interrupted` on phones), which is set going again as soon as it may. */
-function watch(context: AudioContext, microphone: Microphone | null, trouble: (problem: DeviceProblem) => void): void {
-  microphone?.stream.getAudioTracks()[0]?.addEventListener('ended', () => trouble({ code: 'microphone-lost', severity: 'doubtful', params: {} }));
+/** A microphone that was pulled out and comes back is heard through the same node, so that a take goes on. */
+function heldIn(
+  { context, microphone, capture }: { readonly context: AudioContext; readonly microphone: Microphone; readonly capture: AudioWorkletNode },
+  { trouble, returned }: { readonly trouble: (problem: DeviceProblem) => void; readonly returned: ReadonlySet<() => void> },
+): Plugged {
+  return plugged(microphone, {
+    connect: (stream) => void context.createMediaStreamSource(stream).connect(capture),
+    onLost: () => trouble({ code: 'microphone-lost', severity: 'doubtful', params: {} }),
+    onBack: () => {
+      for (const listener of returned) listener();
+    },
+  });
+}
+
+/** A call stops the context (`interrupted` on phones), which is set going again as soon as it may. */
+function watch(context: AudioContext, trouble: (problem: DeviceProblem) => void): void {
   let wasRunning = context.state === 'running';
   context.addEventListener('statechange', () => {
     const stopped = wasRunning && context.state !== 'running' && context.state !== 'closed';

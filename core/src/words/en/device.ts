@@ -12,7 +12,8 @@ export const deviceSentences: Sentences<DeviceProblem> = {
     'The browser may not use the microphone. Allow it beside the address of the page, then try again. The click works without it, and your own word counts.',
   'microphone-none': () => 'No microphone was found. Plug one in and try again. The click works without it, and your own word counts.',
   'microphone-busy': () => 'Another program holds the microphone. Close it there, then try again.',
-  'microphone-lost': () => 'The microphone is gone; it may have been pulled out. The click goes on, and what was played until then is kept.',
+  'microphone-lost': () =>
+    'The microphone is gone. The click goes on, and what was played is kept. Until it is plugged in again your own word counts.',
   'microphone-processed': ({ processing }) =>
     `The device works on the microphone's sound (${processing.join(', ')}) and would not stop. Soft strokes may be lost; another microphone hears them better.`,
   'click-not-heard': () =>
