@@ -47,7 +47,7 @@ export type FileProblem =
   | Problem<'plan-day-without-session', { readonly day: string }>
   | Problem<'plan-feet-unsaid', Record<string, never>>
   | Problem<'plan-without-phrase', Record<string, never>>
-  | Problem<'then-now-none', { readonly of: 'days' | 'week' }>
+  | Problem<'then-now-none', { readonly of: 'days' | 'week' | 'drums' }>
   | Problem<'then-now-no-sound', Record<string, never>>
   | Problem<'then-now-without-sound', Record<string, never>>
   | Problem<'serve-not-built', Record<string, never>>
@@ -110,7 +110,9 @@ const sentences: Sentences<CliProblem> = {
   'then-now-none': ({ of }) =>
     of === 'week'
       ? 'There is no reference take of a week before the latest that is another than the first. Leave --against out to compare the first and the last.'
-      : 'The phrase was not yet heard at one tempo on two days, so there is no then and now. The plan has a reference take each week.',
+      : of === 'drums'
+        ? 'No sticking was heard at one tempo both on a pad and without one. Play the phrase on both, at the same tempo.'
+        : 'The phrase was not yet heard at one tempo on two days, so there is no then and now. The plan has a reference take each week.',
   'then-now-no-sound': () =>
     'The sound of one of the two takes is not in this diary any more, or too little of it can be told. The figures are kept: write a page (.html, .pdf) or a picture (.svg).',
   'then-now-without-sound': () =>

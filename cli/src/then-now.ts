@@ -18,13 +18,18 @@ import { doubt, refuse } from './problems.ts';
 export const THEN_NOW_ENDINGS = ['.html', '.pdf', '.svg', '.wav'] as const;
 type Ending = (typeof THEN_NOW_ENDINGS)[number];
 
+/** What the latest take is held against, as it is typed. */
+export const AGAINST = { days: 'first', week: 'week', drums: 'pad' } as const satisfies Readonly<Record<TakesCompared['of'], string>>;
+
 /** How it was asked for. */
 export interface ThenNowAsked {
   readonly ending: Ending;
-  /** First and last, or the latest and that of a week before. */
-  readonly of: 'days' | 'week';
+  /** First and last, the latest and that of a week before, or the latest on a pad and on the kit. */
+  readonly of: TakesCompared['of'];
   readonly shape: ShownShape;
   readonly as: HeardAs;
+  /** Share of the speed it was played at. */
+  readonly speed: number;
   readonly size: PaperSize;
   readonly madeMs: number;
 }
@@ -32,7 +37,7 @@ export interface ThenNowAsked {
 /** A file, and what it says in figures. */
 export interface ThenNowMade {
   readonly bytes: Uint8Array;
-  readonly told: Readonly<Record<string, unknown>>;
+  readonly told: Readonly<Record<string, unknown>> & { readonly changes: readonly { readonly code: string; readonly text: string }[] };
   readonly problems: readonly SaidProblem[];
 }
 
@@ -44,7 +49,7 @@ export async function makeThenNow(diary: ReadableDiary, asked: ThenNowAsked): Pr
   const compared = comparisonsOf(fold(diary.records)).find(({ of }) => of === asked.of);
   if (!compared) return { problem: refuse('then-now-none', { of: asked.of }) };
   const wantsSound = asked.ending === '.wav' || asked.ending === '.html';
-  const sound = wantsSound ? await soundOfBoth(diary, compared, asked.as) : null;
+  const sound = wantsSound ? await soundOfBoth(diary, compared, asked) : null;
   if (asked.ending === '.wav' && !sound) return { problem: refuse('then-now-no-sound', {}) };
   const problems = wantsSound && !sound ? [doubt('then-now-without-sound', {})] : [];
   const bytes = await bytesOf(compared, sound, asked);
@@ -53,19 +58,24 @@ export async function makeThenNow(diary: ReadableDiary, asked: ThenNowAsked): Pr
 
 async function bytesOf(compared: TakesCompared, sound: ThenNowSound | null, { ending, shape, size, madeMs }: ThenNowAsked): Promise<Uint8Array> {
   if (ending === '.pdf') return thenNowPdf(compared, { madeMs, size });
-  if (ending === '.wav') return thenNowWav(sound!);
+  if (ending === '.wav') return thenNowWav(sound!, compared);
   return new TextEncoder().encode(ending === '.svg' ? thenNowSvg(compared, shape) : thenNowHtml(compared, { sound }));
 }
 
 function toldOf({ of, blocks, thenDay, nowDay, tempoBpm, told, volumes }: TakesCompared, sound: boolean): ThenNowMade['told'] {
   const { id, sticking, perBeat } = blocks[1].body.exercise;
+  const setupDiffers = told.said.some(({ code }) => code === 'progress-setup-differs');
   const changes = [...told.said, ...volumes.said].map((one) => ({ ...one, text: say(one) }));
-  return { of: of === 'days' ? 'first' : 'week', exerciseId: id, sticking, perBeat, tempoBpm, thenDay, nowDay, sound, changes };
+  return { of: AGAINST[of], exerciseId: id, sticking, perBeat, tempoBpm, thenDay, nowDay, setupDiffers, sound, changes };
 }
 
-async function soundOfBoth(diary: ReadableDiary, { blocks }: TakesCompared, as: HeardAs): Promise<ThenNowSound | null> {
+async function soundOfBoth(
+  diary: ReadableDiary,
+  { blocks }: TakesCompared,
+  { as, speed }: Pick<ThenNowAsked, 'as' | 'speed'>,
+): Promise<ThenNowSound | null> {
   const [then, now] = [await soundingTake(diary, blocks[0]), await soundingTake(diary, blocks[1])];
-  return then && now && thenNowSound(then, now, { as, wantedSec: STRETCH_SEC });
+  return then && now && thenNowSound(then, now, { as, wantedSec: STRETCH_SEC, speed });
 }
 
 /** The longest take of a block, heard anew; null when its sound is not there, or too little of it can be told. */

@@ -43,7 +43,7 @@ const report = async (end: string, ...more: string[]) => {
 /** Samples of a WAV of 16 bits, channel by channel. */
 function channelsOf(bytes: Buffer): readonly [Float32Array, Float32Array] {
   const of = (channel: number) =>
-    Float32Array.from({ length: (bytes.length - 44) / 4 }, (_, i) => bytes.readInt16LE(44 + 4 * i + 2 * channel) / 32768);
+    Float32Array.from({ length: bytes.readUInt32LE(40) / 4 }, (_, i) => bytes.readInt16LE(44 + 4 * i + 2 * channel) / 32768);
   return [of(0), of(1)];
 }
 
@@ -84,6 +84,25 @@ describe('report --then-now (says: issue 9, one page, a picture, a sound clip)',
     expect(Math.abs(loud[0]! - loud[1]!)).toBeLessThan(0.1);
   });
 
+  test('slowed to three quarters it lasts a third longer, and says so and what the set-up was (says: arithmetic; RIFF, LIST INFO)', async () => {
+    const [own, slowed] = [readFileSync((await report('.wav')).file), readFileSync((await report('.wav', '--speed', '0.75')).file)];
+    expect(channelsOf(slowed)[0].length / channelsOf(own)[0].length).toBeCloseTo(4 / 3, 4);
+    const words = slowed.subarray(44 + slowed.readUInt32LE(40)).toString('utf8');
+    expect(words).toMatch(/^LIST.{4}INFOINAM/s);
+    expect(words).toContain('RLRLKK, 16ths at 126: Then and now');
+    expect(words).toContain('Slowed to 75 % of its speed');
+    expect(words).toContain('Heel: “down” then, “up” now.');
+    expect(slowed.readUInt32LE(4)).toBe(slowed.length - 8);
+  });
+
+  test.each([[], ['--square']])('that the set-up differs stands in a picture %s, on the page, and beside every file', async (...shape) => {
+    const { file, json } = await report('.svg', ...shape.flat());
+    const texts = Array.from(readFileSync(file, 'utf8').matchAll(/<text[^>]*picture-said[^>]*>([^<]*)</g), ([, text]) => text);
+    expect(texts.join(' ')).toContain('These takes were made with a different set-up (heel, pedal)');
+    expect(page).toContain('These takes were made with a different set-up (heel, pedal)');
+    expect(json.thenNow.setupDiffers).toBe(true);
+  });
+
   test.skipIf(!hasPoppler)('on paper: one page of A4 or Letter, read back with the words of the change and the set-up (says: poppler)', async () => {
     for (const [size, paper] of [
       ['a4', '595.28 x 841.89 pts (A4)'],
@@ -122,6 +141,7 @@ describe('report --then-now (says: issue 9, one page, a picture, a sound clip)',
     { given: ['-o', 'a.png'], option: '-o' },
     { given: ['-o', 'a.pdf', '--paper', 'a5'], option: '--paper' },
     { given: ['-o', 'a.pdf', '--against', 'month'], option: '--against' },
+    { given: ['-o', 'a.wav', '--speed', '0.2'], option: '--speed' },
   ])('a call that cannot be is told: $given', async ({ given, option }) => {
     const { exit, json } = await called(home, '--then-now', ...given);
     expect(exit).toBe(2);

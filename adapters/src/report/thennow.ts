@@ -3,23 +3,25 @@ import { type ExpectedCycle, expectedCycle } from '@evenhand/core/exercise';
 import { audibleMs, spacesMs } from '@evenhand/core/finding';
 import { escaped } from '@evenhand/core/markup';
 import { ringPicture, ringTimes, type ShownShape, thenNowPicture } from '@evenhand/core/picture';
-import type { Compared, PlaceCompared, TakesCompared, ThenNowSound } from '@evenhand/core/progress';
+import type { ChangeStatement, Compared, PlaceCompared, TakesCompared, ThenNowSound } from '@evenhand/core/progress';
 import { writeWav } from '@evenhand/core/take';
 import { type Language, type ReportStatement, say, type ThenNowStatement } from '@evenhand/core/words';
 import { base64Of } from '../base64.ts';
 import type { PrintedAs, ThenNowSheet } from '../paper/index.ts';
+import { withInfo } from './wavinfo.ts';
 
 const RING_PX = 440;
 
 /** The picture to show, as SVG text: black on white, of a fixed size. */
 export function thenNowSvg(compared: TakesCompared, shape: ShownShape, language: Language = 'en'): string {
-  const { blocks, measured, thenDay, nowDay, told, volumes } = compared;
+  const { of, blocks, measured, thenDay, nowDay, told, volumes } = compared;
   const { exercise } = blocks[1].body;
   return thenNowPicture(
     { day: thenDay, measurement: measured[0] },
     { day: nowDay, measurement: measured[1] },
     {
       shape,
+      of,
       id: `then-now-${shape}`,
       cycle: expectedCycle(exercise),
       sticking: exercise.sticking,
@@ -30,15 +32,40 @@ export function thenNowSvg(compared: TakesCompared, shape: ShownShape, language:
   );
 }
 
-/** Both takes as a sound file (WAV, 16 bits, two channels). */
-export function thenNowWav({ left, right, sampleRateHz }: ThenNowSound): Uint8Array {
+/** Both takes as a sound file (WAV, 16 bits, two channels); what is to be known of them, such as another set-up, stands in it as words. */
+export function thenNowWav({ left, right, sampleRateHz, speed }: ThenNowSound, compared: TakesCompared, language: Language = 'en'): Uint8Array {
   const samples = new Float32Array(2 * left.length);
   for (let i = 0; i < left.length; i++) {
     samples[2 * i] = left[i]!;
     samples[2 * i + 1] = right[i]!;
   }
-  return writeWav(samples, sampleRateHz, { bits: 16, channelCount: 2 });
+  const wav = writeWav(samples, sampleRateHz, { bits: 16, channelCount: 2 });
+  const { title, name, sides, caveats, setup } = headOf(compared, (statement) => say(statement, language));
+  const slowed = slowedLines(speed, language);
+  return withInfo(wav, { title: `${title}: ${name}`, comment: [`${sides.join(' / ')}.`, ...slowed, ...caveats, ...setup].join(' ') });
 }
+
+/** Whether the two takes were made with different things, as far as the diary says. */
+export const setupDiffers = ({ told }: TakesCompared): boolean => told.said.some(({ code }) => code === 'progress-setup-differs');
+
+const CAVEATS: readonly string[] = ['progress-setup-differs', 'progress-tempo-differs'];
+
+/** What stands over everything that is made of two takes. */
+function headOf(compared: TakesCompared, said: Say) {
+  const { of, thenDay, nowDay, tempoBpm, perBeat, blocks, told } = compared;
+  const side = (which: 'then' | 'now') => said({ code: 'then-now-side', params: { of, side: which, day: which === 'then' ? thenDay : nowDay } });
+  return {
+    title: said({ code: 'report-title', params: { sticking: blocks[1].body.exercise.sticking, tempoBpm, perBeat } }),
+    name: said({ code: 'then-now-title', params: {} }),
+    sides: [side('then'), side('now')] as const,
+    caveats: told.said.filter(({ code }) => CAVEATS.includes(code)).map((one) => said(one)),
+    setup: setupLines(compared, said),
+  };
+}
+
+/** That it was slowed, where it was. */
+const slowedLines = (speed: number, language: Language): readonly string[] =>
+  speed === 1 ? [] : [say({ code: 'then-now-slowed', params: { share: speed } }, language)];
 
 /** One page as PDF. Loads what it draws with when first asked. */
 export async function thenNowPdf(compared: TakesCompared, printed: PrintedAs): Promise<Uint8Array> {
@@ -48,28 +75,29 @@ export async function thenNowPdf(compared: TakesCompared, printed: PrintedAs): P
 
 /** The page in words; every text is ready to be read. */
 export function thenNowSheet(compared: TakesCompared, language: Language = 'en'): ThenNowSheet {
-  const { of, blocks, measured, told, volumes, tempoBpm, perBeat } = compared;
+  const { blocks, measured, told, volumes, perBeat } = compared;
   const said: Say = (statement) => say(statement, language);
+  const head = headOf(compared, said);
   const { exercise } = blocks[1].body;
   const cycle = expectedCycle(exercise);
   const times = ringTimes(measured, cycle);
   const ring = (k: 0 | 1) => ({
-    caption: said({ code: 'then-now-side', params: { of, side: k === 0 ? 'then' : 'now', day: k === 0 ? compared.thenDay : compared.nowDay } }),
+    caption: head.sides[k],
     svg: ringPicture(measured[k], cycle, { widthPx: RING_PX, id: `then-now-${k}`, times, sticking: exercise.sticking, perBeat, language }),
   });
   const rows = told.places.map((place) => ({ sure: isSure(place), cells: cellsOf(place, { cycle, measured, said }) }));
   return {
-    title: said({ code: 'report-title', params: { sticking: exercise.sticking, tempoBpm, perBeat } }),
-    name: said({ code: 'then-now-title', params: {} }),
+    title: head.title,
+    name: head.name,
     rings: [ring(0), ring(1)],
-    setup: setupLines(compared, said),
+    setup: head.setup,
     changed: {
       heading: said({ code: 'then-now-heading', params: { of: 'changed' } }),
       lines: [...told.said, ...volumes.said, ...told.rest].map((one) => say(one, language)),
     },
     strokes: {
       heading: said({ code: 'then-now-heading', params: { of: 'strokes' } }),
-      columns: COLUMNS.map(([column, side]) => said({ code: 'then-now-column', params: { of: column, between: of, side } })),
+      columns: COLUMNS.map(([column, side]) => said({ code: 'then-now-column', params: { of: column, between: compared.of, side } })),
       rows,
       note: said({ code: 'then-now-range', params: {} }),
       rest: (count) => said({ code: 'then-now-rest', params: { count } }),
@@ -86,7 +114,7 @@ const COLUMNS = [
   ['varies', 'now'],
 ] as const;
 
-type Say = (statement: ThenNowStatement | ReportStatement) => string;
+type Say = (statement: ThenNowStatement | ReportStatement | ChangeStatement) => string;
 
 const isSure = ({ biasMs, spreadMs, volumeDb }: PlaceCompared): boolean => biasMs.sure || spreadMs.sure || volumeDb.sure;
 
@@ -119,9 +147,8 @@ function variesOf({ before, after, change, sure }: Compared, said: Say): readonl
 
 /** What was different in the set-up, part by part, as the player wrote it. */
 function setupLines({ of, setups: [was, is] }: TakesCompared, said: Say): readonly string[] {
-  if (of === 'drums') return [];
   const names = [...new Set([...Object.keys(was), ...Object.keys(is)])].filter((name) => was[name] !== is[name]).sort();
-  return names.map((name) => said({ code: 'then-now-setup', params: { name, was: was[name] ?? '', is: is[name] ?? '' } }));
+  return names.map((name) => said({ code: 'then-now-setup', params: { of, name, was: was[name] ?? '', is: is[name] ?? '' } }));
 }
 
 const STYLE = `body{font:1.05rem/1.5 Georgia,serif;max-width:58rem;margin:2rem auto;padding:0 1rem;color:#221c14;background:#fff;overflow-wrap:anywhere}
@@ -145,7 +172,7 @@ export function thenNowHtml(
     `<div class="rings">${rings.map(({ caption, svg }) => `<figure><figcaption>${escaped(caption)}</figcaption>${svg}</figure>`).join('')}</div>`,
     `<h2>${escaped(changed.heading)}</h2>`,
     ...[...changed.lines, ...setup].map(paragraph),
-    sound ? hearOf(sound, language) : '',
+    sound ? hearOf(sound, compared, language) : '',
     `<h2 id="strokes">${escaped(strokes.heading)}</h2>`,
     tableOf(strokes),
     `<p class="note">${escaped(strokes.note)}</p></main></body></html>`,
@@ -153,11 +180,12 @@ export function thenNowHtml(
   ].join('\n');
 }
 
-function hearOf(sound: ThenNowSound, language: Language): string {
+function hearOf(sound: ThenNowSound, compared: TakesCompared, language: Language): string {
   const heading = say({ code: 'then-now-heading', params: { of: 'hear' } }, language);
-  const what = say({ code: 'then-now-sound', params: { cycles: sound.alongside.cycleCount } }, language);
-  const address = `data:audio/wav;base64,${base64Of(thenNowWav(sound))}`;
-  return `<section class="hear"><h2>${escaped(heading)}</h2><p>${escaped(what)}</p><audio controls src="${address}"></audio></section>`;
+  const what = say({ code: 'then-now-sound', params: { cycles: sound.alongside.cycleCount, as: sound.as } }, language);
+  const lines = [what, ...slowedLines(sound.speed, language)].map((text) => `<p>${escaped(text)}</p>`).join('');
+  const address = `data:audio/wav;base64,${base64Of(thenNowWav(sound, compared, language))}`;
+  return `<section class="hear"><h2>${escaped(heading)}</h2>${lines}<audio controls src="${address}"></audio></section>`;
 }
 
 /** A table wider than a phone is scrolled, by keyboard too. */

@@ -1,9 +1,9 @@
 /** `report`: what a diary holds, as one page. */
 import type { PaperSize } from '@evenhand/adapters/paper-size';
-import { type ReportedPhrase, reportPdf, weeksPdf } from '@evenhand/adapters/report';
+import { allRisenCsv, type ReportedPhrase, reportPdf, tempoCsv, weeksPdf } from '@evenhand/adapters/report';
 import { type DiaryView, fold, isDay } from '@evenhand/core/diary';
 import { weeksPage } from '@evenhand/core/plan';
-import { measurementOfHeard } from '@evenhand/core/progress';
+import { measurementOfHeard, resultsOf } from '@evenhand/core/progress';
 import type { SaidProblem } from '@evenhand/core/words';
 import { type ReadableDiary, withDiaryAt } from '../diary-folder/diary-at.ts';
 import { dayHere } from '../diary-folder/ids.ts';
@@ -12,7 +12,7 @@ import type { Outcome } from '../outcome.ts';
 import { paperOf, paperOption, refusePaper } from '../paper-option.ts';
 import { refuseOption } from '../problems.ts';
 import { type Reported, reportedIn, reportPage } from '../report-page.ts';
-import { makeThenNow, THEN_NOW_ENDINGS, type ThenNowMade } from '../then-now.ts';
+import { AGAINST, makeThenNow, THEN_NOW_ENDINGS, type ThenNowMade } from '../then-now.ts';
 import type { Call, Verb } from '../verb.ts';
 
 const format = 'report/1';
@@ -21,9 +21,9 @@ const empty = { file: null, exerciseCount: 0, thenNow: null };
 export const report: Verb = {
   name: 'report',
   format,
-  summary: 'Writes what was heard, then and now, as a page to read or print.',
+  summary: 'Writes what was heard and what came of it, then and now, as a page to read or print.',
   about:
-    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
+    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try; CSV has the clean tempo of each exercise on each of its days, and with --rose-with what rose with what. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
   takesFile: true,
   options: [
     {
@@ -33,7 +33,7 @@ export const report: Verb = {
       placeholder: 'FILE',
       example: 'report.pdf',
       required: true,
-      about: 'The file to write; its end says of which kind: .html or .pdf, with --then-now .svg or .wav too.',
+      about: 'The file to write; its end says of which kind: .html, .pdf or .csv, with --then-now .html, .pdf, .svg or .wav.',
     },
     { name: 'then-now', kind: 'switch', example: '', about: 'The phrase then and now, in place of what was heard.' },
     {
@@ -41,10 +41,24 @@ export const report: Verb = {
       kind: 'text',
       placeholder: 'WHICH',
       example: 'week',
-      about: 'With --then-now: the latest take against the first, or against that of a week before (week); first unless said.',
+      about:
+        'With --then-now: the latest take against the first, against that of a week before (week), or that on the kit against that on the pad (pad); first unless said.',
     },
     { name: 'square', kind: 'switch', example: '', about: 'With --then-now, as a picture: 1080 by 1080 in place of 1920 by 1080.' },
     { name: 'one-ear-each', kind: 'switch', example: '', about: 'With --then-now, in sound: then on the left and now on the right, at once.' },
+    {
+      name: 'speed',
+      kind: 'number',
+      placeholder: 'SHARE',
+      example: '0.75',
+      about: 'With --then-now, in sound: slowed to this share of its speed at its own pitch, from 0.5; 1 unless said.',
+    },
+    {
+      name: 'rose-with',
+      kind: 'switch',
+      example: '',
+      about: 'What rose with each phrase, week against week, as CSV, in place of what was heard.',
+    },
     {
       name: 'weeks',
       kind: 'switch',
@@ -75,9 +89,15 @@ async function write(call: Call): Promise<Outcome> {
   const problem = writeWhole(file, bytes);
   const problems = [...made.value.problems, ...(problem ? [problem] : [])];
   if (problem) return { exit: 1, json: { format, ...empty, problems }, lines: [] };
-  const words = file.endsWith('.wav') ? 'sound' : file.endsWith('.svg') ? 'picture' : 'page';
-  return { exit: 0, json: { format, file, exerciseCount, thenNow, problems }, lines: [`The ${words} is in ${file}.`] };
+  return { exit: 0, json: { format, file, exerciseCount, thenNow, problems }, lines: [`The ${kindOf(file)} is in ${file}.`, ...caveatsOf(thenNow)] };
 }
+
+const KINDS: Readonly<Record<string, string>> = { '.wav': 'sound', '.svg': 'picture', '.png': 'picture', '.csv': 'table' };
+const kindOf = (file: string): string => KINDS[file.slice(-4).toLowerCase()] ?? 'page';
+
+/** That the set-up differs is told beside every file: a sound cannot say it. */
+const caveatsOf = (told: ThenNowMade['told'] | null): readonly string[] =>
+  (told?.changes ?? []).filter(({ code }) => code === 'progress-setup-differs').map(({ text }) => text);
 
 interface Made {
   readonly bytes: Uint8Array;
@@ -95,8 +115,14 @@ async function make(diary: ReadableDiary, call: Call): Promise<Tried<Made>> {
     return { value: { bytes: made.value.bytes, exerciseCount: 1, thenNow: made.value.told, problems: [...problems, ...made.value.problems] } };
   }
   const view = fold(diary.records);
-  return { value: { ...(await (call.flag.weeks ? weeksOf(view, call) : bytesOf(view, call))), thenNow: null, problems } };
+  const page = call.flag.weeks ? weeksOf(view, call) : isTable(call) ? tableOf(view, call) : bytesOf(view, call);
+  return { value: { ...(await page), thenNow: null, problems } };
 }
+
+/** Slower than half, and what is drawn out is no stroke any more. Assumption. */
+const SLOWEST = 0.5;
+
+const comparedOf = (against: string | undefined) => (Object.keys(AGAINST) as (keyof typeof AGAINST)[]).find((of) => AGAINST[of] === against);
 
 const endingOf = ({ text }: Call) => THEN_NOW_ENDINGS.find((ending) => text.output!.toLowerCase().endsWith(ending));
 const sizeOf = (call: Call): PaperSize => paperOf(call) ?? 'a4';
@@ -104,25 +130,30 @@ const sizeOf = (call: Call): PaperSize => paperOf(call) ?? 'a4';
 const thenNowAsked = (call: Call) =>
   ({
     ending: endingOf(call)!,
-    of: call.text.against === 'week' ? 'week' : 'days',
+    of: comparedOf(call.text.against) ?? 'days',
     shape: call.flag.square ? 'square' : 'wide',
     as: call.flag['one-ear-each'] ? 'oneEarEach' : 'inTurn',
+    speed: call.number.speed ?? 1,
     size: sizeOf(call),
     madeMs: Date.now(),
   }) as const;
 
 function wrongCall(call: Call): readonly SaidProblem[] {
   const { output = '', until, against = 'first', paper } = call.text;
+  const { speed = 1 } = call.number;
   if (paper !== undefined && !paperOf(call)) return [refusePaper(paper)];
   if (until !== undefined && !isDay(until))
     return [refuseOption('--until', until, { wanted: 'a day there is, as YYYY-MM-DD', example: '2026-11-25' })];
-  if (!['first', 'week'].includes(against)) return [refuseOption('--against', against, { wanted: 'first or week', example: 'week' })];
+  if (!comparedOf(against)) return [refuseOption('--against', against, { wanted: 'first, week or pad', example: 'week' })];
+  if (speed < SLOWEST || speed > 1) return [refuseOption('--speed', String(speed), { wanted: 'a share from 0.5 to 1', example: '0.75' })];
   if (call.flag['then-now'] && !endingOf(call)) {
     const png = /\.png$/i.test(output) ? ' (the app saves pictures as PNG)' : '';
     return [
       refuseOption('-o', output, { wanted: `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}${png}`, example: 'then-and-now.pdf' }),
     ];
   }
+  if (call.flag['rose-with'] && !isTable(call))
+    return [refuseOption('-o', output, { wanted: 'with --rose-with a name that ends in .csv', example: 'rose-with.csv' })];
   if (!call.flag.weeks || output.toLowerCase().endsWith('.pdf')) return [];
   return [refuseOption('-o', output, { wanted: 'with --weeks a name that ends in .pdf', example: 'weeks.pdf' })];
 }
@@ -133,6 +164,15 @@ type Page = Pick<Made, 'bytes' | 'exerciseCount'>;
 async function weeksOf(view: DiaryView, call: Call): Promise<Page> {
   const page = weeksPage(view, { today: call.text.until ?? dayHere(Date.now()) });
   return { bytes: await weeksPdf(page, { madeMs: Date.now(), size: sizeOf(call) }), exerciseCount: 0 };
+}
+
+const isTable = ({ text }: Call): boolean => text.output!.toLowerCase().endsWith('.csv');
+
+/** The clean tempo day by day, or what rose with what. */
+function tableOf(view: DiaryView, call: Call): Page {
+  const results = resultsOf(view);
+  const text = call.flag['rose-with'] ? allRisenCsv(results, dayHere(Date.now())) : tempoCsv(results);
+  return { bytes: new TextEncoder().encode(text), exerciseCount: new Set(results.map(({ exerciseId }) => exerciseId)).size };
 }
 
 /** The file by the end of its name: PDF, else HTML. */

@@ -17,7 +17,7 @@ const drawn = (shape: 'square' | 'wide', said: readonly ChangeStatement[]) =>
     thenNowPicture(
       { day: '2026-03-03', measurement: take(-27) },
       { day: '2026-04-07', measurement: take(-4) },
-      { shape, id: 'p', cycle, sticking: 'RLRLKK', perBeat: 4, said },
+      { shape, of: 'days', id: 'p', cycle, sticking: 'RLRLKK', perBeat: 4, said },
     ),
   );
 
@@ -47,7 +47,7 @@ describe('then and now in one picture', () => {
         thenNowPicture(
           { day: '2026-03-03', measurement: take(-27) },
           { day: '2026-04-07', measurement: take(-4) },
-          { shape: 'square', id: 'p', cycle, sticking: 'RLRLKK'.repeat(34).slice(0, strokes), perBeat: 4, said: [] },
+          { shape: 'square', of: 'days', id: 'p', cycle, sticking: 'RLRLKK'.repeat(34).slice(0, strokes), perBeat: 4, said: [] },
         ),
       );
       const title = all(picture).find((one) => one.text.startsWith('RLRLKK') && one.name === 'text')!;

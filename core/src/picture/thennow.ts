@@ -18,6 +18,8 @@ export interface ShownTake {
 
 export interface ThenNowPictureOptions {
   readonly shape: ShownShape;
+  /** What parts the two takes: it only decides their captions. */
+  readonly of: 'days' | 'week' | 'drums';
   /** Unique on its page. */
   readonly id: string;
   readonly cycle: ExpectedCycle;
@@ -30,7 +32,7 @@ export interface ThenNowPictureOptions {
 
 /** A picture that stands alone: black on white, whatever is around it. */
 export function thenNowPicture(then: ShownTake, now: ShownTake, options: ThenNowPictureOptions): string {
-  const { shape, id, sticking, perBeat, said, language } = options;
+  const { shape, of, id, sticking, perBeat, said, language } = options;
   const at = SHOWN_PX[shape];
   const { tempoBpm } = now.measurement;
   const title = say({ code: 'picture-then-now-title', params: { sticking, tempoBpm, perBeat } }, language);
@@ -44,7 +46,12 @@ export function thenNowPicture(then: ShownTake, now: ShownTake, options: ThenNow
     ] as const
   ).map(([code, { day }], k) => {
     const [x, y, widthPx] = at.rings[k]!;
-    return textAt(say({ code, params: { day } }, language), { x: x + widthPx / 2, y: y - 14, 'font-size': at.captionPx, 'text-anchor': 'middle' });
+    return textAt(say({ code, params: { of, day } }, language), {
+      x: x + widthPx / 2,
+      y: y - 14,
+      'font-size': at.captionPx,
+      'text-anchor': 'middle',
+    });
   });
   return svg(
     { widthPx: at.widthPx, heightPx: at.heightPx, id, title, desc },

@@ -10,6 +10,7 @@ export * from './practised.ts';
 export * from './ready.ts';
 export * from './referencetakes.ts';
 export * from './results.ts';
+export { phrasesIn, type RisenOf, risenRows } from './risenrows.ts';
 export { type RisenRow, type RisenWord, type RowAsked, risenWith } from './risenwith.ts';
 export * from './said.ts';
 export * from './saidcourse.ts';

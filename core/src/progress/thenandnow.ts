@@ -59,7 +59,7 @@ export function thenAndNow(then: ReferenceTake, now: ReferenceTake, between: Bet
   const widening = upperNormal(0.025 / Math.max(1, FIGURES_PER_PLACE * pairs.length)) / HALF_95;
   const places = pairs.map(({ before, after }) => comparePlace([then, before], [now, after], widening));
   const changes = places.flatMap((place) => changesOf(place, between));
-  return { places, said: [...caveats(then, now), ...(changes.length > 0 ? changes : [nothingSure(places)])], rest: restOf(places) };
+  return { places, said: [...caveats(then, now, between), ...(changes.length > 0 ? changes : [nothingSure(places)])], rest: restOf(places) };
 }
 
 type TakePlace = readonly [ReferenceTake, Place];
@@ -150,9 +150,10 @@ function nothingSure(places: readonly PlaceCompared[]): ChangeStatement {
   return { code: told ? 'progress-nothing-sure' : 'progress-too-few-strokes', params: {} };
 }
 
-/** What makes two takes hard to compare. */
-function caveats(then: ReferenceTake, now: ReferenceTake): readonly ChangeStatement[] {
-  const names = [...new Set([...Object.keys(then.setup), ...Object.keys(now.setup)])].filter((name) => then.setup[name] !== now.setup[name]).sort();
+/** What makes two takes hard to compare. Pad against kit is another set-up whatever was written down. */
+function caveats(then: ReferenceTake, now: ReferenceTake, between: Between): readonly ChangeStatement[] {
+  const differ = [...Object.keys(then.setup), ...Object.keys(now.setup)].filter((name) => then.setup[name] !== now.setup[name]);
+  const names = [...new Set([...(between === 'drums' ? ['drums'] : []), ...differ])].sort();
   const [thenBpm, nowBpm] = [then.measurement.tempoBpm, now.measurement.tempoBpm];
   return [
     ...(names.length > 0 ? [{ code: 'progress-setup-differs', params: { names } } as const] : []),

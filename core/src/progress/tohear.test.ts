@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { expectedCycle, readContent } from '../exercise/index.ts';
 import { measure, median } from '../measurement/index.ts';
 import { normal, seededRandom } from '../random.ts';
-import { loudnessLkfs, resampled } from '../signal/index.ts';
+import { loudnessLkfs, quantile, resampled } from '../signal/index.ts';
 import { renderStrokes, truePeak } from '../sound/index.ts';
 import { readSticking } from '../sticking/index.ts';
 import { hear } from '../stroke/index.ts';
@@ -103,6 +103,26 @@ describe('then and now to be heard', () => {
       -1, -1, -1, -1,
     ]);
   });
+
+  test.each([0.5, 0.75])(
+    'slowed to %d the ear finds the strokes where they were played, stretched, within 1 ms (says: where they were planted)',
+    (speed) => {
+      const slow = thenNowSound(then.take, now.take, { as: 'oneEarEach', wantedSec: 5, speed })!;
+      expect(slow.left.length).toBe(Math.round(sound.left.length / speed));
+      for (const [samples, take, fromSec] of [
+        [slow.left, then, slow.alongside.thenFromSec],
+        [slow.right, now, slow.alongside.nowFromSec],
+      ] as const) {
+        const heard = hear({ samples, clock: fileClock(slow.sampleRateHz) }).strokes.map(({ timeSec }) => timeSec);
+        const asked = within(take, fromSec);
+        const off = asked.map((sec) => Math.min(...heard.map((at) => Math.abs(at - sec / speed))));
+        expect(quantile(off, 0.95)).toBeLessThan(0.001);
+        // What rings on is drawn out, and is no stroke: one in twenty is let pass.
+        expect(heard.length).toBeLessThan(1.05 * asked.length + 1);
+      }
+      expect(Math.abs(loudnessLkfs([slow.left], 48_000)! - loudnessLkfs([slow.right], 48_000)!)).toBeLessThan(0.1);
+    },
+  );
 
   test('takes without strokes in common give nothing', () => {
     const none = { ...now.take, measurement: madeMeasurement([{ limb: 'R' }], { cycles: 1 }) };

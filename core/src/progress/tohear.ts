@@ -1,6 +1,6 @@
-/** Then and now as sound: the same cycles of two takes, equally loud, in turn or one in each ear. */
+/** Then and now as sound: the same cycles of two takes, equally loud, in turn or one in each ear, slowed when that is asked for. */
 import type { Measurement } from '../measurement/index.ts';
-import { loudnessLkfs, resampled } from '../signal/index.ts';
+import { loudnessLkfs, resampled, slower } from '../signal/index.ts';
 import { truePeak } from '../sound/index.ts';
 import { amplitudeOfDb, dbOfAmplitude } from '../units.ts';
 import { type Alongside, layAlongside } from './alongside.ts';
@@ -21,7 +21,11 @@ export interface ThenNowSound {
   readonly left: Float32Array;
   readonly right: Float32Array;
   readonly sampleRateHz: number;
+  readonly as: HeardAs;
+  /** In seconds of the takes. */
   readonly alongside: Alongside;
+  /** Share of the speed it was played at; each stroke comes at its second ÷ speed, at its own pitch. */
+  readonly speed: number;
   /** How much each take was turned up, dB; below 0 down. */
   readonly thenGainDb: number;
   readonly nowGainDb: number;
@@ -29,8 +33,10 @@ export interface ThenNowSound {
 
 export interface ToHearOptions {
   readonly as: HeardAs;
-  /** About how long each stretch is; whole cycles. */
+  /** About how long each stretch is as it was played; whole cycles. */
   readonly wantedSec: number;
+  /** Share of the speed it was played at, above 0 and up to 1; 1 unless said. */
+  readonly speed?: number;
 }
 
 /**
@@ -38,19 +44,22 @@ export interface ToHearOptions {
  * that of the later take.
  * @returns null when they have too few strokes in common, or one is silent there.
  */
-export function thenNowSound(then: SoundingTake, now: SoundingTake, { as, wantedSec }: ToHearOptions): ThenNowSound | null {
+export function thenNowSound(then: SoundingTake, now: SoundingTake, { as, wantedSec, speed = 1 }: ToHearOptions): ThenNowSound | null {
   const alongside = layAlongside(then.measurement, now.measurement, wantedSec);
   if (alongside === null) return null;
   const { sampleRateHz } = now;
-  const parts = [
-    cut(then, alongside.thenFromSec, { durationSec: alongside.durationSec, sampleRateHz }),
-    cut(now, alongside.nowFromSec, { durationSec: alongside.durationSec, sampleRateHz }),
-  ] as const;
+  const part = (take: SoundingTake, fromSec: number) =>
+    slower(cut(take, fromSec, { durationSec: alongside.durationSec, sampleRateHz }), {
+      sampleRateHz,
+      speed,
+      attacksSec: attacksOf(take.measurement, fromSec),
+    });
+  const parts = [part(then, alongside.thenFromSec), part(now, alongside.nowFromSec)] as const;
   const gains = equallyLoud(parts, sampleRateHz);
   if (gains === null) return null;
   const [was, is] = parts.map((part, k) => faded(part, amplitudeOfDb(gains[k]!), sampleRateHz)) as [Float32Array, Float32Array];
   const channels = as === 'oneEarEach' ? { left: was, right: is } : both(inTurn(was, is));
-  return { ...channels, sampleRateHz, alongside, thenGainDb: gains[0], nowGainDb: gains[1] };
+  return { ...channels, sampleRateHz, as, alongside, speed, thenGainDb: gains[0], nowGainDb: gains[1] };
 }
 
 /** A stretch of a take at a sample rate; silence where the take does not go. */
@@ -65,6 +74,12 @@ function cut(
   const at = Math.max(0, Math.round(-fromSec * to.sampleRateHz));
   out.set(source.subarray(0, Math.max(0, out.length - at)), Math.min(at, out.length));
   return out;
+}
+
+/** Everything that was heard of a take, seconds from a moment of it. */
+function attacksOf({ strokes, extra }: Measurement, fromSec: number): readonly number[] {
+  const times = strokes.flatMap(({ playedSec, graces }) => [...(playedSec === null ? [] : [playedSec]), ...graces.map((grace) => grace.playedSec)]);
+  return [...times, ...extra.map(({ timeSec }) => timeSec)].map((sec) => sec - fromSec).filter((sec) => sec > 0);
 }
 
 /** Gains in dB with which all parts have one loudness, the highest that keeps each under the ceiling; null when one has none. */

@@ -8,3 +8,4 @@ export * from './peaks.ts';
 export * from './predict.ts';
 export * from './quantile.ts';
 export * from './resample.ts';
+export * from './slower.ts';

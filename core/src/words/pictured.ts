@@ -1,5 +1,6 @@
 /** What pictures say: titles, descriptions for those who do not see them, axes and notes. They stand here because `picture` comes after `words`. */
 import type { Statement } from '../problem.ts';
+import type { Between } from './compared.ts';
 
 type Nothing = Record<string, never>;
 
@@ -23,6 +24,6 @@ export type PictureStatement =
   | Statement<'picture-cell-none', Nothing>
   | Statement<'picture-then-now-title', { readonly sticking: string; readonly tempoBpm: number; readonly perBeat: number }>
   | Statement<'picture-then-now-desc', { readonly thenDay: string; readonly nowDay: string }>
-  | Statement<'picture-then', { readonly day: string }>
-  | Statement<'picture-now', { readonly day: string }>
+  | Statement<'picture-then', { readonly of: Between; readonly day: string }>
+  | Statement<'picture-now', { readonly of: Between; readonly day: string }>
   | Statement<'picture-day', { readonly day: string; readonly withYear: boolean }>;

@@ -18,7 +18,6 @@ export const risenLabels = {
   working: 'Looking through the weeks …',
   none: 'There are no weeks yet in which both are known. It takes some weeks with runs that are not all clean.',
   family: (name: string) => `all of ${name.toLowerCase()}`,
-  rose: 'weeks in which the phrase rose',
   columns: {
     name: 'Exercise',
     steps: 'Weeks compared',

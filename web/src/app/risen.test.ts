@@ -1,11 +1,12 @@
 /** The table of what rose with what: sorted with what is unknown last, by phrases that were references. */
 import type { Exercise } from '@evenhand/core/exercise';
-import type { BlockResult } from '@evenhand/core/progress';
+import { type BlockResult, phrasesIn } from '@evenhand/core/progress';
 import { describe, expect, it } from 'vitest';
-import { changeName, type NamedRow, phrasesIn, sortedBy } from './risen.ts';
+import { changeName, type NamedRow, sortedBy } from './risen.ts';
 
 const row = (name: string, whileRising: number | null): NamedRow => ({
   ...{ key: name, name, steps: 8, roseSteps: 4, togetherSteps: 2, otherwise: null, word: 'notSure', whileRising },
+  ...{ family: 'pad', exercise: null },
 });
 const rows = [row('b', null), row('a', 0.02), row('c', -0.01)];
 const names = (of: readonly NamedRow[]) => of.map(({ name }) => name).join('');

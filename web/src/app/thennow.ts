@@ -1,5 +1,5 @@
 /** Then and now leave the app: as sound, as a picture, as one page. */
-import { thenNowHtml, thenNowPdf, thenNowSvg, thenNowWav } from '@evenhand/adapters/report';
+import { setupDiffers, thenNowHtml, thenNowPdf, thenNowSvg, thenNowWav } from '@evenhand/adapters/report';
 import type { ShownShape } from '@evenhand/core/picture';
 import { type HeardAs, type SoundingTake, type TakesCompared, type ThenNowSound, thenNowSound } from '@evenhand/core/progress';
 import { saveFile } from '../backup/download.ts';
@@ -12,11 +12,11 @@ import { fileName } from './takealong.ts';
 const STRETCH_SEC = 5;
 
 /** Both takes as one sound; null when they cannot be laid alongside. */
-export const soundOfBoth = (then: SoundingTake, now: SoundingTake, as: HeardAs): ThenNowSound | null =>
-  thenNowSound(then, now, { as, wantedSec: STRETCH_SEC });
+export const soundOfBoth = (then: SoundingTake, now: SoundingTake, heard: { readonly as: HeardAs; readonly speed: number }): ThenNowSound | null =>
+  thenNowSound(then, now, { ...heard, wantedSec: STRETCH_SEC });
 
 /** The sound as a file. */
-export const clipOf = (sound: ThenNowSound): Blob => fileOf(thenNowWav(sound), 'audio/wav');
+export const clipOf = (sound: ThenNowSound, compared: TakesCompared): Blob => fileOf(thenNowWav(sound, compared, spoken()), 'audio/wav');
 
 /** Saves a picture. @returns the name of the file. */
 export async function savePicture(compared: TakesCompared, shape: ShownShape, kind: 'png' | 'svg'): Promise<string> {
@@ -26,7 +26,8 @@ export async function savePicture(compared: TakesCompared, shape: ShownShape, ki
 }
 
 /** Saves the sound. @returns the name of the file. */
-export const saveClip = (sound: ThenNowSound, compared: TakesCompared): string => saved(clipOf(sound), compared, 'clip.wav');
+export const saveClip = (sound: ThenNowSound, compared: TakesCompared): string =>
+  saved(clipOf(sound, compared), compared, sound.speed === 1 ? 'clip.wav' : `clip-at-${Math.round(100 * sound.speed)}-percent.wav`);
 
 /** Saves one page with rings, words, figures and, where it is given, the sound. @returns the name of the file. */
 export const savePage = (compared: TakesCompared, sound: ThenNowSound | null): string =>
@@ -40,8 +41,11 @@ export async function savePaper(compared: TakesCompared): Promise<string> {
 
 const fileOf = (bytes: Uint8Array, type: string): Blob => new Blob([new Uint8Array(bytes)], { type });
 
-function saved(file: Blob, { blocks, nowDay }: TakesCompared, ending: string): string {
-  const name = `${fileName(blocks[1].body.exercise.sticking)}${playerPart()}-then-and-now-${nowDay}-${ending}`;
+/** Another set-up stands in the name: it is all that is seen of a sound. */
+function saved(file: Blob, compared: TakesCompared, ending: string): string {
+  const { of, blocks, nowDay } = compared;
+  const what = of === 'drums' ? 'pad-and-kit' : `then-and-now${setupDiffers(compared) ? '-other-set-up' : ''}`;
+  const name = `${fileName(blocks[1].body.exercise.sticking)}${playerPart()}-${what}-${nowDay}-${ending}`;
   saveFile(file, name);
   return name;
 }

@@ -1,8 +1,10 @@
 /** English for what pictures say. */
 import type { PictureStatement } from '../pictured.ts';
 import type { Sentences } from '../sentences.ts';
+import { capital } from './counted.ts';
 import { noteValue, tempoName } from './notevalue.ts';
 import { shortDay } from './shortday.ts';
+import { sideName } from './sides.ts';
 
 export const pictureSentences: Sentences<PictureStatement> = {
   'picture-ring-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `Stroke ring of ${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
@@ -38,7 +40,7 @@ export const pictureSentences: Sentences<PictureStatement> = {
   'picture-then-now-title': ({ sticking, tempoBpm, perBeat }, noteNames) => `${sticking}, ${tempoName(tempoBpm, perBeat, noteNames)}`,
   'picture-then-now-desc': ({ thenDay, nowDay }) =>
     `Two stroke rings of the same phrase at the same tempo: ${shortDay(thenDay, true)} on the left, ${shortDay(nowDay, true)} on the right, with what changed in words.`,
-  'picture-then': ({ day }) => `Then, ${shortDay(day, true)}`,
-  'picture-now': ({ day }) => `Now, ${shortDay(day, true)}`,
+  'picture-then': ({ of, day }) => `${capital(sideName(of, 'then'))}, ${shortDay(day, true)}`,
+  'picture-now': ({ of, day }) => `${capital(sideName(of, 'now'))}, ${shortDay(day, true)}`,
   'picture-day': ({ day, withYear }) => shortDay(day, withYear),
 };

@@ -4,14 +4,10 @@ import type { Sentences } from '../sentences.ts';
 import { capital, counted } from './counted.ts';
 import { setupName } from './setupname.ts';
 import { shortDay } from './shortday.ts';
+import { sideName } from './sides.ts';
 import { signed } from './signed.ts';
 
 const HEADINGS = { changed: 'What changed', hear: 'To hear', strokes: 'Stroke by stroke' } as const;
-
-/** What the earlier and the later take are called. */
-const EARLIER = { days: 'then', week: 'a week before', drums: 'on the pad' } as const;
-const LATER = { days: 'now', week: 'this week', drums: 'on the kit' } as const;
-const sideName = (of: keyof typeof LATER, side: 'then' | 'now'): string => (side === 'then' ? EARLIER : LATER)[of];
 
 const COLUMNS = { stroke: 'Stroke', comes: 'Comes', by: 'Changed by', varies: 'Varies by' } as const;
 
@@ -28,7 +24,8 @@ export const thenNowSentences: Sentences<ThenNowStatement> = {
   'then-now-title': () => 'Then and now',
   'then-now-side': ({ of, side, day }) => `${capital(sideName(of, side))}, ${shortDay(day, true)}`,
   'then-now-heading': ({ of }) => HEADINGS[of],
-  'then-now-setup': ({ name, was, is }) => `${capital(setupName(name))}: ${written(was)} then, ${written(is)} now.`,
+  'then-now-setup': ({ of, name, was, is }) =>
+    `${capital(setupName(name))}: ${written(was)} ${sideName(of, 'then')}, ${written(is)} ${sideName(of, 'now')}.`,
   'then-now-column': ({ of, between, side }) => (side === '' ? COLUMNS[of] : `${COLUMNS[of]}, ${sideName(between, side)}`),
   'then-now-by': ({ value, low, high, sure }) => `${signed(value)} (${signed(low)} to ${signed(high)}) ms${sure ? ', for sure' : ''}`,
   'then-now-varies': ({ value, low, high, change }) =>
@@ -37,5 +34,7 @@ export const thenNowSentences: Sentences<ThenNowStatement> = {
     'A range in parentheses holds the true figure 95 times in 100; minus is early. “For sure” is more than chance, with all strokes that are compared in mind.',
   'then-now-rest': ({ count }) =>
     `${capital(counted(count))} more ${count === 1 ? 'stroke is' : 'strokes are'} left out here, so that it stays one page; the app has them all.`,
-  'then-now-sound': ({ cycles }) => `The same ${counted(cycles)} cycles of both, one after the other and once more, equally loud.`,
+  'then-now-sound': ({ cycles, as }) =>
+    `The same ${counted(cycles)} cycles of both, ${as === 'inTurn' ? 'one after the other and once more' : 'the first on the left and the other on the right'}, equally loud.`,
+  'then-now-slowed': ({ share }) => `Slowed to ${Math.round(100 * share)} % of its speed, at its own pitch.`,
 };
