@@ -1,4 +1,4 @@
-/** A year of an invented theatre-pit drummer as a diary, and what truly happened in it: to be read by somebody who did not live it. */
+/** A year of an invented drummer as a diary, lived as its story tells: to be read by somebody who did not live it. */
 import { addDays, weekdayOf } from '../../core/src/day.ts';
 import {
   type DiaryRecord,
@@ -8,100 +8,22 @@ import {
   type Made,
   nextStamp,
   type RecordDraft,
-  type SetupBody,
   writeRecord,
 } from '../../core/src/diary/index.ts';
 import { COMMON_TIME, contentId, type Exercise, exercisesFor, readFocus } from '../../core/src/exercise/index.ts';
 import { DEFAULT_DRUMS } from '../../core/src/kit/index.ts';
 import { makePlan } from '../../core/src/plan/index.ts';
-import { seededRandom } from '../../core/src/random.ts';
+import { type Random, seededRandom } from '../../core/src/random.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 import { standsAt, type TempoResult } from '../../core/src/tempo/index.ts';
 import { savedExercise } from '../../web/src/app/savedplan.ts';
 import { playSilently } from '../../web/src/demo/playing.ts';
+import type { Story, YearPhrase } from './story.ts';
 
-const SEED = 20_261_125;
-const YEAR_DAYS = 364;
-const SESSION_MINUTES = 12;
+const WEEKDAYS = [1, 2, 3, 4, 5, 6, 7] as const;
+const PER_BEAT = 4;
+const PLAN_WEEKS = 8;
 const BLOCK_SEC = 180;
-
-/** A phrase of the year: from which day to which, and how many sessions' worth of learning lie behind on a day, counted from its first. */
-interface YearPhrase {
-  readonly name: string;
-  readonly sticking: string;
-  readonly cell: { readonly first: number; readonly last: number };
-  readonly goalBpm: number;
-  readonly firstBpm: number;
-  readonly referenceBpm: number;
-  readonly from: number;
-  readonly to: number;
-  readonly closed: boolean;
-  readonly learnt: (day: number) => number;
-}
-
-/** Days from the first: the truth that a reader is held against. */
-const PHRASES: readonly YearPhrase[] = [
-  {
-    ...{ name: 'The storm in number eleven', sticking: 'RLRLKK', cell: { first: 4, last: 5 } },
-    ...{ goalBpm: 104, firstBpm: 70, referenceBpm: 84, from: 0, to: 178, closed: true },
-    learnt: (day) => 34 * (1 - Math.exp(-day / 70)),
-  },
-  {
-    ...{ name: 'Street fight, last eight', sticking: 'RLKKRLRL', cell: { first: 2, last: 3 } },
-    ...{ goalBpm: 116, firstBpm: 74, referenceBpm: 88, from: 190, to: YEAR_DAYS, closed: false },
-    learnt: (day) => (day < 50 ? day / 6 : day < 112 ? 50 / 6 : 21),
-  },
-];
-/** Away: ill, the holidays, on tour without a kit; from and to, both included. */
-const AWAY = [
-  { from: 30, to: 38, why: 'holidays' },
-  { from: 67, to: 80, why: 'ill' },
-  { from: 232, to: 252, why: 'on tour' },
-] as const;
-/** Played on tour without the tool, and written down by hand. */
-const BY_HAND = [238, 245];
-const SETUPS: readonly { readonly day: number; readonly body: SetupBody }[] = [
-  {
-    day: 0,
-    body: {
-      sticks: 'hickory, the thin pair',
-      drums: 'the small kit of the pit',
-      pedal: 'single pedal, felt beater',
-      heel: 'up',
-      phonePlace: 'on the stand, left',
-    },
-  },
-  {
-    day: 110,
-    body: {
-      sticks: 'maple, a little longer',
-      drums: 'the small kit of the pit',
-      pedal: 'single pedal, felt beater',
-      heel: 'up',
-      phonePlace: 'on the stand, left',
-    },
-  },
-  {
-    day: 301,
-    body: {
-      sticks: 'maple, a little longer',
-      drums: 'the small kit of the pit',
-      pedal: 'the new pedal, wood beater',
-      heel: 'up',
-      phonePlace: 'on the stand, left',
-    },
-  },
-];
-const NOTES: Readonly<Record<number, string>> = {
-  0: 'The storm falls apart from the second bar on. Let us see.',
-  29: 'Last show before the holidays. Calm.',
-  81: 'First time up after the flu. Slow and short, that will do.',
-  110: 'Longer sticks. Odd in the left hand.',
-  171: 'It held in the show, three nights running.',
-  190: 'New piece, new trouble: two kicks in the middle of the street fight.',
-  253: 'Home from the tour. Pads in hotel rooms are no kit.',
-  301: 'New pedal. The beater comes back by itself.',
-};
 
 export interface Year {
   readonly records: readonly DiaryRecord[];
@@ -110,43 +32,71 @@ export interface Year {
 }
 
 /** @param today the day after the year. */
-export function liveYear(today: string): Year {
-  const random = seededRandom(SEED);
-  const first = addDays(today, -YEAR_DAYS);
-  const { records, write } = newBook(random);
-  const days: string[] = [];
-  for (const { day, body } of SETUPS) write('setup', addDays(first, day), 0, body);
-  for (const [number, phrase] of PHRASES.entries()) {
-    const lived = beginPhrase(phrase, { day: addDays(first, phrase.from), write });
-    for (let day = phrase.from; day < phrase.to; day++) {
-      const date = addDays(first, day);
-      if (AWAY.some(({ from, to }) => day >= from && day <= to)) continue;
-      // Four or five days a week: Sunday is free, and now and then another.
-      if (weekdayOf(date) === 7 || weekdayOf(date) === 3 || random() < 0.12) continue;
-      days.push(date);
-      liveDay(phrase, { ...lived, date, day: day - phrase.from, note: NOTES[day] ?? null, write, random });
-    }
-    if (phrase.closed) {
-      const point = records.find(({ id }) => id === lived.pointId) as KnownRecord<'stickingPoint'>;
-      const closedOn = addDays(first, phrase.to - 1);
-      write('edit', closedOn, 900, editOf(point, 'state', { is: 'closed', day: closedOn }));
-    } else write('setting', addDays(first, phrase.from), number, { name: 'phraseAtHand', value: lived.pointId });
+export function liveYear(story: Story, today: string): Year {
+  const random = seededRandom(story.seed);
+  const first = addDays(today, -story.days);
+  const book = newBook(random, story.zone);
+  const { records, write } = book;
+  for (const { day, body } of story.setups) write('setup', addDays(first, day), 0, body);
+  const days = story.phrases.flatMap((phrase) => livePhrase(story, phrase, { first, random, book }));
+  for (const [day, text] of Object.entries(story.notes)) {
+    const date = addDays(first, Number(day));
+    if (!days.includes(date)) write('note', date, 20, noteOf(story, Number(day), text));
   }
-  for (const day of BY_HAND) {
-    const date = addDays(first, day);
-    days.push(date);
-    const atMs = Date.parse(`${date}T17:00:00Z`);
-    const [session, note] = draftsByHand({ day: date, atMs, zone: 'Europe/Berlin', minutes: 15, note: 'Pad in the hotel, doubles.' }, '');
-    const sessionId = write('session', date, 0, session!.body);
-    write('note', date, 15, { ...note!.body, sessionId });
-  }
+  days.push(...byHand(story, first, write));
   write('setting', first, 0, { name: 'cautionsRead', value: true });
   return { records: [...records].sort((a, b) => a.made.wallMs - b.made.wallMs), days: days.sort() };
 }
 
+/** A phrase from its first day to its last. @returns its practice days. */
+function livePhrase(
+  story: Story,
+  phrase: YearPhrase,
+  { first, random, book }: { readonly first: string; readonly random: Random; readonly book: Book },
+) {
+  const { records, write } = book;
+  const days: string[] = [];
+  const lived = beginPhrase(phrase, { day: addDays(first, phrase.from), write });
+  let planId = plan(story, phrase, { ...lived, day: addDays(first, phrase.from), replaces: null, write });
+  for (let day = phrase.from; day < phrase.to; day++) {
+    const date = addDays(first, day);
+    if (story.plansAgain && day > phrase.from && (day - phrase.from) % (7 * PLAN_WEEKS) === 0)
+      planId = plan(story, phrase, { ...lived, day: date, replaces: planId, write });
+    if (story.away.some(({ from, to }) => day >= from && day <= to)) continue;
+    // Now and then another day is free too.
+    if (!story.hurt?.includes(day) && (story.freeWeekdays.includes(weekdayOf(date)) || random() < 0.12)) continue;
+    days.push(date);
+    liveDay(story, phrase, { ...lived, date, day, write, random });
+  }
+  if (phrase.ends) {
+    const point = records.find(({ id }) => id === lived.pointId) as KnownRecord<'stickingPoint'>;
+    const endedOn = addDays(first, phrase.to - 1);
+    write('edit', endedOn, 900, editOf(point, 'state', { is: phrase.ends, day: endedOn }));
+  } else write('setting', addDays(first, phrase.from), story.phrases.indexOf(phrase), { name: 'phraseAtHand', value: lived.pointId });
+  return days;
+}
+
+/** What was written down by hand. @returns its days. */
+function byHand({ byHand: entries, zone }: Story, first: string, write: Write): readonly string[] {
+  return entries.map(({ day, minutes, note: text }) => {
+    const date = addDays(first, day);
+    const [session, note] = draftsByHand({ day: date, atMs: Date.parse(`${date}T17:00:00Z`), zone, minutes, note: text }, '');
+    const sessionId = write('session', date, 0, session!.body);
+    write('note', date, 15, { ...note!.body, sessionId });
+    return date;
+  });
+}
+
+const noteOf = ({ felt }: Story, day: number, text: string) => ({ text, sessionId: null, ...(felt?.[day] ? { felt: felt[day] } : {}) });
+
 type Write = (kind: RecordDraft['kind'], day: string, minute: number, body: object) => string;
 
-function newBook(random: () => number): { readonly records: DiaryRecord[]; readonly write: Write } {
+interface Book {
+  readonly records: DiaryRecord[];
+  readonly write: Write;
+}
+
+function newBook(random: Random, zone: string): Book {
   const newId = () => Array.from({ length: 32 }, () => Math.floor(16 * random()).toString(16)).join('');
   const [deviceId, ownerId] = [newId(), newId()];
   const records: DiaryRecord[] = [];
@@ -154,7 +104,7 @@ function newBook(random: () => number): { readonly records: DiaryRecord[]; reado
   const write: Write = (kind, day, minute, body) => {
     const atMs = Date.parse(`${day}T17:00:00Z`) + minute * 60_000;
     last = nextStamp(null, atMs + records.length / 1000, deviceId);
-    const draft = { kind, atMs, zone: 'Europe/Berlin', day, body } as RecordDraft;
+    const draft = { kind, atMs, zone, day, body } as RecordDraft;
     const record = writeRecord(draft, { id: newId(), ownerId, made: { ...last, counter: records.length } });
     records.push(record);
     return record.id;
@@ -165,84 +115,110 @@ function newBook(random: () => number): { readonly records: DiaryRecord[]; reado
 interface LivedPhrase {
   readonly pointId: string;
   readonly phrase: Exercise;
-  readonly exercises: readonly Exercise[];
+  readonly shelf: readonly Exercise[];
+  /** What is played beside the phrase; the first plan says what. */
+  readonly exercises: Exercise[];
   readonly results: Map<string, TempoResult[]>;
 }
 
-function beginPhrase(
-  { name, sticking, cell, goalBpm, firstBpm, from, to }: YearPhrase,
-  { day, write }: { readonly day: string; readonly write: Write },
-): LivedPhrase {
+function beginPhrase({ name, sticking, cell, goalBpm }: YearPhrase, { day, write }: { readonly day: string; readonly write: Write }): LivedPhrase {
   const strokes = readSticking(sticking).value!;
-  const content = { sticking: strokes.text, surfaces: strokes.strokes.map(({ limb }) => DEFAULT_DRUMS[limb]), perBeat: 4, meter: COMMON_TIME };
+  const content = {
+    sticking: strokes.text,
+    surfaces: strokes.strokes.map(({ limb }) => DEFAULT_DRUMS[limb]),
+    perBeat: PER_BEAT,
+    meter: COMMON_TIME,
+  };
   const { exercises: shelf } = exercisesFor(content, readFocus(cell, strokes).value!);
   const phrase = shelf.find(({ id }) => id === contentId(content))!;
-  const pointId = write('stickingPoint', day, 1, { name, sticking, surfaces: content.surfaces, perBeat: 4, tempoBpm: goalBpm, cell });
-  const known = [{ exerciseId: phrase.id, tempoBpm: firstBpm, days: 1 }];
-  const plan = makePlan({
+  const pointId = write('stickingPoint', day, 1, {
+    ...{ name, sticking, surfaces: content.surfaces, perBeat: PER_BEAT },
+    ...{ tempoBpm: goalBpm, cell },
+  });
+  return { pointId, phrase, shelf, exercises: [], results: new Map() };
+}
+
+interface Planned extends LivedPhrase {
+  readonly day: string;
+  readonly replaces: string | null;
+  readonly write: Write;
+}
+
+/** A plan of some weeks from a day on. @returns its id. */
+function plan(
+  { sessionMinutes, freeWeekdays }: Story,
+  of: YearPhrase,
+  { pointId, phrase, shelf, exercises, results, day, replaces, write }: Planned,
+): string {
+  const played = [...results].map(([exerciseId, own]) => ({ exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: own.length }));
+  const made = makePlan({
     phrase,
-    goalBpm,
+    goalBpm: of.goalBpm,
     exercises: shelf,
-    known,
-    weeks: Math.min(8, Math.ceil((to - from) / 7)),
-    days: 5,
-    minutes: SESSION_MINUTES,
+    known: played.length > 0 ? played : [{ exerciseId: phrase.id, tempoBpm: of.firstBpm, days: 1 }],
+    weeks: Math.min(PLAN_WEEKS, Math.ceil((of.to - of.from) / 7)),
+    days: WEEKDAYS.filter((weekday) => !freeWeekdays.includes(weekday)),
+    minutes: sessionMinutes,
     start: day,
   }).value!;
-  const named = new Set(plan.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
-  const exercises = shelf.filter(({ id }) => named.has(id));
-  write('plan', day, 2, {
-    stickingPointId: pointId,
-    goalBpm,
-    minutes: SESSION_MINUTES,
-    replaces: null,
-    ...plan,
-    exercises: exercises.map(savedExercise),
+  const named = new Set(made.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
+  const inPlan = shelf.filter(({ id }) => named.has(id));
+  if (exercises.length === 0) exercises.push(...inPlan.filter(({ id }) => id !== phrase.id).slice(0, 6));
+  return write('plan', day, 2, {
+    ...made,
+    ...{ stickingPointId: pointId, goalBpm: of.goalBpm, minutes: sessionMinutes, replaces },
+    exercises: inPlan.map(savedExercise),
   });
-  return { pointId, phrase, exercises: exercises.filter(({ id }) => id !== phrase.id).slice(0, 6), results: new Map() };
 }
 
 interface LivedDay extends LivedPhrase {
   readonly date: string;
-  /** Days since the phrase was begun. */
+  /** Day of the year. */
   readonly day: number;
-  readonly note: string | null;
   readonly write: Write;
-  readonly random: () => number;
+  readonly random: Random;
 }
 
-function liveDay(of: YearPhrase, { pointId, phrase, exercises, results, date, day, note, write, random }: LivedDay): void {
+function liveDay(story: Story, of: YearPhrase, { pointId, phrase, exercises, results, date, day, write, random }: LivedDay): void {
+  const hurt = story.hurt?.includes(day) ?? false;
   const sessionId = write('session', date, 5, {
     stickingPointId: pointId,
-    plannedMinutes: SESSION_MINUTES,
+    plannedMinutes: story.sessionMinutes,
     endedAtMs: null,
-    ended: 'done',
+    ended: hurt ? 'hurt' : 'done',
     reason: null,
   });
-  const others = [0, 1].map((k) => exercises[(day + 3 * k) % exercises.length]!);
+  const since = day - of.from;
+  const others = [0, 1].map((k) => exercises[(since + 3 * k) % exercises.length]!);
   const played = [
     ...(weekdayOf(date) === 1 ? [{ exercise: phrase, reference: true }] : []),
-    ...[phrase, ...others].map((exercise) => ({ exercise, reference: false })),
+    ...[phrase, ...(hurt ? [] : others)].map((exercise) => ({ exercise, reference: false })),
   ];
   for (const [position, block] of played.entries()) {
-    const heard = playBlock(of, { ...block, day, isPhrase: block.exercise === phrase, results, random });
+    const heard = playBlock(of, { ...block, day: since, isPhrase: block.exercise === phrase, results, random });
     if (heard) write('block', date, 5 + 3 * position, { sessionId, position, ...heard });
   }
-  if (note !== null) write('note', date, 20, { text: note, sessionId });
+  const note = story.notes[day];
+  if (note !== undefined) write('note', date, 20, { ...noteOf(story, day, note), sessionId });
 }
 
-interface PlayedBlock extends Pick<LivedDay, 'day' | 'results' | 'random'> {
+interface PlayedBlock extends Pick<LivedDay, 'results' | 'random'> {
   readonly exercise: Exercise;
   readonly reference: boolean;
   readonly isPhrase: boolean;
+  /** Days since the phrase was begun. */
+  readonly day: number;
 }
 
 /** What is written of a block; null when nothing of it can be measured. */
-function playBlock({ firstBpm, goalBpm, referenceBpm, learnt }: YearPhrase, { exercise, reference, day, isPhrase, results, random }: PlayedBlock) {
+function playBlock(
+  { firstBpm, goalBpm, referenceBpm, learnt, faults }: YearPhrase,
+  { exercise, reference, day, isPhrase, results, random }: PlayedBlock,
+) {
   const own = results.get(exercise.id) ?? [];
   const stands = own.length > 0 ? standsAt(own).nextTempoBpm : Math.round(firstBpm * (isPhrase ? 1 : 0.9));
   const tempoBpm = reference ? referenceBpm : Math.min(goalBpm, stands);
-  const judged = playSilently({ content: exercise, tempoBpm, sessions: learnt(day) + (isPhrase ? 0 : 3), random });
+  const judged = playSilently({ content: exercise, tempoBpm, sessions: learnt(day) + (isPhrase ? 0 : 3), random, ...(faults ? { faults } : {}) });
   if (!judged) return null;
   const { measurement, findings, runs } = judged;
   if (!reference) results.set(exercise.id, [...own, { tempoBpm, clean: runs.clean, runs: runs.runs }]);

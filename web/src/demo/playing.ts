@@ -20,6 +20,8 @@ export interface Played {
   readonly tempoBpm: number;
   /** Sessions that lie behind the drummer. */
   readonly sessions: number;
+  /** What goes wrong; unless said, what does for the drummer of the demo. */
+  readonly faults?: typeof faultsOf;
   readonly random: Random;
 }
 
@@ -66,11 +68,11 @@ export function playAloud(played: Played): Sounded | null {
   };
 }
 
-const performance = ({ tempoBpm, sessions, random }: Played, cycle: ExpectedCycle, cycles: number): PerformOptions => ({
+const performance = ({ tempoBpm, sessions, faults = faultsOf, random }: Played, cycle: ExpectedCycle, cycles: number): PerformOptions => ({
   tempoBpm,
   cycles,
   style: STYLE,
-  faults: faultsOf(cycle, { tempoBpm, sessions }),
+  faults: faults(cycle, { tempoBpm, sessions }),
   startSec: TAKE.startSec,
   random,
 });
