@@ -96,6 +96,7 @@ const TAKE: Fields = {
   durationSec: 'number',
   stored: 'text',
   clicksSec: { list: 'number' },
+  clickSound: { perhaps: 'text' },
   strokes: { list: { fields: { timeSec: 'number', levelDb: 'number', confidence: 'number', drum: 'text' } } },
   problems: { list: PROBLEM },
 };

@@ -271,6 +271,16 @@ it('lines of version 1 with sound that was let go, once for good and once taken 
   expect([view.thinnings.length, view.notShownCount, view.days.length]).toEqual([1, 0, 2]);
 });
 
+it('a take of version 1 says what its click sounded like; one from before it does not (docs/formats/diary-records.md)', () => {
+  const soundsOf = (name: string) =>
+    readLines(readFileSync(new URL(`./fixtures/${name}.jsonl`, import.meta.url), 'utf8')).value!.flatMap(({ kind, body }) =>
+      kind === 'take' ? [(body as { readonly clickSound?: string }).clickSound] : [],
+    );
+  expect(soundsOf('version-1-clicksound')).toEqual(['knock']);
+  expect(soundsOf('version-1')).toEqual([undefined]);
+  expect(fold(readLines(readFileSync(new URL('./fixtures/version-1-clicksound.jsonl', import.meta.url), 'utf8')).value!).notShownCount).toBe(0);
+});
+
 describe('a draft', () => {
   it('whose body is not of its kind is a programming error', () => {
     expect(() => recordOf({ ...DRAFTS.find(({ kind }) => kind === 'note')!, body: { words: 'no text' } } as never, 0)).toThrow(/body of note/);

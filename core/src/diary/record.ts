@@ -97,6 +97,8 @@ export interface TakeBody {
   readonly stored: 'pcm' | 'flac' | 'none';
   /** Seconds in the take at which its click sounded, as far as known. */
   readonly clicksSec: readonly number[];
+  /** What the click sounded like, by the name it is set by; missing in older takes: the soft tone. */
+  readonly clickSound?: string;
   readonly strokes: readonly SavedStroke[];
   readonly problems: readonly SavedProblem[];
 }

@@ -2,7 +2,7 @@
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Random } from '../random.ts';
 import { normal } from '../random.ts';
-import { mixIn, renderClick, renderStrokes, type SoundingStroke, underCeiling } from '../sound/index.ts';
+import { type ClickKind, type ClickSound, mixIn, renderClick, renderStrokes, type SoundingStroke, underCeiling } from '../sound/index.ts';
 import { amplitudeOfDb, frameOfSec } from '../units.ts';
 import { type PerformedStroke, type PerformOptions, perform } from './perform.ts';
 import { inRoom, type Room } from './room.ts';
@@ -14,8 +14,13 @@ export interface PerformedTakeOptions extends PerformOptions {
   readonly room?: Room;
   /** Volume of the noise under everything, RMS in dB of full scale; −72 unless said. */
   readonly noiseDb?: number;
-  /** Clicks that reach the microphone, and how much softer than they were made. */
-  readonly clicks?: { readonly timesSec: readonly number[]; readonly downDb: number };
+  /** Clicks that reach the microphone, and how much softer than they were made; all beats of the usual sound unless said. */
+  readonly clicks?: {
+    readonly timesSec: readonly number[];
+    readonly downDb: number;
+    readonly kinds?: readonly ClickKind[];
+    readonly sound?: ClickSound;
+  };
 }
 
 /** A take and the truth about it. */
@@ -35,10 +40,14 @@ export function performTake(cycle: ExpectedCycle, options: PerformedTakeOptions)
   const durationSec = Math.max(0, ...strokes.map(({ timeSec }) => timeSec)) + tailSec;
   const dry = renderStrokes(strokes.flatMap(sounding), { sampleRateHz, durationSec, random });
   const sound = room ? inRoom(dry, { room, sampleRateHz, random }) : dry;
-  for (const timeSec of clicks?.timesSec ?? []) {
-    const click = renderClick('beat', sampleRateHz).map((sample) => sample * amplitudeOfDb(-clicks!.downDb));
-    mixIn(sound, click, frameOfSec(timeSec, sampleRateHz));
-  }
+  clicks?.timesSec.forEach((timeSec, i) => {
+    const click = renderClick(clicks.kinds?.[i] ?? 'beat', sampleRateHz, clicks.sound);
+    mixIn(
+      sound,
+      click.map((sample) => sample * amplitudeOfDb(-clicks.downDb)),
+      frameOfSec(timeSec, sampleRateHz),
+    );
+  });
   addNoise(sound, noiseDb, random);
   return { samples: underCeiling(sound), sampleRateHz, strokes };
 }

@@ -1,4 +1,5 @@
 /** How a block is clicked, as plain properties: where in the bar, how finely, which bars are silent. */
+import type { ClickSound } from '../sound/index.ts';
 import { beatFrame, beatsUntil } from './beats.ts';
 import type { BlockLayout, ClickPlace, ClickWay } from './layout.ts';
 
@@ -9,6 +10,8 @@ export interface SessionClick {
   /** A part of a beat, not a beat. */
   readonly part?: true;
   readonly gainDb?: number;
+  /** Unless said, as the player has set it. */
+  readonly sound?: ClickSound;
 }
 
 interface Place {
@@ -21,11 +24,12 @@ interface Place {
 /** All clicks of a layout, in order, from the first of the count-in to the last of the last bar. A count-in clicks every beat, so that it says where 1 is. */
 export function clicksOf(layout: BlockLayout): readonly SessionClick[] {
   const { click = {}, beatsPerBar, countInBars, firstBar, barCount } = layout;
-  const gain = click.gainDb === undefined ? {} : { gainDb: click.gainDb };
+  const { gainDb, sound } = click;
+  const voice = { ...(gainDb === undefined ? {} : { gainDb }), ...(sound === undefined ? {} : { sound }) };
   const bars = Array.from({ length: countInBars + barCount - firstBar }, (_, k) => k);
   return bars.flatMap((k) => {
     const places = k < countInBars ? beatsOf({}, beatsPerBar) : placesIn(click, firstBar + k - countInBars, beatsPerBar);
-    return places.map(({ beat, ...how }) => ({ frame: beatFrame(layout, k * beatsPerBar + beat), ...how, ...gain }));
+    return places.map(({ beat, ...how }) => ({ frame: beatFrame(layout, k * beatsPerBar + beat), ...how, ...voice }));
   });
 }
 

@@ -1,4 +1,5 @@
 /** A way of clicking from JSON that may have been kept in a file or edited by hand: checked here, trusted everywhere else. */
+import { CLICK_SOUNDS, type ClickSound } from '../sound/index.ts';
 import type { ClickPlace, ClickWay } from './layout.ts';
 
 const PLACES: readonly ClickPlace[] = ['beats', 'offBeats', 'twoAndFour', 'one', 'everySecondBar', 'none'];
@@ -13,7 +14,7 @@ const MOST_GAIN_DB = 12;
 /** Reads a way of clicking; what is not known or out of range in it is as if it had not been said. Null when nothing is left. */
 export function readClickWay(json: unknown): ClickWay | null {
   if (typeof json !== 'object' || json === null) return null;
-  const { place, perBeat, swing, accents, bars, gainDb } = json as Readonly<Record<string, unknown>>;
+  const { place, perBeat, swing, accents, bars, gainDb, sound } = json as Readonly<Record<string, unknown>>;
   const way: ClickWay = {
     ...(PLACES.includes(place as ClickPlace) ? { place: place as ClickPlace } : {}),
     ...(isWhole(perBeat, 1, MOST_PER_BEAT) ? { perBeat } : {}),
@@ -21,6 +22,7 @@ export function readClickWay(json: unknown): ClickWay | null {
     ...(isListOfBeats(accents) ? { accents } : {}),
     ...(isBars(bars) ? { bars: { sounding: bars.sounding, silent: bars.silent } } : {}),
     ...(typeof gainDb === 'number' && Math.abs(gainDb) <= MOST_GAIN_DB ? { gainDb } : {}),
+    ...(CLICK_SOUNDS.includes(sound as ClickSound) ? { sound: sound as ClickSound } : {}),
   };
   return Object.keys(way).length > 0 ? way : null;
 }

@@ -5,6 +5,7 @@ export * from './block.ts';
 export * from './click.ts';
 export { readClickWay } from './clickway.ts';
 export * from './command.ts';
+export { type Counted, countsOf } from './countin.ts';
 export { stretchesBefore } from './follow.ts';
 export * from './layout.ts';
 export * from './present.ts';

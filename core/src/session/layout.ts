@@ -1,4 +1,5 @@
 /** Where a block lies on the audio clock, and how it is clicked, as plain data. */
+import type { ClickSound } from '../sound/index.ts';
 
 /** From a bar of the block on, another tempo. */
 export interface TempoChange {
@@ -22,6 +23,8 @@ export interface ClickWay {
   readonly bars?: { readonly sounding: number; readonly silent: number };
   /** Louder or softer than usual, dB. */
   readonly gainDb?: number;
+  /** What it sounds like; unless said, as the player has set it. */
+  readonly sound?: ClickSound;
 }
 
 /** Where a block lies on the audio clock. Every frame follows from these numbers; none is added up. */

@@ -4,6 +4,7 @@ import type { Random } from '../random.ts';
 import { toNumber } from '../rational.ts';
 import { beatSec, frameOfSec } from '../units.ts';
 import { renderClick } from './click.ts';
+import type { ClickSound } from './clickname.ts';
 import {
   ACCENT_DB,
   BUZZ_BOUNCES,
@@ -24,6 +25,8 @@ export interface ExerciseSoundOptions {
   readonly random: Random;
   /** Beats of a bar when the click is to sound with it. */
   readonly clickBeats?: number;
+  /** What that click sounds like; unless said, the usual sound. */
+  readonly clickSound?: ClickSound;
   /** Quiet before the first beat, s, so that small notes before it are heard; default 0, which cuts them off. */
   readonly leadSec?: number;
 }
@@ -50,7 +53,7 @@ export const bouncesOf = (buzz: boolean): Companion[] =>
  * @returns mono samples from the first beat, or `leadSec` before it, to a second after the last cycle.
  */
 export function renderExercise(cycle: ExpectedCycle, options: ExerciseSoundOptions): Float32Array {
-  const { tempoBpm, cycles, sampleRateHz, random, clickBeats, leadSec = 0 } = options;
+  const { tempoBpm, cycles, sampleRateHz, random, clickBeats, clickSound, leadSec = 0 } = options;
   const lengthBeats = toNumber(cycle.lengthBeats);
   const durationSec = leadSec + cycles * lengthBeats * beatSec(tempoBpm) + 1;
   const secOf = (beat: number) => leadSec + beat * beatSec(tempoBpm);
@@ -60,7 +63,8 @@ export function renderExercise(cycle: ExpectedCycle, options: ExerciseSoundOptio
   const sound = renderStrokes(strokes, { sampleRateHz, durationSec, random, strikesPerDrum: STRIKES_PER_DRUM });
   if (clickBeats === undefined) return sound;
   for (let beat = 0; beat < cycles * lengthBeats; beat++) {
-    mixIn(sound, renderClick(beat % clickBeats === 0 ? 'bar' : 'beat', sampleRateHz), frameOfSec(secOf(beat), sampleRateHz));
+    const click = renderClick(beat % clickBeats === 0 ? 'bar' : 'beat', sampleRateHz, clickSound);
+    mixIn(sound, click, frameOfSec(secOf(beat), sampleRateHz));
   }
   return underCeiling(sound);
 }

@@ -5,7 +5,7 @@ import { DRUMS } from '../kit/index.ts';
 import { seededRandom } from '../random.ts';
 import { rational } from '../rational.ts';
 import { dbOfAmplitude } from '../units.ts';
-import { type ClickKind, renderClick, renderExercise, renderLoop, renderStrokes, truePeak, voiceOf } from './index.ts';
+import { renderClick, renderExercise, renderLoop, renderStrokes, truePeak, voiceOf } from './index.ts';
 import { voices } from './voices.ts';
 
 const surfaces = Object.keys(voices);
@@ -101,22 +101,6 @@ test.each([
   expect(voiceOf(surface)).toBe(voice);
 });
 
-describe.each(['bar', 'beat', 'subdivision'] as ClickKind[])('the click of a %s', (kind) => {
-  test.each([8000, 44100, 48000, 96000])('is short, begins at its first sample and ends in silence at %i Hz', (sampleRateHz) => {
-    const click = renderClick(kind, sampleRateHz);
-    expect(onsetFrame(click, sampleRateHz)).toBe(0);
-    expect(click.length / sampleRateHz).toBeLessThan(0.05);
-    expect(Math.abs(click.at(-1)!)).toBeLessThan(1e-6);
-    expect(dbOfAmplitude(truePeak(click))).toBeLessThan(-6);
-  });
-});
-
-test('the three clicks fall in volume from bar to subdivision', () => {
-  const [bar, beat, part] = (['bar', 'beat', 'subdivision'] as const).map((kind) => rmsDb(renderClick(kind, 48000)));
-  expect(bar! - beat!).toBeGreaterThan(1);
-  expect(beat! - part!).toBeGreaterThan(1);
-});
-
 test('an exercise sounds its strokes and its click at their frames: arithmetic 60/120/4', () => {
   const stroke = { index: 0, limb: 'R', surface: 'pad', beat: rational(1, 4), accent: false, ghost: false, buzz: false, graceCount: 0 } as const;
   const cycle = { lengthBeats: rational(1), strokes: [stroke] };
@@ -124,6 +108,8 @@ test('an exercise sounds its strokes and its click at their frames: arithmetic 6
   expect(onsetFrame(alone, 48000)).toBe(6000);
   const clicked = renderExercise(cycle, { tempoBpm: 120, cycles: 2, sampleRateHz: 48000, random: seededRandom(1), clickBeats: 4 });
   expect(clicked.subarray(0, 1680)).toEqual(renderClick('bar', 48000));
+  const how = { tempoBpm: 120, cycles: 2, sampleRateHz: 48000, random: seededRandom(1), clickBeats: 4, clickSound: 'knock' } as const;
+  expect(renderExercise(cycle, how).subarray(0, 1680)).toEqual(renderClick('bar', 48000, 'knock'));
   expect(clicked).toHaveLength(48000 * 2);
 });
 

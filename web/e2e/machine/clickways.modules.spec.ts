@@ -10,6 +10,7 @@ import {
   stepSession,
   type TempoChange,
 } from '@evenhand/core/session';
+import { renderClick } from '@evenhand/core/sound';
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, test } from '@playwright/test';
 import { clickOf } from '../../src/app/recording.ts';
@@ -32,15 +33,22 @@ const BARS = 4;
 const THIRD = 2 / 3;
 
 const rows: readonly Row[] = [
-  { says: '4/4 at 97.3', rateHz: 44_100, tempoBpm: 97.3, meter: 4, click: {}, beats: [0, 1, 2, 3] },
-  { says: '3/4 at 144 with eighths', rateHz: 48_000, tempoBpm: 144, meter: 3, click: { perBeat: 2 }, beats: [0, 0.5, 1, 1.5, 2, 2.5] },
-  { says: '7 beats at 211', rateHz: 48_000, tempoBpm: 211, meter: 7, click: { accents: [0, 2, 4] }, beats: [0, 1, 2, 3, 4, 5, 6] },
+  { says: '4/4 at 97.3', rateHz: 44_100, tempoBpm: 97.3, meter: 4, click: { sound: 'tone' }, beats: [0, 1, 2, 3] },
+  {
+    says: '3/4 at 144 with eighths',
+    rateHz: 48_000,
+    tempoBpm: 144,
+    meter: 3,
+    click: { perBeat: 2, sound: 'knock' },
+    beats: [0, 0.5, 1, 1.5, 2, 2.5],
+  },
+  { says: '7 beats at 211', rateHz: 48_000, tempoBpm: 211, meter: 7, click: { accents: [0, 2, 4], sound: 'low' }, beats: [0, 1, 2, 3, 4, 5, 6] },
   {
     says: '5 beats at 83 in triplets',
     rateHz: 44_100,
     tempoBpm: 83,
     meter: 5,
-    click: { perBeat: 3 },
+    click: { perBeat: 3, sound: 'bright' },
     beats: [0, 1, 2, 3, 4].flatMap((b) => [b, b + 1 / 3, b + 2 / 3]),
   },
   {
@@ -48,13 +56,21 @@ const rows: readonly Row[] = [
     rateHz: 48_000,
     tempoBpm: 132,
     meter: 4,
-    click: { perBeat: 2, swing: THIRD },
+    click: { perBeat: 2, swing: THIRD, sound: 'rustle' },
     beats: [0, 1, 2, 3].flatMap((b) => [b, b + THIRD]),
   },
-  { says: 'off-beats at 118', rateHz: 48_000, tempoBpm: 118, meter: 4, click: { place: 'offBeats' }, beats: [0.5, 1.5, 2.5, 3.5] },
-  { says: '2 and 4 at 104', rateHz: 44_100, tempoBpm: 104, meter: 4, click: { place: 'twoAndFour' }, beats: [1, 3] },
-  { says: 'only on 1 at 160', rateHz: 48_000, tempoBpm: 160, meter: 4, click: { place: 'one' }, beats: [0] },
-  { says: 'every second bar at 150', rateHz: 48_000, tempoBpm: 150, meter: 4, click: { place: 'everySecondBar' }, beats: [0], bars: [0, 2] },
+  { says: 'off-beats at 118', rateHz: 48_000, tempoBpm: 118, meter: 4, click: { place: 'offBeats', sound: 'knock' }, beats: [0.5, 1.5, 2.5, 3.5] },
+  { says: '2 and 4 at 104', rateHz: 44_100, tempoBpm: 104, meter: 4, click: { place: 'twoAndFour', sound: 'low' }, beats: [1, 3] },
+  { says: 'only on 1 at 160', rateHz: 48_000, tempoBpm: 160, meter: 4, click: { place: 'one', sound: 'bright' }, beats: [0] },
+  {
+    says: 'every second bar at 150',
+    rateHz: 48_000,
+    tempoBpm: 150,
+    meter: 4,
+    click: { place: 'everySecondBar', sound: 'rustle' },
+    beats: [0],
+    bars: [0, 2],
+  },
   {
     says: 'one bar silent after two at 176',
     rateHz: 48_000,
@@ -103,6 +119,12 @@ test('offline every click of every way sounds on its ideal frame (says: arithmet
       onsets.map(({ frame }) => frame),
       row.says,
     ).toEqual(ideal(row));
+    // Each in its own sound: the first sample is that of its voice, louder or softer by nothing.
+    const firsts = clicks.map(({ voice, sound }) => Math.fround(renderClick(voice, row.rateHz, sound)[0]!));
+    expect(
+      onsets.map(({ value }) => value),
+      row.says,
+    ).toEqual(firsts);
   }
 });
 

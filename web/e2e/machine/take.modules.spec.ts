@@ -130,7 +130,9 @@ test('a FLAC file is heard as Node hears it, to the last bit, and text is told t
   expect(result.text).toEqual([{ code: 'take-not-audio', severity: 'refused', params: { looksLike: 'text' } }]);
 });
 
-test('a click that bleeds into a take tells how long it takes, is taken out, and asks for headphones (says: where it was put)', async ({ page }) => {
+test('a click of another sound that bleeds into a take tells how long it takes, is taken out, and asks for headphones (says: where it was put)', async ({
+  page,
+}) => {
   const latency = Math.round(0.0731 * RATE);
   // Two bars counted in before the first stroke, at 220 so that the strokes of SOUND lie on its halves.
   const clicks = Array.from({ length: 20 }, (_, k) => ({
@@ -143,7 +145,7 @@ test('a click that bleeds into a take tells how long it takes, is taken out, and
   for (let i = 0; i < lead; i++) withClick[i] = SOUND[i % Math.round(0.4 * RATE)]!;
   withClick.set(SOUND, lead);
   for (const { frame, voice } of clicks) {
-    for (const [i, value] of renderClick(voice, RATE).entries()) withClick[frame + latency + i]! += 0.8 * value;
+    for (const [i, value] of renderClick(voice, RATE, 'knock').entries()) withClick[frame + latency + i]! += 0.8 * value;
   }
   const result = await page.evaluate(
     async ([text, rate, told]) => {
@@ -159,6 +161,7 @@ test('a click that bleeds into a take tells how long it takes, is taken out, and
         toFrame: sound.length,
         clicksSec: told.map(({ frame }) => frame / rate),
         clickVoices: told.map(({ voice }) => voice),
+        clickSound: 'knock',
       });
       return { heard, record: (await store.records()).value![0]! };
     },
@@ -167,6 +170,7 @@ test('a click that bleeds into a take tells how long it takes, is taken out, and
   const { latencySec, strokes } = result.heard.value!;
   expect(Math.abs(latencySec! - latency / RATE)).toBeLessThan(0.0001);
   expect((result.record.body as { clock: object }).clock).toMatchObject({ latencyFrom: 'bleed', latencySec });
+  expect(result.record.body).toMatchObject({ clickSound: 'knock' });
   for (const planted of TIMES) expect(strokes.filter(({ timeSec }) => Math.abs(timeSec - lead / RATE - planted) < 0.001)).toHaveLength(1);
   // Nothing of the click itself is left that is louder than the noise, which is at −70 dB.
   expect(strokes.filter(({ timeSec, levelDb }) => timeSec < (lead + 0.4 * RATE) / RATE && levelDb > -65)).toEqual([]);

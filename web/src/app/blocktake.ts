@@ -6,7 +6,7 @@ import { secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake, TakeSpan, ToldClicks } from '../worker/protocol.ts';
 import { clickWayOf } from './clickway.ts';
-import { clickOf } from './recording.ts';
+import { toldAs } from './recording.ts';
 import type { Room } from './room.ts';
 
 interface BlockTake {
@@ -60,7 +60,10 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
   const askOf = ({ takeId }: BlockTake, { cycle, tempoBpm }: SessionBlock, shapes: readonly Shape[]) => ({ takeId, cycle, tempoBpm, shapes });
   const toldClicks = (take: BlockTake, clicks: readonly SessionClick[], toFrame: number): ToldClicks => {
     const within = clicks.filter((click) => click.frame >= take.fromFrame && click.frame < toFrame);
-    return { clicksSec: within.map((click) => secOf(take, click.frame)), clickVoices: within.map((click) => clickOf(click).voice) };
+    return toldAs(
+      within.map((click) => ({ sec: secOf(take, click.frame), click })),
+      engine,
+    );
   };
   return {
     open(name, sessionId) {

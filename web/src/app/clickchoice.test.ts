@@ -1,12 +1,27 @@
 import { clicksOf, readClickWay } from '@evenhand/core/session';
 import { expect, test } from 'vitest';
-import { ACCENT_ORDER, CLICK_ORDER, type ClickParts, clickingOf, hasAccents, partsOf, SWING_ORDER, swings, VOLUME_ORDER } from './clickchoice.ts';
+import {
+  ACCENT_ORDER,
+  CLICK_ORDER,
+  type ClickParts,
+  clickingOf,
+  hasAccents,
+  partsOf,
+  SOUND_ORDER,
+  SWING_ORDER,
+  swings,
+  VOLUME_ORDER,
+} from './clickchoice.ts';
 
 const ALL: readonly ClickParts[] = CLICK_ORDER.flatMap((way) =>
-  SWING_ORDER.flatMap((swing) => ACCENT_ORDER.flatMap((accents) => VOLUME_ORDER.map((volume) => ({ way, swing, accents, volume })))),
+  SWING_ORDER.flatMap((swing) =>
+    ACCENT_ORDER.flatMap((accents) =>
+      SOUND_ORDER.map((sound, k) => ({ way, swing, accents, volume: VOLUME_ORDER[k % VOLUME_ORDER.length]!, sound })),
+    ),
+  ),
 );
 
-const EVERY_BEAT: ClickParts = { way: 'beats', swing: 'straight', accents: 'one', volume: 'usual' };
+const EVERY_BEAT: ClickParts = { way: 'beats', swing: 'straight', accents: 'one', volume: 'usual', sound: 'asSet' };
 
 test('what is chosen comes back as it was chosen, from the block and from a file (says: issue 8, plain properties of a block)', () => {
   for (const parts of ALL) {
@@ -22,8 +37,8 @@ test('every beat, as usual, is nothing to keep', () => {
   expect(partsOf({})).toEqual(EVERY_BEAT);
 });
 
-test('swung off-beats fall on the third triplet, 6 dB softer (arithmetic: 2/3 of a beat of 24,000 frames)', () => {
-  const { click } = clickingOf({ ...EVERY_BEAT, way: 'offBeats', swing: 'triplet', volume: 'softer' });
+test('swung off-beats fall on the third triplet, 6 dB softer, in their own sound (arithmetic: 2/3 of a beat of 24,000 frames)', () => {
+  const { click } = clickingOf({ ...EVERY_BEAT, way: 'offBeats', swing: 'triplet', volume: 'softer', sound: 'knock' });
   const layout = {
     sampleRateHz: 48_000,
     tempoBpm: 120,
@@ -35,5 +50,7 @@ test('swung off-beats fall on the third triplet, 6 dB softer (arithmetic: 2/3 of
     roundBars: 1,
     click: click!,
   };
-  expect(clicksOf(layout).map(({ frame, gainDb }) => [frame, gainDb])).toEqual([0, 1, 2, 3].map((beat) => [24_000 * beat + 16_000, -6]));
+  expect(clicksOf(layout).map(({ frame, gainDb, sound }) => [frame, gainDb, sound])).toEqual(
+    [0, 1, 2, 3].map((beat) => [24_000 * beat + 16_000, -6, 'knock']),
+  );
 });

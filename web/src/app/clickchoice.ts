@@ -1,5 +1,6 @@
-/** The ways a block can be clicked, as one chooses them on a screen: its place, and swing, accents and volume where they mean something. */
+/** The ways a block can be clicked, as one chooses them on a screen: its place, volume and sound, and swing and accents where they mean something. */
 import type { ClickWay, SessionBlock } from '@evenhand/core/session';
+import { CLICK_SOUNDS, type ClickSound } from '@evenhand/core/sound';
 
 /** How a block is clicked, as it is kept. */
 export type Clicking = Pick<SessionBlock, 'click' | 'fewerClicks'>;
@@ -8,6 +9,8 @@ export type ClickChoice = 'beats' | 'eighths' | 'triplets' | 'offBeats' | 'twoAn
 export type Swing = 'straight' | 'light' | 'triplet' | 'dotted';
 export type Accents = 'one' | 'oneAndThree' | 'twoAndFour' | 'none';
 export type ClickVolume = 'softer' | 'usual' | 'louder';
+/** `asSet`: as the player's setting says. */
+export type BlockSound = ClickSound | 'asSet';
 
 /** What is chosen on a screen. */
 export interface ClickParts {
@@ -15,6 +18,7 @@ export interface ClickParts {
   readonly swing: Swing;
   readonly accents: Accents;
   readonly volume: ClickVolume;
+  readonly sound: BlockSound;
 }
 
 const WAYS: Readonly<Record<ClickChoice, Clicking>> = {
@@ -42,6 +46,10 @@ export const CLICK_ORDER = Object.keys(WAYS) as readonly ClickChoice[];
 export const SWING_ORDER = Object.keys(SWINGS) as readonly Swing[];
 export const ACCENT_ORDER = Object.keys(ACCENTS) as readonly Accents[];
 export const VOLUME_ORDER = Object.keys(VOLUMES) as readonly ClickVolume[];
+export const SOUND_ORDER: readonly BlockSound[] = ['asSet', ...CLICK_SOUNDS];
+
+/** How much louder than usual, dB. */
+export const gainDbOf = ({ volume }: Pick<ClickParts, 'volume'>): number => VOLUMES[volume];
 
 export const swings = ({ way }: ClickParts): boolean => way === 'eighths' || way === 'offBeats';
 export const hasAccents = ({ way }: ClickParts): boolean => ['beats', 'eighths', 'triplets', 'silentBars', 'fewer'].includes(way);
@@ -54,6 +62,7 @@ export function clickingOf(parts: ClickParts): Clicking {
     ...(swings(parts) && parts.swing !== 'straight' ? { swing: SWINGS[parts.swing] } : {}),
     ...(hasAccents(parts) && parts.accents !== 'one' ? { accents: ACCENTS[parts.accents] } : {}),
     ...(parts.volume === 'usual' ? {} : { gainDb: VOLUMES[parts.volume] }),
+    ...(parts.sound === 'asSet' ? {} : { sound: parts.sound }),
   };
   return { ...(Object.keys(click).length > 0 ? { click } : {}), ...(fewerClicks ? { fewerClicks } : {}) };
 }
@@ -66,7 +75,7 @@ export const clickingIn = ({ click, fewerClicks }: Clicking = {}): Clicking => (
 
 /** Properties of a block as they are chosen; the nearest where they came from elsewhere. */
 export function partsOf({ click = {}, fewerClicks = false }: Clicking): ClickParts {
-  const { place = 'beats', perBeat = 1, bars, swing = 0.5, accents = [0], gainDb = 0 } = click;
+  const { place = 'beats', perBeat = 1, bars, swing = 0.5, accents = [0], gainDb = 0, sound = 'asSet' } = click;
   const silent = (bars?.silent ?? 0) > 0;
   const finely = perBeat === 3 ? 'triplets' : perBeat > 1 ? 'eighths' : 'beats';
   const way = fewerClicks ? 'fewer' : silent ? 'silentBars' : place === 'beats' ? finely : place === 'none' ? 'everySecondBar' : place;
@@ -75,5 +84,6 @@ export function partsOf({ click = {}, fewerClicks = false }: Clicking): ClickPar
     swing: SWING_ORDER.reduce((near, one) => (Math.abs(SWINGS[one] - swing) < Math.abs(SWINGS[near] - swing) ? one : near)),
     accents: ACCENT_ORDER.find((one) => JSON.stringify(ACCENTS[one]) === JSON.stringify(accents)) ?? 'one',
     volume: gainDb < 0 ? 'softer' : gainDb > 0 ? 'louder' : 'usual',
+    sound,
   };
 }

@@ -10,7 +10,7 @@ import type { BehindDesk, FrontDesk } from './frontdesk.svelte.ts';
 import { createGiven, type Given } from './given.svelte.ts';
 import { createKeeping, type Keeping } from './keeping.svelte.ts';
 import { createListening, type Listening } from './listening.svelte.ts';
-import { machinesOn } from './machines.ts';
+import { machinesOn, type Sounding } from './machines.ts';
 import { packAtRest } from './packing.ts';
 import { emptyPhrase, type Phrase, phraseOf, tempoOf } from './phrase.ts';
 import { createPlacing, type Placing } from './placing.svelte.ts';
@@ -95,7 +95,11 @@ export interface Book {
 export function createDesk(behind: BehindDesk<Desk>): Desk {
   learnAllSentences();
   const { front, store, append, refresh } = behind;
-  const room: Room = { ...behind.room, ...machinesOn(behind.room.storeName) };
+  const sounding: Sounding = {
+    clickSound: () => settings().clickSound,
+    countsIn: () => (settings().countIn === 'spoken' ? { lang: lang() } : null),
+  };
+  const room: Room = { ...behind.room, ...machinesOn(behind.room.storeName, sounding) };
   const { turn, go } = front;
   const ring = () => front.ring;
   const diary = () => front.diary;
@@ -139,10 +143,13 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     if (byPlan) await planning.sessionOver(ended);
   }
 
+  /** Voices speak English as the player's notes are named. */
+  const lang = () => (settings().noteNames === 'british' ? 'en-GB' : 'en-US');
+
   const steered = () => {
-    const { startBy, tempoFollows, tellBy, noteNames } = settings();
+    const { startBy, tempoFollows, tellBy } = settings();
     const four = startBy === 'touch' ? null : startBy;
-    return { four, follows: tempoFollows, tellBy, lang: noteNames === 'british' ? 'en-GB' : 'en-US' };
+    return { four, follows: tempoFollows, tellBy, lang: lang() };
   };
 
   const searching = createSearching(room, {

@@ -1,5 +1,5 @@
 /** Labels of steering a session: a part of the one table (labels.ts), kept apart because only a session's screens need it. */
-import type { Accents, ClickChoice, ClickParts, ClickVolume, Swing } from './clickchoice.ts';
+import type { Accents, BlockSound, ClickChoice, ClickParts, ClickVolume, Swing } from './clickchoice.ts';
 import type { Settings } from './settings.ts';
 import type { TellBy } from './telling.ts';
 
@@ -27,6 +27,17 @@ const accents: Readonly<Record<Accents, string>> = { one: 'on 1', oneAndThree: '
 
 const volume: Readonly<Record<ClickVolume, string>> = { softer: 'softer', usual: 'as usual', louder: 'louder' };
 
+const sounds: Readonly<Record<BlockSound, string>> = {
+  asSet: 'as set for all',
+  tone: 'soft tone',
+  knock: 'wooden knock',
+  low: 'low tick, for ear plugs',
+  bright: 'bright ring, for a loud room',
+  rustle: 'short rustle, without a pitch',
+};
+
+const countIn: Readonly<Record<Settings['countIn'], string>> = { clicked: 'by the click', spoken: 'by the click and a voice of this device' };
+
 const tellBy: Readonly<Record<TellBy, string>> = {
   nothing: 'the screen alone',
   tones: 'two soft tones',
@@ -40,6 +51,11 @@ export const steeringLabels = {
   accentNames: accents,
   clickVolume: 'Click volume',
   volumes: volume,
+  clickSound: 'Click sound',
+  sounds,
+  countIn: 'Counted in',
+  countIns: countIn,
+  noVoice: 'This device has no voice of its own: the click counts in, its 1 higher and louder.',
   /** Of a click that is not the usual one, what is unlike it. */
   clicked: (parts: ClickParts) =>
     [
@@ -47,6 +63,7 @@ export const steeringLabels = {
       ...(parts.swing === 'straight' ? [] : [swing[parts.swing]]),
       ...(parts.accents === 'one' ? [] : [parts.accents === 'none' ? 'no accents' : `accents ${accents[parts.accents]}`]),
       ...(parts.volume === 'usual' ? [] : [volume[parts.volume]]),
+      ...(parts.sound === 'asSet' ? [] : [sounds[parts.sound]]),
     ].join(', '),
   click: 'Click',
   clicks,

@@ -53,7 +53,7 @@ export function createListening(room: Room): Listening {
       cycles: cyclesOf(exercise, tempoBpm),
       sampleRateHz,
       random: seededRandom(1),
-      ...(withClick ? { clickBeats: exercise.meter.beats } : {}),
+      ...(withClick ? { clickBeats: exercise.meter.beats, clickSound: engine.clickSound } : {}),
     });
     engine.playOver(new Float32Array(samples), sampleRateHz);
   }

@@ -3,7 +3,7 @@ import type { ExpectedCycle } from '@evenhand/core/exercise';
 import { seededRandom } from '@evenhand/core/random';
 import { toNumber } from '@evenhand/core/rational';
 import type { SongLoop } from '@evenhand/core/song';
-import { mixIn, renderExercise, underCeiling } from '@evenhand/core/sound';
+import { type ClickSound, mixIn, renderExercise, underCeiling } from '@evenhand/core/sound';
 
 /** One channel of the recording. */
 export interface SongSound {
@@ -17,6 +17,8 @@ export interface OverSound {
   readonly cycle: ExpectedCycle | null;
   readonly beatsPerBar: number;
   readonly click: boolean;
+  /** What it sounds like; unless said, the usual sound. */
+  readonly clickSound?: ClickSound;
   /** How loud the exercise is beside the recording, as a factor of amplitude; 1 as it is written. */
   readonly gain: number;
 }
@@ -31,7 +33,11 @@ const SEAM_SEC = 0.004;
  * The bars of the loop with the exercise from its first 1 on, cycle after cycle, cut where the loop begins again.
  * @returns mono samples, exactly as long as the loop, rounded to a frame.
  */
-export function overLoop({ samples, sampleRateHz }: SongSound, loop: SongLoop, { cycle, beatsPerBar, click, gain }: OverSound): Float32Array {
+export function overLoop(
+  { samples, sampleRateHz }: SongSound,
+  loop: SongLoop,
+  { cycle, beatsPerBar, click, clickSound, gain }: OverSound,
+): Float32Array {
   const [from, to] = [loop.startSec, loop.endSec].map((sec) => Math.round(sec * sampleRateHz)) as [number, number];
   const mixed = seamed(samples.slice(from, to), Math.round(SEAM_SEC * sampleRateHz));
   if (!cycle) return mixed;
@@ -42,7 +48,7 @@ export function overLoop({ samples, sampleRateHz }: SongSound, loop: SongLoop, {
     sampleRateHz,
     random: seededRandom(1),
     leadSec: LEAD_SEC,
-    ...(click ? { clickBeats: beatsPerBar } : {}),
+    ...(click ? { clickBeats: beatsPerBar, ...(clickSound ? { clickSound } : {}) } : {}),
   });
   const lead = Math.round(LEAD_SEC * sampleRateHz);
   const louder = (part: Float32Array): Float32Array => part.map((sample) => sample * gain);

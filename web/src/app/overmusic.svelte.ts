@@ -210,7 +210,7 @@ export function createOverMusic(room: Pick<Room, 'openEngine'>, store: SongStore
       }
       engine = opened.value;
       const cycle = exercise ? expectedCycle(exercise) : null;
-      const samples = overLoop(sound, loop, { cycle, beatsPerBar: BEATS_PER_BAR, click, gain });
+      const samples = overLoop(sound, loop, { cycle, beatsPerBar: BEATS_PER_BAR, click, clickSound: engine.clickSound, gain });
       engine.playOver(new Float32Array(samples), sound.sampleRateHz);
     },
     stop,

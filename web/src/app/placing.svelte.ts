@@ -69,7 +69,7 @@ export function createPlacing(room: Room): Placing {
     }));
     engine.schedule(clicks);
     const toFrame = clicks.at(-1)!.frame + Math.round(0.6 * sampleRateHz);
-    const { value, problems: more } = await room.ear().measureLoop({ clicks, sampleRateHz, fromFrame, toFrame });
+    const { value, problems: more } = await room.ear().measureLoop({ clicks, clickSound: engine.clickSound, sampleRateHz, fromFrame, toFrame });
     problems = [...problems, ...more];
     if (!value) return;
     keepClickWay(engine, value.latencySec);

@@ -7,6 +7,7 @@ import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
 import type { TakeSpan, ToldClicks } from '../worker/protocol.ts';
 import { clickWayOf } from './clickway.ts';
+import type { Counting } from './counting.ts';
 import type { Room } from './room.ts';
 
 /** A take of the phrase ends by itself after so many seconds. Assumption: twenty cycles of two bars at 80. */
@@ -26,6 +27,7 @@ export interface Recording {
   /** Frame from which the phrase was to be played. */
   readonly playFrame: number;
   readonly fromFrame: number;
+  readonly counting: Counting;
 }
 
 /** What a click of a session is to the click worklet. */
@@ -33,7 +35,17 @@ export const clickOf = (click: SessionClick): Click => ({
   frame: click.frame,
   voice: click.part ? 'subdivision' : click.accent ? 'bar' : 'beat',
   gainDb: click.gainDb ?? 0,
+  ...(click.sound ? { sound: click.sound } : {}),
 });
+
+/** What the ear is told of clicks that sounded in a take, at seconds of it: all of a block sound alike. */
+export function toldAs(clicks: readonly { readonly sec: number; readonly click: SessionClick }[], { clickSound }: Engine): Required<ToldClicks> {
+  return {
+    clicksSec: clicks.map(({ sec }) => sec),
+    clickVoices: clicks.map(({ click }) => clickOf(click).voice),
+    clickSound: clicks[0]?.click.sound ?? clickSound,
+  };
+}
 
 /**
  * Opens microphone and take, and starts the click.
@@ -54,26 +66,30 @@ export async function beginRecording(room: Room, asked: { readonly tempoBpm: num
   const clock = { sampleRateHz: engine.sampleRateHz, fromFrame, wallMs0: engine.wallMsOf(fromFrame), ...clickWayOf(engine) };
   const opened = await ear.openTake({ takeId, sessionId: null, ...clock, ...room.writtenNow() });
   if (layout) engine.schedule(clicksOf(layout).map(clickOf));
+  const counting = room.counting(engine);
+  counting.follow(layout);
   const playFrame = layout ? barFrame(layout, 0) : fromFrame;
-  const recording = { takeId, engine, withClick: asked.withClick, layout, playFrame, fromFrame };
+  const recording = { takeId, engine, withClick: asked.withClick, layout, playFrame, fromFrame, counting };
   return { value: recording, problems: [...sound.problems, ...opened.problems] };
 }
 
 /** Ends a recording: closes the take, silences and closes the sound. */
 export async function endRecording(room: Room, recording: Recording): Promise<Reading<RecordedTake>> {
   const { engine, takeId } = recording;
+  recording.counting.follow(null);
   const toFrame = engine.nextFrame();
   engine.cancelClicks();
-  const { clicksSec, clickVoices } = clicksUntil(recording, toFrame);
-  const heard = await room.ear().closeTake({ takeId, toFrame, clicksSec, clickVoices });
+  const told = clicksUntil(recording, toFrame);
+  const heard = await room.ear().closeTake({ takeId, toFrame, ...told });
   await engine.close();
   if (!heard.value) return { value: null, problems: heard.problems };
   const spans = recording.layout ? [{ fromSec: secOfTake(recording, recording.playFrame), toSec: secOfTake(recording, toFrame), fromBeat: 0 }] : null;
-  return { value: { takeId, clicksSec, spans, strokes: heard.value.strokes }, problems: heard.problems };
+  return { value: { takeId, clicksSec: told.clicksSec, spans, strokes: heard.value.strokes }, problems: heard.problems };
 }
 
 /** Ends a recording and keeps nothing of it. */
 export async function dropRecording(room: Room, recording: Recording): Promise<void> {
+  recording.counting.follow(null);
   recording.engine.cancelClicks();
   await room.ear().dropTake(recording.takeId);
   await recording.engine.close();
@@ -113,5 +129,8 @@ const secOfTake = (recording: Recording, frame: number): number => secOfFrames(f
 
 function clicksUntil(recording: Recording, toFrame: number): Required<ToldClicks> {
   const clicks = (recording.layout ? clicksOf(recording.layout) : []).filter((click) => click.frame < toFrame);
-  return { clicksSec: clicks.map(({ frame }) => secOfTake(recording, frame)), clickVoices: clicks.map((click) => clickOf(click).voice) };
+  return toldAs(
+    clicks.map((click) => ({ sec: secOfTake(recording, click.frame), click })),
+    recording.engine,
+  );
 }

@@ -7,6 +7,7 @@ import { believe, cleanRuns, FIND, findStep, type TempoBelief, tempoBelow, type 
 import { frameOfSec, secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import { type BlockTakes, blockTakes } from './blocktake.ts';
+import type { Counting } from './counting.ts';
 import type { Judged } from './heardblock.ts';
 import { clickOf } from './recording.ts';
 import type { Room } from './room.ts';
@@ -73,12 +74,14 @@ export function runSearch(options: SearchOptions): Search {
   const takes = blockTakes(options.room, engine, options.onProblems);
   let stopped = false;
   let answer: ((word: 'hadIt' | 'again' | null) => void) | null = null;
-  const hands: Hands = { options, takes, isStopped: () => stopped, ask: () => new Promise((resolve) => (answer = resolve)) };
+  const counting = options.room.counting(engine);
+  const hands: Hands = { options, takes, counting, isStopped: () => stopped, ask: () => new Promise((resolve) => (answer = resolve)) };
   return {
     say: (word) => answer?.(word),
     stop() {
       stopped = true;
       answer?.(null);
+      counting.follow(null);
       engine.cancelClicks();
     },
     over: search(hands),
@@ -88,6 +91,7 @@ export function runSearch(options: SearchOptions): Search {
 interface Hands {
   readonly options: SearchOptions;
   readonly takes: BlockTakes;
+  readonly counting: Counting;
   isStopped(): boolean;
   ask(): Promise<'hadIt' | 'again' | null>;
 }
@@ -136,6 +140,7 @@ async function playStep(
   const layout = layoutOf(block, engine.nextFrame() + frameOfSec(lead, engine.sampleRateHz), engine.sampleRateHz);
   const clicks = clicksOf(layout);
   engine.schedule(clicks.map(clickOf));
+  hands.counting.follow(layout);
   const tell = (part: SearchState['part']) => options.onState({ tempoBpm, step, part, leftSec: leftSec(engine, now.firstFrame) });
   await reach(hands, layout.startFrame, () => tell('getReady'));
   if (engine.microphone) takes.open(nameOf(step), options.sessionId);

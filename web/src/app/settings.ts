@@ -3,6 +3,7 @@ import { PAPERS, type PaperSize } from '@evenhand/adapters/paper-size';
 import { CUT_OVER_HOUR, type SettingBody } from '@evenhand/core/diary';
 import type { CountCountry, Exercise, Piece, ShelfOptions } from '@evenhand/core/exercise';
 import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
+import { CLICK_SOUNDS, type ClickSound, USUAL_CLICK } from '@evenhand/core/sound';
 import type { Limb } from '@evenhand/core/sticking';
 import type { Tolerance } from '@evenhand/core/tempo';
 import type { NoteNames } from '@evenhand/core/words';
@@ -27,6 +28,10 @@ export interface Settings {
   readonly startBy: 'touch' | 'go' | 'tempo';
   /** What tells in a rest which block comes next. */
   readonly tellBy: TellBy;
+  /** What the click sounds like where a block does not say. */
+  readonly clickSound: ClickSound;
+  /** Whether a voice of this device counts in too. */
+  readonly countIn: 'clicked' | 'spoken';
   /** Whether one counts aloud while playing: the syllables stand under the notes. */
   readonly countAloud: boolean;
   /** Whether the tempo of a block moves within it by what was heard, or only from block to block. */
@@ -62,6 +67,8 @@ export const CHOICES = {
   tolerance: ['wide', 'medium', 'narrow'],
   startBy: ['touch', 'go', 'tempo'],
   tellBy: ['nothing', 'tones', 'voice'],
+  clickSound: CLICK_SOUNDS,
+  countIn: ['clicked', 'spoken'],
   countRow: ['none', 'en', 'de'],
   paper: Object.keys(PAPERS) as PaperSize[],
   atStand: ['fitting', 'notes', 'letters'],
@@ -81,6 +88,8 @@ export const DEFAULT_SETTINGS: Settings = {
   tolerance: 'medium',
   startBy: 'touch',
   tellBy: 'tones',
+  clickSound: USUAL_CLICK,
+  countIn: 'clicked',
   countAloud: false,
   tempoFollows: true,
   countRow: 'none',
@@ -113,6 +122,8 @@ export function settingsOf(saved: Readonly<Record<string, SettingBody['value']>>
     tolerance: one('tolerance'),
     startBy: one('startBy'),
     tellBy: one('tellBy'),
+    clickSound: one('clickSound'),
+    countIn: one('countIn'),
     countAloud: saved.countAloud === true,
     tempoFollows: saved.tempoFollows !== false,
     countRow: one('countRow'),

@@ -27,6 +27,7 @@ import type { CutOff } from './cutoff.ts';
 import { fetchEngraver } from './engraver.ts';
 import type { Judged } from './heardblock.ts';
 import { labels, tempoName } from './labels.ts';
+import { msOf } from './machines.ts';
 import { type Shelf, startTempoBpm } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
@@ -101,9 +102,6 @@ const confirm = (engine: Engine, command: Answer): void => void engine.play(conf
 
 /** As many as sticks click for a tempo. */
 const TAPS_FOR_TEMPO = GO_CLICKS;
-
-/** By the page's clock, when a frame leaves the loudspeaker. */
-const msOf = (engine: Engine, frame: number): number => performance.now() + (1000 * (frame - engine.audibleFrame())) / engine.sampleRateHz;
 
 const comesNext = ({ exercise, tempoBpm }: SessionBlock): string =>
   `${labels.session.next}: ${say(exercise.title)}, ${tempoName(tempoBpm, exercise.perBeat)}`;
@@ -236,8 +234,10 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       engine.onMicrophoneBack(() => (problems = problems.filter(({ code }) => code !== 'microphone-lost')));
       const onTempo = ({ fromBpm, tempoBpm }: TempoEffect) => confirm(engine, tempoBpm > fromBpm ? 'faster' : 'slower');
       telling = createTelling({ by: tellBy, lang, speech: browserSpeech(), tones: () => confirm(engine, 'next'), now: () => performance.now() });
+      const counting = room.counting(engine);
       const onState = (next: SessionState): void => {
         state = next;
+        counting.follow(next.phase === 'breather' || next.phase === 'playing' ? next.layout : null);
         if (next.phase !== 'breather') telling?.hush();
       };
       const onShow = (shown: SessionState): void => {
@@ -253,6 +253,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       const ended = await run.over;
       deaf();
       telling.hush();
+      counting.follow(null);
       run = null;
       sleep();
       await over(ended);

@@ -1,5 +1,5 @@
 /** Sounds clicks at exactly their frames, whatever the page's thread does. Runs on the audio thread. */
-import { CLICK_PROCESSOR, type Click, type ClickOrder, type ClickProcessorOptions, type ClickTable, type SoundedClick } from './click.ts';
+import { CLICK_PROCESSOR, type Click, type ClickOrder, type ClickProcessorOptions, type ClickTables, type SoundedClick } from './click.ts';
 
 /** A click that sounds: the part of it that is still to come. */
 interface Sounding {
@@ -9,14 +9,14 @@ interface Sounding {
 }
 
 class ClickProcessor extends AudioWorkletProcessor {
-  readonly #table: ClickTable;
+  #tables: ClickTables;
   /** By frame. */
   #waiting: readonly Click[];
   #sounding: Sounding[] = [];
 
   constructor({ processorOptions }: { readonly processorOptions: ClickProcessorOptions }) {
     super();
-    this.#table = processorOptions.table;
+    this.#tables = processorOptions.tables;
     this.#waiting = byFrame(processorOptions.clicks);
     this.port.onmessage = ({ data }: MessageEvent<ClickOrder>) => this.#obey(data);
   }
@@ -31,8 +31,13 @@ class ClickProcessor extends AudioWorkletProcessor {
   }
 
   #obey(order: ClickOrder): void {
-    if (order.type === 'schedule') this.#waiting = byFrame([...this.#waiting, ...order.clicks]);
+    if (order.type === 'tables') this.#tables = { ...this.#tables, ...order.tables };
+    else if (order.type === 'schedule') this.#waiting = byFrame([...this.#waiting, ...order.clicks]);
     else this.#waiting = this.#waiting.filter(({ frame }) => frame < order.fromFrame);
+  }
+
+  #soundingOf({ frame, voice, gainDb, sound = 'tone' }: Click): Sounding {
+    return { samples: this.#tables[sound]![voice], gain: 10 ** (gainDb / 20), startFrame: frame };
   }
 
   /** Late clicks are left out: a click at the wrong time is worse than none. */
@@ -41,7 +46,7 @@ class ClickProcessor extends AudioWorkletProcessor {
     this.#waiting = this.#waiting.slice(clicks.length);
     const report: SoundedClick[] = clicks.map(({ frame, voice }) => ({ frame, voice, sounded: frame >= currentFrame }));
     const inTime = clicks.filter(({ frame }) => frame >= currentFrame);
-    this.#sounding.push(...inTime.map(({ frame, voice, gainDb }) => ({ samples: this.#table[voice], gain: 10 ** (gainDb / 20), startFrame: frame })));
+    this.#sounding.push(...inTime.map((click) => this.#soundingOf(click)));
     this.port.postMessage(report);
   }
 }

@@ -1,12 +1,13 @@
 /** One audio context and one microphone stream for a whole session: what clicks, what listens, and what time it is. */
 import type { Reading } from '@evenhand/core/problem';
+import { type ClickSound, USUAL_CLICK } from '@evenhand/core/sound';
 import type { DeviceProblem } from '@evenhand/core/take';
 import type { Click, ClickOrder, SoundedClick } from './click.ts';
 import { audibleFrameOf, nextFrameOf, wallMsOf } from './clock.ts';
 import { type GrantedMicrophone, type Microphone, openMicrophone } from './microphone.ts';
 import { type Playing, playIn } from './playing.ts';
 import { type Plugged, plugged } from './plugged.ts';
-import { addWorklets, captureNode, clickNode } from './worklets.ts';
+import { addWorklets, captureNode, clickNode, clickTables } from './worklets.ts';
 
 export type { Click, ClickVoice, SoundedClick } from './click.ts';
 export type { GrantedMicrophone } from './microphone.ts';
@@ -17,6 +18,8 @@ export interface EngineOptions {
   readonly microphone?: 'asked' | 'none';
   /** A certain microphone, as in `GrantedMicrophone.deviceId`. */
   readonly deviceId?: string;
+  /** What clicks sound like that do not say so themselves, asked whenever some are scheduled. Default the usual sound. */
+  readonly clickSound?: () => ClickSound;
 }
 
 /** The running sound of one session. Frames are frames of its one audio context, whole numbers. */
@@ -24,6 +27,8 @@ export interface Engine {
   readonly sampleRateHz: number;
   /** null when it clicks only, and while the microphone is pulled out. */
   readonly microphone: GrantedMicrophone | null;
+  /** What a click that does not say so itself sounds like now. */
+  readonly clickSound: ClickSound;
   /** The frame that is about to be computed: the earliest that can still be scheduled, a few milliseconds ahead of what is heard. */
   nextFrame(): number;
   /** The frame that leaves the loudspeaker now, with fraction; draw by this one. */
@@ -58,7 +63,7 @@ const START_LIMIT_MS = 2000;
  * @returns the engine with what is doubtful about it: without a usable microphone it still clicks (`microphone` null, the problem beside it);
  *   refused only when there is no audio at all.
  */
-export async function openEngine({ microphone = 'asked', deviceId }: EngineOptions = {}): Promise<Reading<Engine, DeviceProblem>> {
+export async function openEngine({ microphone = 'asked', deviceId, clickSound }: EngineOptions = {}): Promise<Reading<Engine, DeviceProblem>> {
   if (!isSecureContext) return { value: null, problems: [refused('device-not-secure')] };
   if (typeof AudioContext === 'undefined' || typeof AudioWorkletNode === 'undefined') return { value: null, problems: [refused('device-no-audio')] };
   const context = new AudioContext({ latencyHint: 'interactive' });
@@ -73,7 +78,7 @@ export async function openEngine({ microphone = 'asked', deviceId }: EngineOptio
   const { parts, problems } = connect(context, opened.value);
   const waiting = await waitForStart(context);
   const clicksOnly = [...opened.problems, ...problems].map((problem): DeviceProblem => ({ ...problem, severity: 'doubtful' }));
-  return { value: engineOf(parts), problems: [...clicksOnly, ...waiting] };
+  return { value: engineOf(parts, clickSound), problems: [...clicksOnly, ...waiting] };
 }
 
 interface Parts {
@@ -120,10 +125,11 @@ const resumeUnlessClosed = async (context: AudioContext): Promise<void> => {
   if (context.state !== 'closed') await context.resume();
 };
 
-function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
+function engineOf({ context, microphone, clicks, capture }: Parts, clickSound: () => ClickSound = () => USUAL_CLICK): Engine {
   const clicked = new Set<(click: SoundedClick) => void>();
   const troubled = new Set<(problem: DeviceProblem) => void>();
   const returned = new Set<() => void>();
+  const tabled = new Set([USUAL_CLICK]);
   const trouble = (problem: DeviceProblem): void => {
     for (const listener of troubled) listener(problem);
   };
@@ -138,10 +144,19 @@ function engineOf({ context, microphone, clicks, capture }: Parts): Engine {
     get microphone() {
       return held?.now()?.granted ?? null;
     },
+    get clickSound() {
+      return clickSound();
+    },
     nextFrame: () => nextFrameOf(context),
     audibleFrame: () => audibleFrameOf(context),
     wallMsOf: (frame) => wallMsOf(context, frame),
-    schedule: (list) => order({ type: 'schedule', clicks: list }),
+    schedule(list) {
+      const sounding = list.map((click) => ({ sound: clickSound(), ...click }));
+      const fresh = [...new Set(sounding.map(({ sound }) => sound))].filter((sound) => !tabled.has(sound));
+      for (const sound of fresh) tabled.add(sound);
+      if (fresh.length > 0) order({ type: 'tables', tables: clickTables(fresh, context.sampleRate) });
+      order({ type: 'schedule', clicks: sounding });
+    },
     cancelClicks: (fromFrame = 0) => order({ type: 'cancel', fromFrame }),
     onClick: (listener) => added(clicked, listener),
     captureTo: (port) => capture?.port.postMessage({ port }, [port]),

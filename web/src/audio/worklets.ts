@@ -1,8 +1,8 @@
 /** Puts the two worklets into an audio context. */
-import { type ClickKind, renderClick } from '@evenhand/core/sound';
+import { type ClickKind, type ClickSound, renderClick, USUAL_CLICK } from '@evenhand/core/sound';
 import { CAPTURE_PROCESSOR } from './capture.ts';
 import captureUrl from './capture.worklet.ts?worker&url';
-import { CLICK_PROCESSOR, type Click, type ClickProcessorOptions, type ClickTable } from './click.ts';
+import { CLICK_PROCESSOR, type Click, type ClickProcessorOptions, type ClickTables } from './click.ts';
 import clickUrl from './click.worklet.ts?worker&url';
 
 /** Loads both; needs a secure context. Rejects when the files cannot be had. */
@@ -12,7 +12,8 @@ export async function addWorklets(context: BaseAudioContext): Promise<void> {
 
 /** A node that sounds clicks, those given from its first frame on; talk to it by `ClickOrder`, hear from it by lists of `SoundedClick`. Not connected yet. */
 export function clickNode(context: BaseAudioContext, clicks: readonly Click[] = []): AudioWorkletNode {
-  const processorOptions: ClickProcessorOptions = { table: clickTable(context.sampleRate), clicks };
+  const sounds = [USUAL_CLICK, ...clicks.map(({ sound = USUAL_CLICK }) => sound)];
+  const processorOptions: ClickProcessorOptions = { tables: clickTables(sounds, context.sampleRate), clicks };
   return new AudioWorkletNode(context, CLICK_PROCESSOR, { numberOfInputs: 0, outputChannelCount: [1], processorOptions });
 }
 
@@ -21,7 +22,10 @@ export function captureNode(context: BaseAudioContext): AudioWorkletNode {
   return new AudioWorkletNode(context, CAPTURE_PROCESSOR, { channelCount: 1, channelCountMode: 'explicit', outputChannelCount: [1] });
 }
 
-function clickTable(sampleRateHz: number): ClickTable {
-  const kinds: readonly ClickKind[] = ['bar', 'beat', 'subdivision'];
-  return Object.fromEntries(kinds.map((kind) => [kind, renderClick(kind, sampleRateHz)])) as unknown as ClickTable;
+const KINDS: readonly ClickKind[] = ['bar', 'beat', 'subdivision'];
+
+/** The samples of some sounds of the click, for a click node. */
+export function clickTables(sounds: readonly ClickSound[], sampleRateHz: number): ClickTables {
+  const tableOf = (sound: ClickSound) => Object.fromEntries(KINDS.map((kind) => [kind, renderClick(kind, sampleRateHz, sound)]));
+  return Object.fromEntries([...new Set(sounds)].map((sound) => [sound, tableOf(sound)])) as unknown as ClickTables;
 }

@@ -4,6 +4,7 @@ import type { Finding, Shape } from '@evenhand/core/finding';
 import type { Measurement, TakeSpan } from '@evenhand/core/measurement';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import type { StickCount } from '@evenhand/core/session';
+import type { ClickSound } from '@evenhand/core/sound';
 import type { Candidate, DrumKind, Loudness, Stroke } from '@evenhand/core/stroke';
 import type { ClickLatency } from '@evenhand/core/take';
 import type { ClickVoice } from '../audio/click.ts';
@@ -31,6 +32,8 @@ export interface ToldClicks {
   readonly clicksSec: readonly number[];
   /** How each sounded, in the same order; without it all are beats. */
   readonly clickVoices?: readonly ClickVoice[];
+  /** What they sounded like, all of a take alike; unless said, the usual sound. */
+  readonly clickSound?: ClickSound;
 }
 
 /** What a take is held against. */
@@ -101,6 +104,7 @@ export interface Requests {
   readonly measureLoop: {
     readonly ask: {
       readonly clicks: readonly { readonly frame: number; readonly voice: ClickVoice }[];
+      readonly clickSound?: ClickSound;
       readonly sampleRateHz: number;
       readonly fromFrame: number;
       readonly toFrame: number;

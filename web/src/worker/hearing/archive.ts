@@ -3,7 +3,7 @@ import type { KeepingProblem, RecordDraft, TakeBody } from '@evenhand/core/diary
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { joinChunks, type TakeChunk, type TakeMeta, type TakeRow } from '../../store/take-rows.ts';
 import type { TakeStore } from '../../store/takes.ts';
-import { bodyOf, type Listened } from './heard.ts';
+import { bodyOf, type Listened, type TakeEnding } from './heard.ts';
 
 export interface Archive {
   /** The store, or null when this browser keeps nothing, with the reason. */
@@ -11,7 +11,7 @@ export interface Archive {
   /** Sound of a take from what is stored and what is not; empty when there is none. */
   sound(takeId: string, unsaved: readonly TakeChunk[]): Promise<Float32Array<ArrayBuffer>>;
   /** Writes a take's record. Gives what went wrong, as doubts: the take was heard all the same. */
-  finish(meta: TakeMeta, listened: Listened, ending: Pick<TakeBody, 'durationSec' | 'clicksSec'>): Promise<readonly Problem[]>;
+  finish(meta: TakeMeta, listened: Listened, ending: TakeEnding): Promise<readonly Problem[]>;
   drop(takeId: string): Promise<Reading<true>>;
   /** Takes that were begun and never closed. */
   openRows(): Promise<Reading<readonly TakeRow[]>>;
@@ -42,7 +42,7 @@ export function createArchive(opened: Promise<Reading<TakeStore, KeepingProblem>
 
 interface Ended {
   readonly listened: Listened;
-  readonly ending: Pick<TakeBody, 'durationSec' | 'clicksSec'>;
+  readonly ending: TakeEnding;
 }
 
 /** A device too full even for the record gives up the sound of this take for its figures. */

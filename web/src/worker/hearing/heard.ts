@@ -12,6 +12,9 @@ export interface Listened {
   readonly problems: readonly Problem[];
 }
 
+/** What a take's record says of its length and its click. */
+export type TakeEnding = Pick<TakeBody, 'durationSec' | 'clicksSec' | 'clickSound'>;
+
 /** Digital silence has no finite volume, and JSON no infinity. */
 const FLOOR_DB = -999;
 
@@ -50,18 +53,13 @@ export function answerOf(take: Omit<HeardTake, keyof Heard>, { heard, problems }
 }
 
 /** The body of a take's record. */
-export function bodyOf(
-  meta: TakeMeta,
-  { heard, problems }: Listened,
-  { durationSec, clicksSec, stored }: Pick<TakeBody, 'durationSec' | 'clicksSec' | 'stored'>,
-): TakeBody {
+export function bodyOf(meta: TakeMeta, { heard, problems }: Listened, { stored, ...ending }: TakeEnding & Pick<TakeBody, 'stored'>): TakeBody {
   const { sampleRateHz, fromFrame, wallMs0, latencySec, latencyFrom } = meta;
   return {
     sessionId: meta.sessionId,
     clock: { sampleRateHz, contextFrame0: fromFrame, wallMs0, latencySec, latencyFrom },
-    durationSec,
     stored,
-    clicksSec,
+    ...ending,
     strokes: heard.strokes.map(({ timeSec, levelDb, confidence, drum }) => ({ timeSec, levelDb: Math.max(FLOOR_DB, levelDb), confidence, drum })),
     problems,
   };

@@ -12,11 +12,12 @@ const LIMIT_MS = 15_000;
 /** Listens up to `toFrame` and finds the clicks. Refused when they are not heard, or scatter more than a millisecond: then their median tells nothing. */
 export async function measureLoop(
   input: Input,
-  { clicks, sampleRateHz, fromFrame, toFrame }: Requests['measureLoop']['ask'],
+  { clicks, clickSound, sampleRateHz, fromFrame, toFrame }: Requests['measureLoop']['ask'],
 ): Promise<Reading<ClickLatency, DeviceProblem>> {
   const blocks = await blocksUntil(input, fromFrame, toFrame);
   const from = blocks[0]?.frame ?? fromFrame;
-  const found = clickLatency(joinSamples(blocks.map(({ samples }) => samples)), sampleRateHz, sentClicks(clicks, from, sampleRateHz));
+  const sent = sentClicks(clicks, { fromFrame: from, sampleRateHz, clickSound });
+  const found = clickLatency(joinSamples(blocks.map(({ samples }) => samples)), sampleRateHz, sent);
   if (!found) return refused({ code: 'click-not-heard', severity: 'doubtful', params: {} });
   if (found.spreadSec > LOOPBACK_SPREAD_MOST_SEC)
     return refused({ code: 'click-unsteady', severity: 'doubtful', params: { spreadMs: 1000 * found.spreadSec } });

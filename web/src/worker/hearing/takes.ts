@@ -5,7 +5,7 @@ import { fileClock } from '@evenhand/core/take';
 import type { TakeMeta, TakeRow } from '../../store/take-rows.ts';
 import type { GlanceRequest, HeardTake, MeasuredTake, ProvisionalStroke, Requests, ToldClicks } from '../protocol.ts';
 import type { Archive } from './archive.ts';
-import { answerOf, type Listened, listen } from './heard.ts';
+import { answerOf, type Listened, listen, type TakeEnding } from './heard.ts';
 import type { Input } from './input.ts';
 import { lockTake, withFreeTake } from './lock.ts';
 import { measureHeard } from './measuring.ts';
@@ -97,7 +97,12 @@ async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, ...c
   const { way, listened } = hearClicked(meta, samples, { clicks, heard });
   const problems = [...listened.problems, ...headphonesWord(way, listened.heard)];
   const { latencySec, latencyFrom } = way.clock;
-  return finished(archive, { ...meta, latencySec, latencyFrom }, { listened: { ...listened, problems }, durationSec, clicksSec: clicks.clicksSec });
+  const { clicksSec, clickSound } = clicks;
+  return finished(
+    archive,
+    { ...meta, latencySec, latencyFrom },
+    { listened: { ...listened, problems }, ending: { durationSec, clicksSec, ...soundOf(clickSound) } },
+  );
 }
 
 /** A click that is heard in the sound is taken out, and the whole heard again without it. */
@@ -129,16 +134,18 @@ async function glance({ meta, recent }: Recorder, { sounded, ...ask }: GlanceReq
 }
 
 /** Clicks from a moment of their take on, told from there. */
-function clicksFrom({ clicksSec, clickVoices }: ToldClicks, fromSec: number): ToldClicks {
+function clicksFrom({ clicksSec, clickVoices, clickSound }: ToldClicks, fromSec: number): ToldClicks {
   const later = clicksSec.map((sec, i) => ({ sec: sec - fromSec, voice: clickVoices?.[i] ?? ('beat' as const) })).filter(({ sec }) => sec >= 0);
-  return { clicksSec: later.map(({ sec }) => sec), clickVoices: later.map(({ voice }) => voice) };
+  return { clicksSec: later.map(({ sec }) => sec), clickVoices: later.map(({ voice }) => voice), ...soundOf(clickSound) };
 }
 
 /** A take that this Worker does not know, begun by one that crashed: what is stored of it counts. */
-async function closeUnknown(archive: Archive, { takeId, clicksSec }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
+async function closeUnknown(archive: Archive, { takeId, clicksSec, clickSound }: Requests['closeTake']['ask']): Promise<Reading<HeardTake>> {
   const store = await archive.opened;
   const row = await store.value?.row(takeId);
-  return row?.value ? complete(archive, row.value, clicksSec) : { value: null, problems: row?.problems ?? store.problems };
+  return row?.value
+    ? complete(archive, row.value, { clicksSec, ...soundOf(clickSound) })
+    : { value: null, problems: row?.problems ?? store.problems };
 }
 
 async function recover({ archive, storeName }: Surroundings): Promise<Reading<readonly HeardTake[]>> {
@@ -146,7 +153,7 @@ async function recover({ archive, storeName }: Surroundings): Promise<Reading<re
   if (!rows.value) return { value: null, problems: rows.problems };
   const readings: Reading<HeardTake>[] = [];
   for (const row of rows.value) {
-    const reading = await withFreeTake(storeName, row.takeId, () => complete(archive, row, []));
+    const reading = await withFreeTake(storeName, row.takeId, () => complete(archive, row, { clicksSec: [] }));
     if (reading) readings.push(reading);
   }
   const found = readings.filter(({ problems }) => problems.every(({ code }) => code !== 'take-empty'));
@@ -155,7 +162,7 @@ async function recover({ archive, storeName }: Surroundings): Promise<Reading<re
 }
 
 /** Hears and closes a take that was cut off; one without sound is removed. */
-async function complete(archive: Archive, row: TakeRow, clicksSec: readonly number[]): Promise<Reading<HeardTake>> {
+async function complete(archive: Archive, row: TakeRow, clicks: Pick<ToldClicks, 'clicksSec' | 'clickSound'>): Promise<Reading<HeardTake>> {
   const samples = await archive.sound(row.takeId, []);
   const durationSec = samples.length / row.sampleRateHz;
   const { heard, problems } = listen({ samples, clock: fileClock(row.sampleRateHz) });
@@ -164,20 +171,24 @@ async function complete(archive: Archive, row: TakeRow, clicksSec: readonly numb
     return { value: null, problems };
   }
   const cutOff: Problem = { code: 'take-cut-off', severity: 'doubtful', at: durationSec, params: { durationSec } };
-  return finished(archive, row, { listened: { heard, problems: [...problems, cutOff] }, durationSec, clicksSec });
+  return finished(archive, row, { listened: { heard, problems: [...problems, cutOff] }, ending: { durationSec, ...clicks } });
 }
 
 async function finished(
   archive: Archive,
   meta: TakeMeta,
-  { listened, durationSec, clicksSec }: { readonly listened: Listened; readonly durationSec: number; readonly clicksSec: readonly number[] },
+  { listened, ending }: { readonly listened: Listened; readonly ending: TakeEnding },
 ): Promise<Reading<HeardTake>> {
-  const answer = answerOf({ takeId: meta.takeId, sampleRateHz: meta.sampleRateHz, durationSec, ...latencyOf(meta) }, listened);
-  const doubts = await archive.finish(meta, listened, { durationSec, clicksSec });
+  const { takeId, sampleRateHz } = meta;
+  const answer = answerOf({ takeId, sampleRateHz, durationSec: ending.durationSec, ...latencyOf(meta) }, listened);
+  const doubts = await archive.finish(meta, listened, ending);
   return { value: answer.value, problems: [...answer.problems, ...doubts] };
 }
 
 const latencyOf = ({ latencySec, latencyFrom }: TakeMeta): Pick<HeardTake, 'latencySec'> => (latencyFrom === 'unknown' ? {} : { latencySec });
+
+/** Nothing is said of a sound that was not told. */
+const soundOf = (clickSound: ToldClicks['clickSound']): Pick<ToldClicks, 'clickSound'> => (clickSound === undefined ? {} : { clickSound });
 
 /** Clicks lie on frames; half a frame more would be rounded up for one and down for another. */
 const wholeFrames = (sec: number, sampleRateHz: number): number => Math.round(sec * sampleRateHz) / sampleRateHz;

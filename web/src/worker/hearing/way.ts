@@ -1,6 +1,6 @@
 /** The click's way into a take: found by its own bleed when that is heard, else as the loopback told it once for this device. */
 import type { Problem } from '@evenhand/core/problem';
-import { type ClickKind, renderClick } from '@evenhand/core/sound';
+import { type ClickKind, type ClickSound, renderClick } from '@evenhand/core/sound';
 import type { Heard } from '@evenhand/core/stroke';
 import { type ClickLatency, clickLatency, LOOPBACK_SPREAD_MOST_SEC, type SentClick } from '@evenhand/core/take';
 import type { TakeMeta } from '../../store/take-rows.ts';
@@ -16,9 +16,9 @@ export interface Way {
 const LOOKED_FOR = 64;
 
 /** @param samples of the take, from its first frame. */
-export function wayOf(meta: TakeMeta, samples: Float32Array, { clicksSec, clickVoices }: ToldClicks): Way {
+export function wayOf(meta: TakeMeta, samples: Float32Array, { clicksSec, clickVoices, clickSound }: ToldClicks): Way {
   const { sampleRateHz } = meta;
-  const sounds = soundsAt(sampleRateHz);
+  const sounds = soundsAt(sampleRateHz, clickSound);
   const sent = clicksSec.slice(0, LOOKED_FOR).map((sec, i) => ({ frame: Math.round(sec * sampleRateHz), sound: sounds(clickVoices?.[i] ?? 'beat') }));
   const heard = steady(clickLatency(samples, sampleRateHz, sent));
   return heard ? { clock: { latencySec: heard.latencySec, latencyFrom: 'bleed' }, heard } : { clock: meta, heard: null };
@@ -28,10 +28,10 @@ export function wayOf(meta: TakeMeta, samples: Float32Array, { clicksSec, clickV
 const steady = (found: ClickLatency | null): ClickLatency | null => (found && found.spreadSec <= LOOPBACK_SPREAD_MOST_SEC ? found : null);
 
 /** The same samples for the same voice, which is how clicks of one sound are known. */
-function soundsAt(sampleRateHz: number): (voice: ClickKind) => Float32Array {
+function soundsAt(sampleRateHz: number, clickSound?: ClickSound): (voice: ClickKind) => Float32Array {
   const made = new Map<ClickKind, Float32Array>();
   return (voice) => {
-    const sound = made.get(voice) ?? renderClick(voice, sampleRateHz);
+    const sound = made.get(voice) ?? renderClick(voice, sampleRateHz, clickSound);
     made.set(voice, sound);
     return sound;
   };
@@ -40,10 +40,9 @@ function soundsAt(sampleRateHz: number): (voice: ClickKind) => Float32Array {
 /** Clicks as they are looked for, in frames from `fromFrame`. */
 export const sentClicks = (
   clicks: readonly { readonly frame: number; readonly voice: ClickKind }[],
-  fromFrame: number,
-  sampleRateHz: number,
+  { fromFrame, sampleRateHz, clickSound }: { readonly fromFrame: number; readonly sampleRateHz: number; readonly clickSound: ClickSound | undefined },
 ): SentClick[] => {
-  const sounds = soundsAt(sampleRateHz);
+  const sounds = soundsAt(sampleRateHz, clickSound);
   return clicks.map(({ frame, voice }) => ({ frame: frame - fromFrame, sound: sounds(voice) }));
 };
 
