@@ -25,7 +25,13 @@ export default defineConfig({
       output: {
         entryFileNames: ({ name }) => (name === 'service-worker' ? SERVICE_WORKER : 'assets/[name]-[hash].js'),
         // What the first screens need comes as one file, not as one for each part that another screen shares.
-        codeSplitting: { groups: [{ name: 'first', tags: ['$initial'], test: (id) => !id.includes('/src/offline/service-worker') }] },
+        // So does what today's session needs: each file more is one more answer of the service worker that a cold open waits for.
+        codeSplitting: {
+          groups: [
+            { name: 'first', tags: ['$initial'], test: (id) => !id.includes('/src/offline/service-worker'), priority: 2 },
+            { name: 'today', test: /\/web\/src\/(app\/desk\.svelte\.ts|screens\/Session\.svelte)$/, priority: 1 },
+          ],
+        },
       },
     },
   },

@@ -6,6 +6,7 @@ import { columnsFor, dayLogs, type Form } from './daylogs.ts';
 import { COURSE_DAYS, COURSE_FORMS, COURSE_SURE, FEWEST_COURSE_DAYS, HALF_90_FALL, HELD, LEAST_STEP, SMOOTH } from './parameters.ts';
 import type { CourseHeld, CourseJump, CourseMoved, CourseRests, CourseStatement } from './saidcourse.ts';
 import type { ExerciseResult } from './tempocurve.ts';
+import { rememberedBy } from './workedout.ts';
 
 /** What the days with results tell of a course. */
 export interface TempoCourse {
@@ -29,6 +30,13 @@ export interface TempoCourse {
  */
 export function tempoCourse(results: readonly ExerciseResult[], { id, perBeat }: { readonly id: string; readonly perBeat: number }): TempoCourse {
   const own = results.filter((result) => result.exerciseId === id && result.runs > 0);
+  return known(own, String(perBeat), () => courseOf(own, perBeat));
+}
+
+/** A course takes a tenth of a second. */
+const known = rememberedBy<TempoCourse>();
+
+function courseOf(own: readonly ExerciseResult[], perBeat: number): TempoCourse {
   const days = [...new Set(own.map(({ day }) => day))].sort().slice(-COURSE_DAYS);
   if (days.length < FEWEST_COURSE_DAYS) return { said: [], days, stepEvidence: null, riseEvidence: null };
   const counted = own.filter(({ day }) => day >= days[0]!);

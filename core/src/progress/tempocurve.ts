@@ -2,6 +2,7 @@
 import { addDays } from '../day.ts';
 import { type CleanTempoEstimate, cleanTempo, type WeighedResult } from '../tempo/index.ts';
 import { REMEMBERED_DAYS } from './parameters.ts';
+import { rememberedBy } from './workedout.ts';
 
 /** What came of a block. */
 export interface ExerciseResult extends WeighedResult {
@@ -44,20 +45,7 @@ export function tempoCurve(
   });
 }
 
-interface Estimated {
-  readonly before: readonly ExerciseResult[];
-  readonly day: string;
-  readonly estimate: CleanTempoEstimate;
-}
+/** An estimate takes some milliseconds, and a curve sixty of them. */
+const estimated = rememberedBy<CleanTempoEstimate>();
 
-/** An estimate takes some milliseconds, and a curve sixty of them: what rests on the same results is not worked out again. By the last of them. */
-const estimated = new WeakMap<ExerciseResult, Estimated>();
-
-function estimateFrom(before: readonly ExerciseResult[], day: string): CleanTempoEstimate {
-  const last = before.at(-1);
-  const known = last && estimated.get(last);
-  if (known?.day === day && known.before.length === before.length && known.before.every((result, k) => result === before[k])) return known.estimate;
-  const estimate = cleanTempo(before, day);
-  if (last) estimated.set(last, { before, day, estimate });
-  return estimate;
-}
+const estimateFrom = (before: readonly ExerciseResult[], day: string): CleanTempoEstimate => estimated(before, day, () => cleanTempo(before, day));

@@ -77,23 +77,45 @@ function startingBelief(results: readonly TempoResult[], expected: ExpectedTempo
 /** The weights after the results of a day. Runs at one tempo on one day are somewhat alike, so many of them count less than as many days. */
 function moved(belief: TempoBelief, results: readonly WeighedResult[]): TempoBelief {
   const { first, count } = belief;
-  const logs = new Float64Array(belief.weights.length);
+  const { weights: before } = belief;
+  const logs = new Float64Array(before.length);
   for (const { x, clean, failed } of atTempi(results)) {
-    for (const [s, { slope }] of SLOPES.entries()) {
-      for (let k = 0; k < count; k++) {
-        const at = s * count + k;
-        if (belief.weights[at] === 0) continue;
-        const odds = cleanOdds(x, curveThrough(first + k * STEP, slope));
-        logs[at]! += clean * Math.log(odds) + failed * Math.log(1 - odds);
-      }
-    }
+    const odds = logOddsAt(x, first, count);
+    for (let at = 0; at < logs.length; at++) if (before[at] !== 0) logs[at]! += clean * odds.clean[at]! + failed * odds.failed[at]!;
   }
-  const highest = logs.reduce((most, log, i) => (belief.weights[i]! > 0 ? Math.max(most, log) : most), Number.NEGATIVE_INFINITY);
-  return normalised({ ...belief, weights: belief.weights.map((weight, i) => weight * Math.exp(logs[i]! - highest)) });
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < logs.length; i++) if (before[i]! > 0 && logs[i]! > highest) highest = logs[i]!;
+  const weights = new Float64Array(before.length);
+  for (let i = 0; i < weights.length; i++) if (before[i]! > 0) weights[i] = before[i]! * Math.exp(logs[i]! - highest);
+  return normalised({ ...belief, weights });
 }
 
-/** Weights that play no part any more are taken out, so that the next day has less to do. */
-const cut = (weight: number): number => (weight < FORGOTTEN ? 0 : weight);
+/** Natural logarithms of the odds that a run at a tempo is clean, and that it is not, by slope and column. */
+interface LogOdds {
+  readonly clean: Float64Array;
+  readonly failed: Float64Array;
+}
+
+/** The days of a curve are told by the same few tempi over the same columns: their odds are remembered, so many of them at most. */
+const remembered = new Map<string, LogOdds>();
+const REMEMBERED = 50;
+
+function logOddsAt(x: number, first: number, count: number): LogOdds {
+  const name = `${x} ${first} ${count}`;
+  const known = remembered.get(name);
+  if (known) return known;
+  const odds = { clean: new Float64Array(SLOPES.length * count), failed: new Float64Array(SLOPES.length * count) };
+  for (const [s, { slope }] of SLOPES.entries()) {
+    for (let k = 0; k < count; k++) {
+      const clean = cleanOdds(x, curveThrough(first + k * STEP, slope));
+      odds.clean[s * count + k] = Math.log(clean);
+      odds.failed[s * count + k] = Math.log(1 - clean);
+    }
+  }
+  if (remembered.size >= REMEMBERED) remembered.clear();
+  remembered.set(name, odds);
+  return odds;
+}
 
 /** What runs at each tempo of a day are worth together, on log tempo. */
 function atTempi(results: readonly WeighedResult[]): readonly { readonly x: number; readonly clean: number; readonly failed: number }[] {
@@ -125,9 +147,10 @@ function loosened(
   const kernel = Array.from({ length: 2 * reach + 1 }, (_, k) => Math.exp(-((((k - reach) * STEP - up) / sd) ** 2) / 2));
   const whole = kernel.reduce((sum, weight) => sum + weight, 0);
   const weights = new Float64Array(belief.weights.length);
+  const jumped = new Float64Array(count);
   for (let row = 0; row < SLOPES.length; row++) {
     const before = belief.weights.subarray(row * count, (row + 1) * count);
-    const jumped = spreadEvenly(before, Math.round(DRIFT.jumpReach / STEP));
+    spreadEvenly(before, Math.round(DRIFT.jumpReach / STEP), jumped);
     const after = weights.subarray(row * count, (row + 1) * count);
     for (let k = 0; k < count; k++) {
       after[k]! += jumps * jumped[k]!;
@@ -148,16 +171,21 @@ function driftOf(days: number, practised: number): { readonly up: number; readon
   };
 }
 
-/** Each weight spread evenly over `reach` columns to either side. */
-function spreadEvenly(weights: Float64Array, reach: number): Float64Array {
+/** Puts each weight, spread evenly over `reach` columns to either side, into `spread`. */
+function spreadEvenly(weights: Float64Array, reach: number, spread: Float64Array): void {
   const sums = new Float64Array(weights.length + 1);
   for (let k = 0; k < weights.length; k++) sums[k + 1] = sums[k]! + weights[k]!;
-  return weights.map((_, k) => (sums[Math.min(weights.length, k + reach + 1)]! - sums[Math.max(0, k - reach)]!) / (2 * reach + 1));
+  for (let k = 0; k < weights.length; k++)
+    spread[k] = (sums[Math.min(weights.length, k + reach + 1)]! - sums[Math.max(0, k - reach)]!) / (2 * reach + 1);
 }
 
-function normalised({ first, count, weights }: TempoBelief): TempoBelief {
-  const sum = weights.reduce((total, weight) => total + weight, 0);
-  return { first, count, weights: weights.map((weight) => cut(weight / sum)) };
+/** The weights made to sum to 1, in place. Those that play no part any more are taken out, so that the next day has less to do. */
+function normalised(belief: TempoBelief): TempoBelief {
+  const { weights } = belief;
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) sum += weights[i]!;
+  for (let i = 0; i < weights.length; i++) weights[i] = weights[i]! / sum < FORGOTTEN ? 0 : weights[i]! / sum;
+  return belief;
 }
 
 /** Clean tempo below which the share of the weight lies, beats per minute, the weight of each column spread evenly around it. */

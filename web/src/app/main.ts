@@ -11,6 +11,7 @@ import { type BehindDesk, createFrontDesk } from './frontdesk.svelte.ts';
 import { followLight } from './light.ts';
 import { playersDue } from './players.ts';
 import { deviceRoom } from './room.ts';
+import { rememberHere, wasHere } from './washere.ts';
 
 followLight();
 void start();
@@ -21,9 +22,17 @@ async function start(): Promise<void> {
   // The demo is fetched only where it is asked for, and the whole desk only when it is first used.
   const room = asked ? (await import('./demoroom.ts')).demoRoom(asked) : deviceRoom();
   const fetchRest = async (behind: BehindDesk<Desk>) => (await import('./desk.svelte.ts')).createDesk(behind);
-  const desk = createFrontDesk<Desk>(room, fetchRest, reachForToday);
+  const desk = createFrontDesk<Desk>(room, fetchRest, () => {
+    if (!asked) rememberHere();
+    reachForToday();
+  });
+  const opened = desk.open();
+  // While the diary is opened nothing else is to be done.
+  if (wasHere() && !asked) reachForToday();
   mount(App, { target: document.getElementById('app')!, props: { desk, offline: startOffline() } });
-  await desk.open();
+  // The first time, telling the day takes a while; the browser is still looking for the diary.
+  void desk.today;
+  await opened;
   if (playersDue(room.whose?.players ?? [], Date.now()).length > 0) await (await import('./playerslist.ts')).dropDue();
 }
 

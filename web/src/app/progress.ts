@@ -13,7 +13,8 @@ import {
   tempoCurve,
 } from '@evenhand/core/progress';
 import { type Forecast, forecast } from '@evenhand/core/tempo';
-import { atRest } from './atrest.ts';
+import { atRest, atRestInTurn } from './atrest.ts';
+import { fetchPictures } from './pictures.ts';
 import type { StandingPlan } from './savedplan.ts';
 
 /** An exercise over the days. */
@@ -54,12 +55,28 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
   });
 }
 
-/** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done, and remembered. */
-export const workOutAtRest = (diary: DiaryView, standing: StandingPlan | null): void =>
+/** Diaries of which that was worked out with which the pages of progress begin. */
+const workedOut = new WeakSet<DiaryView>();
+
+/** Whether the first picture of the pages of progress can be drawn at once. */
+export const isWorkedOut = (diary: DiaryView): boolean => workedOut.has(diary);
+
+let latest: DiaryView | null = null;
+
+/** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done, day by day, and remembered. */
+export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null): void {
+  latest = diary;
+  const isWanted = () => latest === diary;
   atRest(() => {
-    const results = resultsOf(diary);
-    atRest(() => void exerciseDays(results, standing)[0]?.points);
+    const results = isWanted() ? resultsOf(diary) : [];
+    const first = exerciseDays(results, standing)[0];
+    const id = first?.exercise.id ?? '';
+    const days = [...new Set(results.filter(({ exerciseId }) => exerciseId === id).map(({ day }) => day))].sort().slice(-SHOWN_DAYS);
+    // The latest first; those that are worked out already take no time.
+    const steps = [...days].reverse().map((day) => () => void tempoCurve(results, id, { latestDays: SHOWN_DAYS, from: day }));
+    atRestInTurn([fetchPictures, ...steps, () => void first?.course, () => void workedOut.add(diary)], isWanted);
   });
+}
 
 /** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
 export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Forecast | null {
