@@ -19,7 +19,7 @@ const samplesOf = (length: number): Float32Array => Float32Array.from({ length }
 
 const WORK = `
 import { encodeFlac, decodeFlac } from '@evenhand/adapters/flac';
-import { backupBytes, readBackup, bytesSource } from '@evenhand/adapters/backup';
+import { backupBytes, readBackupAtOnce, bytesSource } from '@evenhand/adapters/backup';
 const hex = async (bytes) => Array.from(new Uint8Array(await crypto.subtle.digest('SHA-256', bytes)), (b) => b.toString(16).padStart(2, '0')).join('');
 export async function work(text) {
   const records = JSON.parse(text);
@@ -27,7 +27,7 @@ export async function work(text) {
   const flac = await encodeFlac(samples, 48000);
   const back = await decodeFlac(flac);
   const backup = await backupBytes(records, [{ takeId: records.at(-1).id, flac }]);
-  const read = await readBackup(bytesSource(backup));
+  const read = await readBackupAtOnce(bytesSource(backup));
   return { flac: await hex(flac), backup: await hex(backup), decoded: back.samples.length, damaged: back.damaged, problems: read.problems.length, recordCount: read.value.records.length };
 }`;
 const WORKER = `import { work } from './work.js'; onmessage = async ({ data }) => postMessage(await work(data).catch((error) => String(error)));`;

@@ -1,5 +1,5 @@
 /** Reading and writing files, with what can go wrong said in words. */
-import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { SaidProblem } from '@evenhand/core/words';
 import { refuse } from './problems.ts';
@@ -45,13 +45,19 @@ export function writeWhole(file: string, content: string | Uint8Array): SaidProb
   }
 }
 
+/** Some bytes of a file, and where they stand in it. */
+export interface Piece {
+  readonly at: number;
+  readonly bytes: Uint8Array;
+}
+
 /** The same for a file that comes in pieces; what their maker throws comes through, and leaves nothing behind. */
-export async function writePieces(file: string, pieces: AsyncIterable<Uint8Array>): Promise<SaidProblem | null> {
+export async function writePieces(file: string, pieces: AsyncIterable<Piece>): Promise<SaidProblem | null> {
   const draft = `${file}.${process.pid}.part`;
   let handle: number | null = null;
   try {
     handle = openSync(draft, 'w');
-    for await (const piece of pieces) writeFileSync(handle, piece);
+    for await (const piece of pieces) writePiece(handle, piece);
     fsyncSync(handle);
     closeSync(handle);
     handle = null;
@@ -62,6 +68,11 @@ export async function writePieces(file: string, pieces: AsyncIterable<Uint8Array
     if (codeOf(error) === '') throw error;
     return writingProblem(file, error);
   }
+}
+
+/** The system may take fewer bytes at once than it is given. */
+function writePiece(handle: number, { at, bytes }: Piece): void {
+  for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done, bytes.length - done, at + done);
 }
 
 function putInPlace(draft: string, file: string): null {

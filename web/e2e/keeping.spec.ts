@@ -2,7 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { backupBytes, bytesSource, readBackup } from '@evenhand/adapters/backup';
+import { backupBytes, bytesSource, readBackupAtOnce } from '@evenhand/adapters/backup';
 import { addEntry, EMPTY_ZIP, endZip } from '@evenhand/adapters/zip';
 import { expect, type Page, test } from '@playwright/test';
 import { databaseOf } from './database.ts';
@@ -97,11 +97,11 @@ async function thinAndBack(page: Page): Promise<void> {
   await lookAt(page, 'thinning');
   await page.getByRole('button', { name: 'Let this sound go' }).click();
   await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText(/The sound was let go on .+; the figures stay\./);
-  expect((await readBackup(bytesSource(await saved(page)))).value!.takeIds).toEqual([]);
+  expect((await readBackupAtOnce(bytesSource(await saved(page)))).value!.takeIds).toEqual([]);
   await lookAt(page, 'thinned');
   await page.getByRole('button', { name: 'Take it back' }).click();
   await expect(keeping(page)).toContainText('The sound is back.');
-  expect((await readBackup(bytesSource(await saved(page)))).value!.takeIds).toHaveLength(1);
+  expect((await readBackupAtOnce(bytesSource(await saved(page)))).value!.takeIds).toHaveLength(1);
 }
 
 test('practice without the tool, a correction with its history, a table out and in with its wrong line, found again by a word', async ({ page }) => {
@@ -183,7 +183,7 @@ test('a flipped bit, a cut file, a newer version and another file are refused in
 
 /** The diary of version 1 with a take of ten megabytes, which no browser can press together. */
 async function withBigTake(): Promise<Buffer> {
-  const { records, takeIds } = (await readBackup(bytesSource(FIXTURE))).value!;
+  const { records, takeIds } = (await readBackupAtOnce(bytesSource(FIXTURE))).value!;
   return Buffer.from(await backupBytes(records, [{ takeId: takeIds[0]!, flac: randomBytes(10_000_000) }]));
 }
 

@@ -1,7 +1,7 @@
 /** A backup gives back what went into it, and notices every bit that is not as it was written. */
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
-import { type DiaryRecord, fold, manifestText, mergeRecords, planImport, RECORDS_ENTRY, takeEntry } from '@evenhand/core/diary';
+import { type DiaryRecord, fold, manifestText, mergeRecords, planImport, RECORDS_ENTRY, takeEntry, writeLines } from '@evenhand/core/diary';
 import { seededRandom } from '@evenhand/core/random';
 import { say } from '@evenhand/core/words';
 import fc from 'fast-check';
@@ -11,13 +11,13 @@ import { anyRecords } from '../../../core/src/diary/records.case.ts';
 import { decodeFlac } from '../flac/index.ts';
 import { utf8Of } from '../utf8.ts';
 import { addEntry, EMPTY_ZIP, endZip, type ZipSoFar } from '../zip/index.ts';
-import { backupBytes, bytesSource, readBackup } from './index.ts';
+import { backupBytes, bytesSource, partsOf, readBackup, readBackupAtOnce, writeBackup } from './index.ts';
 import { idOf, pitRecords, pitTakes } from './pit-drummer.case.ts';
 
 /** Written by the first version that wrote backups, and kept for ever. */
 const FIXTURE = Uint8Array.from(readFileSync(new URL('../../fixtures/backup-version-1.zip', import.meta.url)));
 
-const read = (bytes: Uint8Array) => readBackup(bytesSource(bytes));
+const read = (bytes: Uint8Array) => readBackupAtOnce(bytesSource(bytes));
 const codeOf = async (bytes: Uint8Array) => (await read(bytes)).problems[0]?.code;
 
 /** A small backup: two records, one take of a few bytes. */
@@ -126,8 +126,70 @@ describe('the same diary', () => {
         return FIXTURE.slice(from, to);
       },
     };
-    expect((await readBackup(source)).problems).toEqual([]);
+    expect((await readBackupAtOnce(source)).problems).toEqual([]);
     expect(Math.max(...reads)).toBeLessThan(FIXTURE.length);
+  });
+});
+
+/** Some megabytes of records, one of them longer than what is read at a time. */
+const many: readonly DiaryRecord[] = Array.from({ length: 900 }, (_, k) => ({
+  ...pitRecords[5]!,
+  id: idOf(0x1000 + ((k * 7919) % 900)),
+  made: { wallMs: 1_770_000_000_000 + Math.floor(k / 3), counter: k % 3, deviceId: 'de'.repeat(16) },
+  body: { text: 'é'.repeat(k === 450 ? 1_300_000 : 700), sessionId: null },
+}));
+
+describe('a long diary', () => {
+  it('is written a part at a time, whatever the parts, and read back a part at a time, none of them long', async () => {
+    const bytes = await backupBytes([...many].reverse(), []);
+    const longest: number[] = [];
+    const source = {
+      byteCount: bytes.length,
+      read: async (from: number, to: number) => {
+        longest.push(to - from);
+        return bytes.slice(from, to);
+      },
+    };
+    const seen: DiaryRecord[] = [];
+    const { value } = await readBackup(source, async (some) => void seen.push(...some));
+    const again: (readonly DiaryRecord[])[] = [];
+    for await (const some of value!.records()) again.push(some);
+    expect(seen).toEqual(many);
+    expect(again.flat()).toEqual(many);
+    expect([value!.recordCount, again.length > 2, Math.max(...longest) < bytes.length / 2]).toEqual([900, true, true]);
+    for (const size of [1, 333]) {
+      const parts = Array.from({ length: Math.ceil(900 / size) }, (_, k) => many.slice(k * size, (k + 1) * size));
+      const whole = new Uint8Array(bytes.length);
+      for await (const piece of writeBackup(parts, [])) whole.set(piece.bytes, piece.at);
+      expect(Buffer.compare(whole, bytes)).toBe(0);
+    }
+  });
+
+  it('that changes between its check and its reading is told, at the latest at its end', async () => {
+    const bytes = await backupBytes(many, []);
+    const { value } = await readBackup(bytesSource(bytes));
+    bytes[bytes.indexOf(0xa9)]! ^= 1;
+    const reading = async () => {
+      for await (const _ of value!.records());
+    };
+    await expect(reading()).rejects.toThrow(/was changed/);
+  });
+
+  it.each([
+    { what: 'a line twice', turn: (lines: string[]) => [...lines, lines.at(-1)!] },
+    { what: 'an id twice', turn: (lines: string[]) => [...lines, lines[0]!.replace('"wallMs":177', '"wallMs":188')] },
+    { what: 'two lines in the other order, parts apart', turn: (lines: string[]) => [lines.at(-1)!, ...lines.slice(1, -1), lines[0]!] },
+    { what: 'no end of the last line', turn: (lines: string[]) => [...lines.slice(0, -1), lines.at(-1)!.trimEnd()] },
+  ])('with $what is refused', async ({ turn }) => {
+    const text = turn(many.map((record) => writeLines([record]))).join('');
+    const bytes = wrap([
+      [RECORDS_ENTRY, text],
+      [
+        'manifest.json',
+        manifestText([{ name: RECORDS_ENTRY, byteCount: utf8Of(text).length, sha256: createHash('sha256').update(text).digest('hex') }], 900),
+      ],
+    ]);
+    expect((await read(bytes)).problems).toEqual([{ code: 'backup-changed', severity: 'refused', params: { part: 'records' } }]);
   });
 });
 
@@ -279,6 +341,15 @@ describe('a program that calls it wrongly', () => {
   ])('is told so: takes with %s', async (_, ids) => {
     const takes = ids.map((takeId) => ({ takeId, flac: new Uint8Array(1) }));
     await expect(backupBytes(pitRecords, takes)).rejects.toThrow(/32 hexadecimal/);
+  });
+
+  it('is told so: records in another order, or twice', async () => {
+    const written = async (parts: readonly (readonly DiaryRecord[])[]) => {
+      for await (const _ of writeBackup(parts, []));
+    };
+    const parts = [...partsOf(pitRecords)];
+    await expect(written([...parts, ...parts])).rejects.toThrow(/order of making/);
+    await expect(written([[...pitRecords].reverse()])).rejects.toThrow(/order of making/);
   });
 
   it('is told when the file changes after it was checked', async () => {

@@ -13,20 +13,36 @@ import {
   refuseBackup,
   takeEntry,
   takeIdOf,
-  writeLines,
 } from '@evenhand/core/diary';
 import { EvenhandError } from '@evenhand/core/errors';
 import type { Reading } from '@evenhand/core/problem';
 import { textOf, utf8Of } from '../utf8.ts';
-import { addEntry, type ByteSource, EMPTY_ZIP, endsWhole, endZip, fitsZip, type PlacedEntry, type Walk, walkZip } from '../zip/index.ts';
+import {
+  addEntry,
+  addEntryOf,
+  type ByteSource,
+  crc32,
+  EMPTY_ZIP,
+  endsWhole,
+  endZip,
+  fitsZip,
+  type PlacedEntry,
+  type Walk,
+  walkZip,
+} from '../zip/index.ts';
 import { formatIn, startsLikeBackup } from './format.ts';
+import { linesIn, type ReadRecords, readRecords } from './lines.ts';
 import { entryOf } from './write.ts';
 
 /** A backup that was checked to the last bit. */
 export interface Backup {
   readonly byteCount: number;
-  /** In order of making; unknown kinds and versions as they came. */
-  readonly records: readonly DiaryRecord[];
+  readonly recordCount: number;
+  /**
+   * The records in order of making, some at a time; unknown kinds and versions as they came. Throws EvenhandError at the end when the file was changed
+   * since it was checked: what came until then is to be thrown away.
+   */
+  records(): AsyncGenerator<readonly DiaryRecord[], void>;
   /** Takes whose sound is in it, by rising id. */
   readonly takeIds: readonly string[];
   /** The FLAC file of one of `takeIds`. Throws EvenhandError when the file was changed since it was checked. */
@@ -35,10 +51,14 @@ export interface Backup {
 
 /**
  * Reads and checks a backup: builds the archive anew from its contents and compares every byte. Never throws, whatever the bytes.
- * No more than the records and one take are in memory.
+ * No more than some records or one take are in memory.
+ * @param look is shown the records as they are checked, some at a time, in order of making: before it is known that the backup is good.
  * @returns the backup, or one refused problem: the first that was found.
  */
-export async function readBackup(source: ByteSource): Promise<Reading<Backup, BackupProblem>> {
+export async function readBackup(
+  source: ByteSource,
+  look: (some: readonly DiaryRecord[]) => Promise<void> = async () => {},
+): Promise<Reading<Backup, BackupProblem>> {
   const format = await formatIn(source);
   if (format !== null && isNewerFormat(format)) return refused(refuseBackup('backup-newer', { format }));
   const walk = await walkZip(source);
@@ -46,10 +66,28 @@ export async function readBackup(source: ByteSource): Promise<Reading<Backup, Ba
   if (walk.stoppedAt === 'cut' && !(await endsWhole(source))) return refused(cut(source));
   if (walk.stoppedAt !== 'directory' || !fitsZip(source.byteCount, walk.entries.length)) return refused(changed('wrapping'));
   const manifest = await manifestOf(source, walk);
-  return manifest ? compare(source, walk, manifest) : refused(changed('manifest'));
+  return manifest ? compare(source, { walk, manifest, look }) : refused(changed('manifest'));
 }
 
-const refused = (problem: BackupProblem): Reading<Backup, BackupProblem> => ({ value: null, problems: [problem] });
+/** A backup with its records in memory. */
+export interface BackupAtOnce extends Omit<Backup, 'records'> {
+  readonly records: readonly DiaryRecord[];
+}
+
+/** The same with the records in one piece, for small ones and for programs that have the diary in memory anyway. */
+export async function readBackupAtOnce(source: ByteSource): Promise<Reading<BackupAtOnce, BackupProblem>> {
+  const records: DiaryRecord[] = [];
+  const { value, problems } = await readBackup(source, async (some) => void records.push(...some));
+  return { value: value && { ...value, records }, problems };
+}
+
+interface Compared {
+  readonly walk: Walk;
+  readonly manifest: BackupManifest;
+  readonly look: (some: readonly DiaryRecord[]) => Promise<void>;
+}
+
+const refused = (problem: BackupProblem): Reading<never, BackupProblem> => ({ value: null, problems: [problem] });
 const changed = (part: Extract<BackupProblem, { code: 'backup-changed' }>['params']['part']) => refuseBackup('backup-changed', { part });
 const cut = ({ byteCount }: ByteSource) => refuseBackup('backup-cut', { byteCount });
 
@@ -64,21 +102,22 @@ async function manifestOf(source: ByteSource, { entries }: Walk): Promise<Backup
 }
 
 /** Builds the archive anew, entry by entry, and stops at the first byte that differs. */
-async function compare(source: ByteSource, walk: Walk, manifest: BackupManifest): Promise<Reading<Backup, BackupProblem>> {
+async function compare(source: ByteSource, { walk, manifest, look }: Compared): Promise<Reading<Backup, BackupProblem>> {
   const missing = missingTake(walk, manifest);
   if (missing !== null) return refused(refuseBackup('backup-take-missing', { takeId: missing }));
   if (!inOrder(walk.entries, manifest)) return refused(changed('wrapping'));
+  const records = await readRecords(source, walk.entries[0]!, look);
   let zip = EMPTY_ZIP;
   for (const [i, entry] of walk.entries.entries()) {
-    const bytes = await source.read(entry.bytesAt, entry.endAt);
+    const summed = i === 0 ? records.summed : await entryOf(entry.name, await source.read(entry.bytesAt, entry.endAt));
     const listed = manifest.entries[i];
-    if (listed && !sameEntry(listed, await entryOf(entry.name, bytes))) return refused(refuseBackup('backup-checksum', { name: entry.name }));
-    const added = addEntry(zip, entry.name, bytes);
+    if (listed && !sameEntry(listed, summed)) return refused(refuseBackup('backup-checksum', { name: entry.name }));
+    const added = addEntryOf(zip, summed);
     zip = added.zip;
     if (!same(added.header, await source.read(entry.headerAt, entry.bytesAt))) return refused(changed('wrapping'));
   }
   const problem = await differingEnd(source, walk, endZip(zip));
-  return problem ? refused(problem) : opened(source, walk, manifest);
+  return problem ? refused(problem) : opened(source, { walk, manifest }, records);
 }
 
 /** A take that the manifest lists and the archive lacks; null too when it may be there by a damaged name. */
@@ -123,28 +162,18 @@ async function differingEnd(source: ByteSource, { reachedAt }: Walk, pieces: rea
   return at === source.byteCount ? null : changed('wrapping');
 }
 
-/** The records of canonical lines; null when this program would write them otherwise, or cannot. */
-function canonicalRecords(bytes: Uint8Array): readonly DiaryRecord[] | null {
-  try {
-    const records = readLines(textOf(bytes) ?? '').value ?? [];
-    return same(utf8Of(writeLines(records)), bytes) ? records : null;
-  } catch (error) {
-    // Lists within lists, deeper than the stack.
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
-}
-
 /** The last comparison: records and manifest are written as this program writes them. */
-async function opened(source: ByteSource, walk: Walk, manifest: BackupManifest): Promise<Reading<Backup, BackupProblem>> {
+async function opened(
+  source: ByteSource,
+  { walk, manifest }: Pick<Compared, 'walk' | 'manifest'>,
+  { ids, summed }: ReadRecords,
+): Promise<Reading<Backup, BackupProblem>> {
   const [first, last] = [walk.entries[0]!, walk.entries.at(-1)!];
-  const bytes = await source.read(first.bytesAt, first.endAt);
-  const records = canonicalRecords(bytes);
-  if (records === null) return refused(changed('records'));
-  if (!same(utf8Of(manifestText(manifest.entries, records.length)), await source.read(last.bytesAt, last.endAt))) return refused(changed('manifest'));
+  if (ids === null) return refused(changed('records'));
+  const { size: recordCount } = ids;
+  if (!same(utf8Of(manifestText(manifest.entries, recordCount)), await source.read(last.bytesAt, last.endAt))) return refused(changed('manifest'));
   const placed = new Map(walk.entries.map((entry, i) => [entry.name, { ...entry, sha256: manifest.entries[i]?.sha256 }]));
   const takeIds = walk.entries.flatMap(({ name }) => takeIdOf(name) ?? []);
-  const ids = new Set(records.map(({ id }) => id));
   if (!takeIds.every((takeId) => ids.has(takeId))) return refused(changed('take'));
   const readTake = async (takeId: string) => {
     const entry = placed.get(takeEntry(takeId));
@@ -153,5 +182,18 @@ async function opened(source: ByteSource, walk: Walk, manifest: BackupManifest):
     if ((await entryOf(entry.name, flac)).sha256 !== entry.sha256) throw new EvenhandError(`${entry.name} was changed while the backup was read`);
     return flac;
   };
-  return { value: { byteCount: source.byteCount, records, takeIds, readTake }, problems: [] };
+  return {
+    value: { byteCount: source.byteCount, recordCount, records: () => recordsAgain(source, first, summed.crc), takeIds, readTake },
+    problems: [],
+  };
+}
+
+/** Records of lines that were checked before. @param crc theirs then. */
+async function* recordsAgain(source: ByteSource, entry: PlacedEntry, crc: number): AsyncGenerator<readonly DiaryRecord[], void> {
+  let now = 0;
+  for await (const bytes of linesIn(source, entry)) {
+    now = crc32(bytes, now);
+    yield readLines(textOf(bytes) ?? '').value ?? [];
+  }
+  if (now !== crc) throw new EvenhandError(`${entry.name} was changed while the backup was read`);
 }

@@ -18,9 +18,12 @@ for (let at = 256; at < TABLE.length; at++) TABLE[at] = (TABLE[at - 256]! >>> 8)
 /** What a byte does to the sum that stands `after` bytes before the end of those taken at once. */
 const part = (byte: number, after: number): number => TABLE[(after << 8) | (byte & 0xff)]!;
 
-/** CRC-32 of bytes as an unsigned number; of none 0. `crc32` of the ASCII digits 1 to 9 is 0xcbf43926. */
-export function crc32(bytes: Uint8Array): number {
-  let crc = -1;
+/**
+ * CRC-32 of bytes as an unsigned number; of none 0. `crc32` of the ASCII digits 1 to 9 is 0xcbf43926.
+ * @param before the CRC-32 of what comes before these bytes; 0 for nothing.
+ */
+export function crc32(bytes: Uint8Array, before = 0): number {
+  let crc = ~before;
   let i = 0;
   for (; i + AT_ONCE <= bytes.length; i += AT_ONCE) {
     const low = crc ^ (bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));

@@ -1,7 +1,7 @@
 /** A backup becomes part of a diary in a folder, or takes its place. */
 import { copyFileSync, existsSync, linkSync, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Backup } from '@evenhand/adapters/backup';
+import type { BackupAtOnce } from '@evenhand/adapters/backup';
 import { canonicalJson, type DiaryRecord, type ImportMode, type ImportPlan, letGoIn, ownerOf, planImport } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
 import { syncFolder, type Tried, writeWhole } from '../files.ts';
@@ -21,7 +21,7 @@ export interface Imported extends Pick<ImportPlan, 'knownCount' | 'differingCoun
  * diary as it was, with sound beside it that no record speaks of yet.
  * @param wanted whole: in the place of what is here, which is kept in a folder of its own; merge: beside it. An empty diary takes the backup whole.
  */
-export async function importBackup(folder: string, backup: Backup, wanted: ImportMode): Promise<Tried<Imported>> {
+export async function importBackup(folder: string, backup: BackupAtOnce, wanted: ImportMode): Promise<Tried<Imported>> {
   const diary = readDiary(folder);
   if (diary.problem) return diary;
   const present = diary.value.records;
@@ -64,7 +64,7 @@ function secondName(from: string, to: string): void {
 
 async function writeTakes(
   folder: string,
-  backup: Backup,
+  backup: BackupAtOnce,
   { mode, present }: { readonly mode: ImportMode; readonly present: readonly DiaryRecord[] },
 ): Promise<SaidProblem | null> {
   // Sound that was let go here, or in the diary that comes, does not come back by it.
@@ -88,7 +88,7 @@ function appendNew(folder: string, present: readonly DiaryRecord[], after: reado
 }
 
 /** After a whole import: sound of the old diary goes (it is kept aside), and who writes here writes on in the name of the new one. */
-function settle(folder: string, before: FolderDiary, backup: Backup): Tried<unknown> {
+function settle(folder: string, before: FolderDiary, backup: BackupAtOnce): Tried<unknown> {
   for (const takeId of before.takeIds) if (!backup.takeIds.includes(takeId)) rmSync(takeFile(folder, takeId), { force: true });
   const writer = writerOf(folder, { deviceId: newId(), ownerId: newId() });
   if (writer.problem) return writer;

@@ -1,11 +1,11 @@
 /** `diary export`: the whole diary in one file. */
 import { readFileSync } from 'node:fs';
-import { type BackupTake, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
+import { type BackupTake, partsOf, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
 import { fold, refuseBackup, writeTable } from '@evenhand/core/diary';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
 import { isTableName } from '../diary-folder/file-name.ts';
 import { type FolderDiary, readDiary, takeFile } from '../diary-folder/folder.ts';
-import { readingProblem, type Tried, writePieces, writeWhole } from '../files.ts';
+import { type Piece, readingProblem, type Tried, writePieces, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import type { Call, Verb } from '../verb.ts';
 import { entryCountOf, inOption, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
@@ -73,9 +73,9 @@ function readTake(file: string): Uint8Array {
   }
 }
 
-async function* counted(pieces: AsyncIterable<Uint8Array>, count: (bytes: number) => void): AsyncGenerator<Uint8Array> {
+async function* counted(pieces: AsyncIterable<Piece>, count: (bytes: number) => void): AsyncGenerator<Piece> {
   for await (const piece of pieces) {
-    count(piece.length);
+    count(piece.bytes.length);
     yield piece;
   }
 }
@@ -83,7 +83,7 @@ async function* counted(pieces: AsyncIterable<Uint8Array>, count: (bytes: number
 /** Writes the backup; gives its size. */
 async function write(folder: string, { records, takeIds }: FolderDiary, file: string): Promise<Tried<number>> {
   let byteCount = 0;
-  const pieces = counted(writeBackup(records, takesOf(folder, takeIds)), (bytes) => {
+  const pieces = counted(writeBackup(partsOf(records), takesOf(folder, takeIds)), (bytes) => {
     byteCount += bytes;
   });
   try {

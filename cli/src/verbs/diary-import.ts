@@ -1,5 +1,5 @@
 /** `diary import`: reads a backup into a diary. */
-import type { Backup } from '@evenhand/adapters/backup';
+import type { BackupAtOnce } from '@evenhand/adapters/backup';
 import type { SaidProblem } from '@evenhand/core/words';
 import { withBackup } from '../diary-folder/backup-file.ts';
 import { isTableName } from '../diary-folder/file-name.ts';
@@ -52,7 +52,7 @@ async function importDiary(call: Call): Promise<Outcome> {
   return done.problem ? notDone(diaryImport, [done.problem]) : told(done.value);
 }
 
-async function bringIn(folder: string, backup: Backup, wanted: Imported['mode']): Promise<Tried<Done>> {
+async function bringIn(folder: string, backup: BackupAtOnce, wanted: Imported['mode']): Promise<Tried<Done>> {
   try {
     makeDiary(folder);
     const done = await asOnlyWriter(folder, () => importBackup(folder, backup, wanted));

@@ -33,7 +33,7 @@ export function compareMade(a: Made, b: Made): number {
 }
 
 /** The total order of records: by stamp, then by id. */
-export function compareRecords(a: DiaryRecord, b: DiaryRecord): number {
+export function compareRecords(a: Pick<DiaryRecord, 'made' | 'id'>, b: Pick<DiaryRecord, 'made' | 'id'>): number {
   return compareMade(a.made, b.made) || compareText(a.id, b.id);
 }
 

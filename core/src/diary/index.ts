@@ -2,7 +2,7 @@
 export * from './backup.ts';
 export * from './byhand.ts';
 export { canonicalJson, sameJson } from './canonical.ts';
-export { compareMade, nextStamp, observe } from './clock.ts';
+export { compareMade, compareRecords, nextStamp, observe } from './clock.ts';
 export { addDays, daysBetween, isDay, practiceDay } from './day.ts';
 export { type Correction, correctionsOf, deletionOf, editOf } from './edit.ts';
 export * from './fold.ts';
@@ -21,4 +21,4 @@ export { searchDays } from './search.ts';
 export { TABLE_COLUMNS, type TableColumn, writeTable } from './table.ts';
 export type { TableProblem } from './tableproblem.ts';
 export { upgrade } from './upgrade.ts';
-export { isRecord, type LineProblem, readLines, recordId, writeLines, writeRecord } from './write.ts';
+export { isRecord, type LineProblem, readLines, recordId, writeLine, writeLines, writeRecord } from './write.ts';

@@ -30,11 +30,11 @@ export function writeRecord(draft: RecordDraft, maker: { readonly id: string; re
   return { v, id: draft.id ?? maker.id, kind, ownerId: maker.ownerId, made: maker.made, atMs, zone, day, body } as KnownRecord;
 }
 
+/** A record as its line of canonical JSON, the line's end included. */
+export const writeLine = (record: DiaryRecord): string => `${canonicalJson(record)}\n`;
+
 /** The diary as canonical JSON lines, one record each, by order of making; the same records give the same text. */
-export const writeLines = (records: readonly DiaryRecord[]): string =>
-  mergeRecords(records, [])
-    .map((record) => `${canonicalJson(record)}\n`)
-    .join('');
+export const writeLines = (records: readonly DiaryRecord[]): string => mergeRecords(records, []).map(writeLine).join('');
 
 /**
  * Reads JSON lines. Unknown kinds, versions and fields come through as they are; empty lines are passed over.

@@ -5,6 +5,7 @@ import type { Packer } from '../backup/client.ts';
 import { backupName, saveFile } from '../backup/download.ts';
 import type { BroughtIn, CheckedBackup, PackedDiary, Progress } from '../backup/protocol.ts';
 import { isTimeToSave } from '../backup/reminder.ts';
+import { clearPacked } from '../store/packed.ts';
 import type { Aside, Persistence, Store, StoredSound } from '../store/store.ts';
 import { playerPart } from './ownfiles.ts';
 import type { Room } from './room.ts';
@@ -71,7 +72,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     return reading.value;
   }
 
-  /** The Worker has the whole of a diary in memory until it ends. */
+  /** A Worker keeps what it was once given room for until it ends. */
   function rest(): void {
     packer?.close();
     packer = null;
@@ -80,6 +81,7 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
   async function look(): Promise<void> {
     const opened = store();
     if (!opened) return;
+    if (stage.at === 'idle') void clearPacked(opened.name);
     [persistence, savedAtMs, asides] = await Promise.all([opened.persistence(), opened.savedAtMs(), opened.asides()]);
   }
 

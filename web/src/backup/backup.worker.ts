@@ -6,7 +6,7 @@ import { inDatabase } from '../store/asides.ts';
 import { type Database, openDatabase, openOne } from '../store/database.ts';
 import { noticesOf } from '../store/notice.ts';
 import { failed } from '../store/problems.ts';
-import { bringInBeside, countsAgainst } from './bring-in.ts';
+import { bringInBeside, type Counted, countingAgainst } from './bring-in.ts';
 import { backupOf, packDiary } from './pack.ts';
 import type {
   BackupRequestName,
@@ -26,7 +26,15 @@ const say = (message: FromBackupWorker): void => scope.postMessage(message);
 const tell = (progress: Progress): void => say({ type: 'progress', progress });
 
 let storeName = '';
-let checked: { readonly backup: Backup; readonly counts: PlanCounts; readonly close: () => void } | null = null;
+/** What may be brought in. */
+interface Checked {
+  readonly backup: Backup;
+  readonly counts: PlanCounts;
+  /** Called when it is not wanted any more. */
+  readonly close: () => void;
+}
+
+let checked: Checked | null = null;
 
 type Looked = Reading<CheckedBackup, BackupProblem | KeepingProblem>;
 type Answer = Reading<BackupRequests[BackupRequestName]['answer'], BackupProblem | KeepingProblem>;
@@ -49,7 +57,7 @@ async function answerWith(db: Database, request: Exclude<ToBackupWorker, { type:
     case 'saveAside':
       return { value: await inDatabase(request.ask.database, (aside) => packDiary(aside, 'aside', tell)), problems: [] };
     case 'check':
-      return look(db, await readBackup(sourceOf(request.ask.file)), () => {});
+      return checkFile(db, request.ask.file);
     case 'checkAside':
       return checkAside(db, request.ask.database);
     case 'bringIn':
@@ -63,23 +71,34 @@ async function save(db: Database): Promise<PackedDiary> {
   return packed;
 }
 
-async function checkAside(db: Database, database: string): Promise<Looked> {
-  const { value: aside, problems } = await openOne(database, { onLost: () => {} });
-  return aside ? look(db, { value: await backupOf(aside), problems: [] }, () => aside.close()) : { value: null, problems };
+async function checkFile(db: Database, file: Blob): Promise<Looked> {
+  forget();
+  const counting = countingAgainst(db);
+  const { value: backup, problems } = await readBackup(sourceOf(file), counting.look);
+  return backup ? told({ backup, close: () => {} }, await counting.counted()) : { value: null, problems };
 }
 
-/** What bringing it in would do. @param close called when it is not wanted any more. */
-async function look(db: Database, { value: backup, problems }: Reading<Backup, BackupProblem>, close: () => void): Promise<Looked> {
+async function checkAside(db: Database, database: string): Promise<Looked> {
+  forget();
+  const { value: aside, problems } = await openOne(database, { onLost: () => {} });
+  if (!aside) return { value: null, problems };
+  const backup = await backupOf(aside);
+  const counting = countingAgainst(db);
+  for await (const some of backup.records()) await counting.look(some);
+  return told({ backup, close: () => aside.close() }, await counting.counted());
+}
+
+/** What was checked before is not wanted any more. */
+function forget(): void {
   checked?.close();
   checked = null;
-  if (!backup) return { value: null, problems };
-  const { records, takeIds } = backup;
-  const days = records.map(({ day }) => day).sort();
-  const whole = await countsAgainst(db, records);
-  const plans: CheckedBackup['plans'] = { whole, merge: { ...whole, removedCount: 0 } };
-  checked = { backup, counts: whole, close };
-  const value = { recordCount: records.length, takeCount: takeIds.length, firstDay: days[0] ?? null, lastDay: days.at(-1) ?? null, plans };
-  return { value, problems: [] };
+}
+
+/** Remembers what was checked, and tells what bringing it in would do. */
+function told({ backup, close }: Pick<Checked, 'backup' | 'close'>, { counts, firstDay, lastDay }: Counted): Looked {
+  checked = { backup, counts, close };
+  const plans: CheckedBackup['plans'] = { whole: counts, merge: { ...counts, removedCount: 0 } };
+  return { value: { recordCount: backup.recordCount, takeCount: backup.takeIds.length, firstDay, lastDay, plans }, problems: [] };
 }
 
 async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {

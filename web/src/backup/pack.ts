@@ -1,42 +1,52 @@
-/** The diary of a database becomes one file, take after take. */
+/** The diary of a database becomes one file, some records and then take after take, so that no more is in memory than that. */
 import { type Backup, type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
-import { type DiaryRecord, letGoIn, mergeRecords } from '@evenhand/core/diary';
+import { type DiaryRecord, letGoIn } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
+import { idsInOrder, recordsOfIds } from '../store/parts.ts';
+import { diaryOf } from '../store/standing.ts';
 import { chunksOf, joinChunks } from '../store/take-rows.ts';
 import { storedSound } from '../store/takes.ts';
 import type { PackedDiary, Progress } from './protocol.ts';
-
-const ZIP = { type: 'application/zip' };
+import { spool } from './spool.ts';
 
 /** Packs all records and all sound that is here. A take that is being recorded comes into the next backup. */
 export async function packDiary(db: Database, part: Progress['part'], tell: (progress: Progress) => void): Promise<PackedDiary> {
-  const records = await db.getAll('records');
-  const takeIds = await takesToKeep(db, records);
-  const pieces: Blob[] = [];
+  const { ids, takeIds } = await toKeep(db);
   async function* takes(): AsyncGenerator<BackupTake> {
     for (const [i, takeId] of takeIds.entries()) {
       tell({ part, share: i / takeIds.length });
       yield { takeId, flac: await flacOf(db, takeId) };
     }
   }
-  // Each piece a Blob of its own: the browser may put it on the disk, and no more than one take is in memory.
-  for await (const piece of writeBackup(records, takes())) pieces.push(new Blob([piece as Uint8Array<ArrayBuffer>]));
-  return { file: new Blob(pieces, ZIP), recordCount: records.length, takeCount: takeIds.length };
+  const file = await spool(diaryOf(db.name), () => writeBackup(recordsOfIds(db, ids), takes()));
+  return { file, recordCount: ids.length, takeCount: takeIds.length };
 }
 
 /** A diary that lies in a database of its own, as if it came out of a backup; it is trusted as it is. */
 export async function backupOf(db: Database): Promise<Backup> {
-  const records = mergeRecords(await db.getAll('records'), []);
-  const takeIds = await takesToKeep(db, records);
-  return { byteCount: 0, records, takeIds, readTake: (takeId) => flacOf(db, takeId) };
+  const { ids, takeIds } = await toKeep(db);
+  return { byteCount: 0, recordCount: ids.length, records: () => recordsOfIds(db, ids), takeIds, readTake: (takeId) => flacOf(db, takeId) };
 }
 
-/** Takes with sound that a record speaks of, but for those whose sound stands let go. */
-async function takesToKeep(db: Database, records: readonly DiaryRecord[]): Promise<readonly string[]> {
-  const known = new Set(records.map(({ id }) => id));
-  const gone = letGoIn(records);
-  return (await takesWithSound(db)).filter((takeId) => known.has(takeId) && !gone.has(takeId));
+/** All records in order of making, and the takes with sound that one of them speaks of, but for those whose sound stands let go. */
+async function toKeep(db: Database): Promise<{ readonly ids: readonly string[]; readonly takeIds: readonly string[] }> {
+  const gone = lettingGo();
+  const ids = await idsInOrder(db, gone.look);
+  const known = new Set(ids);
+  const letGo = gone.found();
+  return { ids, takeIds: (await takesWithSound(db)).filter((takeId) => known.has(takeId) && !letGo.has(takeId)) };
+}
+
+/** Finds out whose sound was let go, from records that are seen one after another: only those that tell it are kept. */
+export function lettingGo(): { look(record: DiaryRecord): void; found(): ReadonlyMap<string, string> } {
+  const telling: DiaryRecord[] = [];
+  return {
+    look(record) {
+      if (record.kind === 'thinning' || record.kind === 'edit') telling.push(record);
+    },
+    found: () => letGoIn(telling),
+  };
 }
 
 /** Ids of takes whose sound is in the store and complete, rising. What is stored counts, not what a record says of it. */

@@ -3,7 +3,7 @@
  * one small transaction (store/standing.ts), and stays aside as it is. Cut off before that, the diary is as it was; after it, the restored one stands.
  */
 import type { Backup } from '@evenhand/adapters/backup';
-import { type DiaryRecord, type Made, ownerOf } from '@evenhand/core/diary';
+import { type DiaryRecord, type Made, observe, ownerOf } from '@evenhand/core/diary';
 import { clearLeft, inDatabase, restoring } from '../store/asides.ts';
 import type { Database, Identity } from '../store/database.ts';
 import { newId } from '../store/id.ts';
@@ -42,36 +42,56 @@ export const bringInWhole = (db: Database, whole: Whole, tell: (progress: Progre
   });
 
 async function putDiary(db: Database, next: Database, backup: Backup, tell: (progress: Progress) => void): Promise<void> {
-  await putFacts(db, next, backup.records);
-  await putRecords(next, backup.records);
+  const seen = await putRecords(next, backup);
+  await putFacts(db, next, seen);
   await putSound(next, { backup, takeIds: backup.takeIds }, tell);
-  const rows = next.transaction('takes', 'readwrite');
-  await Promise.all([...rowsOf(backup.records, backup.takeIds).map((row) => rows.store.put(row)), rows.done]);
+}
+
+/** What is remembered of records that went by. */
+interface Seen {
+  /** Whose diary it is; null for no records. */
+  readonly ownerId: string | null;
+  /** The latest stamp. */
+  readonly last: Made | null;
+}
+
+/** Puts the records as they come, some at a time, with the rows of those takes that have sound. */
+async function putRecords(next: Database, backup: Backup): Promise<Seen> {
+  const takeIds = new Set(backup.takeIds);
+  let seen: Seen = { ownerId: null, last: null };
+  let before: Promise<void> = Promise.resolve();
+  for await (const some of backup.records()) {
+    seen = { ownerId: seen.ownerId ?? ownerOf(some), last: latestOf(seen.last, some) };
+    // What comes next is read while this is written.
+    await before;
+    before = putSome(next, some, rowsOf(some, takeIds));
+    before.catch(() => {});
+  }
+  await before;
+  return seen;
+}
+
+async function putSome(next: Database, some: readonly DiaryRecord[], rows: readonly TakeRow[]): Promise<void> {
+  const transaction = next.transaction(['records', 'facts', 'outlines', 'takes'], 'readwrite');
+  const put = [
+    ...some.map((record) => transaction.objectStore('records').put(record)),
+    ...rows.map((row) => transaction.objectStore('takes').put(row)),
+    outline({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') }, some),
+  ];
+  await Promise.all([...put, transaction.done]);
 }
 
 /** It is written on by this device, in the name of the diary that came in. */
-async function putFacts(db: Database, next: Database, records: readonly DiaryRecord[]): Promise<void> {
+async function putFacts(db: Database, next: Database, seen: Seen): Promise<void> {
   const [identity, stamp, persistence] = await Promise.all([db.get('facts', 'identity'), db.get('facts', 'stamp'), db.get('facts', 'persistence')]);
   const { deviceId, ownerId } = identity as Identity;
-  const last = latestOf((stamp as Made | undefined) ?? null, records);
+  const here = (stamp as Made | undefined) ?? null;
+  const last = seen.last === null ? here : observe(here, seen.last, Date.now());
   const transaction = next.transaction('facts', 'readwrite');
-  await transaction.store.put({ deviceId, ownerId: ownerOf(records) ?? ownerId }, 'identity');
+  await transaction.store.put({ deviceId, ownerId: seen.ownerId ?? ownerId }, 'identity');
   if (last) await transaction.store.put(last, 'stamp');
   if (persistence !== undefined) await transaction.store.put(persistence, 'persistence');
   await transaction.done;
-}
-
-/** Records that are put in one transaction. */
-const RECORDS_AT_A_TIME = 400;
-
-async function putRecords(next: Database, records: readonly DiaryRecord[]): Promise<void> {
-  for (let at = 0; at < records.length; at += RECORDS_AT_A_TIME) {
-    const some = records.slice(at, at + RECORDS_AT_A_TIME);
-    const transaction = next.transaction(['records', 'facts', 'outlines'], 'readwrite');
-    await Promise.all(some.map((record) => transaction.objectStore('records').put(record)));
-    await outline({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') }, some);
-    await transaction.done;
-  }
 }
 
 /** The moment: from here on the next database holds the diary. @returns how many records are kept aside. */

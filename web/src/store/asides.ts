@@ -1,5 +1,6 @@
 /** Diaries that a whole restore took the place of: where they lie, and how they go for good. */
 import { type Database, openOne } from './database.ts';
+import { clearPacked } from './packed.ts';
 import { laterNames, type Replaced, replacedIn } from './standing.ts';
 import type { Aside } from './take-rows.ts';
 
@@ -52,6 +53,7 @@ export async function clearLeft(storeName: string): Promise<void> {
 
 /** Removes a diary with everything that is kept aside of it. */
 export async function removeDiary(storeName: string): Promise<void> {
+  await clearPacked(storeName, 0);
   for (const name of [...(await laterNames(storeName)), storeName]) await removed(name);
 }
 

@@ -1,5 +1,5 @@
-/** The records of a diary, a part at a time, so that a long one does not hold up whoever else waits. */
-import type { DiaryRecord } from '@evenhand/core/diary';
+/** The records of a diary, a part at a time, so that a long one does not hold up whoever else waits, and is never in memory whole. */
+import { compareRecords, type DiaryRecord } from '@evenhand/core/diary';
 import type { Database } from './database.ts';
 
 /** Records that are read at a time: so many take a few hundredths of a second. */
@@ -13,4 +13,28 @@ export async function* recordsInParts(db: Database): AsyncGenerator<readonly Dia
     if (part.length < AT_A_TIME) return;
     after = part.at(-1)!.id;
   }
+}
+
+/** The ids of all records in order of making. @param look is shown every record on the way, by rising id. */
+export async function idsInOrder(db: Database, look: (record: DiaryRecord) => void): Promise<readonly string[]> {
+  const stamps: Pick<DiaryRecord, 'id' | 'made'>[] = [];
+  for await (const part of recordsInParts(db)) {
+    for (const record of part) {
+      const { id, made } = record;
+      stamps.push({ id, made });
+      look(record);
+    }
+  }
+  return stamps.sort(compareRecords).map(({ id }) => id);
+}
+
+/** The records of ids in their order, a part at a time. */
+export async function* recordsOfIds(db: Database, ids: readonly string[]): AsyncGenerator<readonly DiaryRecord[]> {
+  for (let at = 0; at < ids.length; at += AT_A_TIME) yield (await recordsAt(db, ids.slice(at, at + AT_A_TIME))).filter((one) => one !== undefined);
+}
+
+/** The record of each id, undefined where it is not here; read in one transaction. */
+export function recordsAt(db: Database, ids: readonly string[]): Promise<readonly (DiaryRecord | undefined)[]> {
+  const { store } = db.transaction('records');
+  return Promise.all(ids.map((id) => store.get(id)));
 }

@@ -25,6 +25,9 @@ export interface Replaced {
 /** The name of a database that may take the place of those of a diary. */
 export const nextName = (storeName: string, id: string): string => `${storeName}${MARK}${id}`;
 
+/** The name of the diary that a database belongs to. */
+export const diaryOf = (databaseName: string): string => databaseName.split(MARK)[0]!;
+
 /** Parts a diary's name from the id of one of its later databases; no name of a diary has it. */
 const MARK = '~';
 

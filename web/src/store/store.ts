@@ -7,6 +7,7 @@ import { type BlockSoFar, type Database, type DatabaseStep, type Facts, type Fol
 import { freeSound, type StoredSound, soundSizes } from './letgo.ts';
 import { noticesOf } from './notice.ts';
 import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts';
+import { recordsAt } from './parts.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
@@ -171,7 +172,7 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
 }
 
 const recordsOf = async (db: Database, ids: readonly string[]): Promise<readonly DiaryRecord[]> =>
-  (await Promise.all(ids.map((id) => db.get('records', id)))).filter((record) => record !== undefined);
+  (await recordsAt(db, ids)).filter((record) => record !== undefined);
 
 type Writing = Parameters<typeof writeDrafts>[0];
 
