@@ -2,11 +2,12 @@
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { BlockBody } from '@evenhand/core/diary';
+import type { BlockBody, TakeBody } from '@evenhand/core/diary';
 import { ownExercise, readContent } from '@evenhand/core/exercise';
 import { seededRandom } from '@evenhand/core/random';
 import { readSticking } from '@evenhand/core/sticking';
 import { expect, type Page, test } from '@playwright/test';
+import { seatDrummer } from './drummer.ts';
 import { framedIn, watchFrames } from './frames.ts';
 import { recordsOf } from './lived.ts';
 import { killAll, startChromium } from './machine/chromium.ts';
@@ -19,18 +20,29 @@ const BAR_SEC = 1;
 const exercise = ownExercise(readContent(readSticking('RLRL').value!, { perBeat: 4 }).value!, 'Singles');
 
 test.use({
+  bypassCSP: true,
   launchOptions: async ({ launchOptions }, use) => use({ ...launchOptions, args: [...(launchOptions.args ?? []), ...MICROPHONE] }),
 });
 test.afterEach(() => killAll());
 
-/** A minute of one exercise, begun by a pedal; resolves at its first click. */
-async function begin(page: Page, address?: string): Promise<void> {
-  const blocks = [plannedPart(exercise, 'work', { minutes: 1, tempoBpm: TEMPO_BPM })];
+interface Beginning {
+  readonly address?: string;
+  readonly part?: 'work' | 'reference';
+}
+
+/** A minute of one exercise, begun by a pedal. */
+async function start(page: Page, { address, part = 'work' }: Beginning = {}): Promise<void> {
+  const blocks = [plannedPart(exercise, part, { minutes: 1, tempoBpm: TEMPO_BPM })];
   await plannedBefore(page, exercise, { blocks, tempoBpm: TEMPO_BPM, startBy: 'touch', ...(address ? { address } : {}) });
   await page.goto(`${address ?? './'}#session`);
   await page.reload();
   await expect(page.getByRole('button', { name: 'Start', exact: true })).toBeEnabled();
   await page.keyboard.press('PageDown');
+}
+
+/** The same; resolves at its first click. */
+async function begin(page: Page, address: string): Promise<void> {
+  await start(page, { address });
   await expect.poll(() => clicksOf(page), { intervals: [50] }).toBeGreaterThan(0);
 }
 
@@ -68,12 +80,23 @@ declare global {
   }
 }
 
-test('a session goes on without a screen lock, out of sight, blocked, interrupted, with other devices, a full disk, no microphone and one plugged in again', async ({
+/** Two bars of count-in at 240, then sixteenths in time. */
+const COUNT_IN_SEC = 2;
+const DRUMMER = { surface: 'pad', parts: [{ countIn: 8, perBeat: 4, lateMs: [] }], clicks: [] };
+
+test('a session goes on starved, without a screen lock, out of sight, blocked, interrupted, with other devices, a full disk, no microphone and one plugged in again', async ({
   page,
 }) => {
   await page.addInitScript(injectable);
+  await seatDrummer(page, DRUMMER);
   await watchFrames(page);
-  await begin(page);
+  // Of a tempo that stays, so that every click has its place.
+  await start(page, { part: 'reference' });
+  await expect(page.getByText('Get ready')).toBeVisible();
+  await test.step('the page stands still from before the first click until the first bar is played', () =>
+    page.evaluate((ms) => {
+      for (const until = performance.now() + ms; performance.now() < until; );
+    }, 5000));
   const alert = page.getByRole('alert');
   await test.step('the screen could not be kept awake', () => expect(alert).toHaveCount(0));
 
@@ -144,7 +167,11 @@ test('a session goes on without a screen lock, out of sight, blocked, interrupte
   await page.keyboard.press('Escape');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Done for today');
   const records = await recordsOf(page);
-  expect(records.filter(({ kind }) => kind === 'take')).toHaveLength(1);
+  const takes = records.filter(({ kind }) => kind === 'take').map(({ body }) => body as TakeBody);
+  expect(takes.map(({ clock }) => clock.contextFrame0)).toEqual([clicks[0]]);
+  // A bar of sixteenths (arithmetic: 4 · 4), half of one earlier for those that come a little before their time.
+  const [earliest, latest] = [COUNT_IN_SEC - BAR_SEC / 32, COUNT_IN_SEC + BAR_SEC - BAR_SEC / 32];
+  expect(takes[0]!.strokes.filter(({ timeSec }) => timeSec > earliest && timeSec < latest)).toHaveLength(16);
   const block = records.find(({ kind }) => kind === 'block')!.body as BlockBody;
   expect(block.durationSec).toBeGreaterThan((clicks.length - 4) / 4);
 });

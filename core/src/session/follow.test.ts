@@ -50,8 +50,8 @@ describe('the tempo follows at a bar line of plain time', () => {
 
   test('from the next bar line on, told beforehand, with a bar or more of plain time at it (arithmetic: 17.4 s lies in bar 4; bar 5 begins at 18.8 s)', () => {
     expect(changesOf(state)).toEqual([{ bar: 5, tempoBpm: 105 }]);
-    expect(effects.map(({ kind }) => kind)).toEqual(['cancelClicks', 'clicks', 'tempo']);
-    expect(effects.at(-1)).toEqual({ kind: 'tempo', block: 0, fromBpm: 100, tempoBpm: 105, atFrame: at(18.8) });
+    expect(effects.map(({ kind }) => kind)).toEqual(['cancelClicks', 'clicks', 'tempo', 'moveTakeEnd']);
+    expect(effects.at(-2)).toEqual({ kind: 'tempo', block: 0, fromBpm: 100, tempoBpm: 105, atFrame: at(18.8) });
     expect(temposAt(state, at(18))).toEqual({ nowBpm: 100, comingBpm: 105 });
     expect(temposAt(state, at(18.8))).toEqual({ nowBpm: 105, comingBpm: null });
   });

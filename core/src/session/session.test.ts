@@ -131,9 +131,13 @@ describe('a session from start to end', () => {
           { kind: 'stop', frame: at(sec + 1) },
           { kind: 'stop', frame: at(sec + 2) },
         ]);
-        const names = (kind: 'openTake' | 'closeTake') => effects.flatMap((effect) => (effect.kind === kind ? [effect.take] : []));
-        expect(names('closeTake')).toEqual(names('openTake'));
-        expect(new Set(names('openTake')).size).toBe(names('openTake').length);
+        // Each take is closed or dropped before the next is asked for, and no two that are kept have one name.
+        const takes = effects.flatMap((effect) => ('take' in effect && effect.kind !== 'moveTakeEnd' ? [[effect.kind, effect.take]] : []));
+        const asked = takes.filter(([kind]) => kind === 'openTake').map(([, take]) => take);
+        expect(takes.filter(([kind]) => kind !== 'openTake').map(([, take]) => take)).toEqual(asked);
+        expect(takes.map(([kind]) => kind === 'openTake')).toEqual(takes.map((_, k) => k % 2 === 0));
+        const kept = takes.filter(([kind]) => kind === 'closeTake').map(([, take]) => take);
+        expect(new Set(kept).size).toBe(kept.length);
         expect(state.phase).toBe('ended');
         expect(effects.filter((effect) => effect.kind === 'writeSession')).toHaveLength(1);
         const told = effects.flatMap((effect) =>
@@ -149,6 +153,47 @@ describe('a session from start to end', () => {
     const half = play(started(minutes), [start, ...ticks(0, 40, 0.1, RATE)]).state;
     const taken = JSON.parse(JSON.stringify(half)) as SessionState;
     expect(play(taken, ticks(40, 123, 0.1, RATE))).toEqual(play(half, ticks(40, 123, 0.1, RATE)));
+  });
+});
+
+describe('takes are asked for by frames, while their block still waits (issue 8: a page that stands still loses nothing)', () => {
+  const takesOf = ({ log }: ReturnType<typeof play>) =>
+    log.flatMap(({ frame, effect }) => ('take' in effect && effect.kind !== 'closeTake' ? [{ atFrame: frame, ...effect }] : []));
+
+  test('from the first click of the count-in to a quarter of a second after the last bar (parameters.ts)', () => {
+    const played = play(started([0.5, 1]), [start, ...ticks(0, 93, 0.2, RATE)]);
+    const clicks = played.effects.flatMap((effect) => (effect.kind === 'clicks' ? [effect.clicks[0]!.frame] : []));
+    const closed = played.effects.flatMap((effect) => (effect.kind === 'closeTake' ? [effect.atFrame] : []));
+    const asked = takesOf(played);
+    expect(asked.map(({ kind }) => kind)).toEqual(['openTake', 'openTake']);
+    expect(asked.map((take) => 'fromFrame' in take && take.fromFrame)).toEqual(clicks);
+    expect(asked.map((take) => 'toFrame' in take && take.toFrame)).toEqual(closed);
+    // Two seconds to take up the sticks, eight to look at what was heard: never less ahead than the shorter of the two.
+    for (const take of asked) expect('fromFrame' in take && take.fromFrame - take.atFrame).toBeGreaterThanOrEqual(at(2));
+  });
+
+  test('a page that stands still for three seconds around the start asks for the same frames', () => {
+    const still = play(started([1]), [start, ...ticks(0, 1, 0.2, RATE), ...ticks(4, 8, 0.2, RATE)]);
+    expect(takesOf(still)).toEqual(takesOf(play(started([1]), [start, ...ticks(0, 8, 0.2, RATE)])));
+  });
+
+  test('a pause in a rest drops it, going on asks anew; another tempo moves its end alone', () => {
+    const waiting = play(started([0.5, 1]), [start, ...ticks(0, 33, 0.2, RATE)]);
+    const faster = play(waiting.state, [{ kind: 'faster', frame: at(33.5) }]);
+    expect(takesOf(faster).map(({ kind, take }) => [kind, take])).toEqual([['moveTakeEnd', 'block-2-1']]);
+    const paused = play(faster.state, [
+      { kind: 'pause', frame: at(34) },
+      { kind: 'resume', frame: at(60) },
+    ]);
+    expect(takesOf(paused)).toMatchObject([
+      { kind: 'dropTake', take: 'block-2-1', block: 1 },
+      { kind: 'openTake', take: 'block-2-1', block: 1, fromFrame: at(62) },
+    ]);
+  });
+
+  test('a command that comes late finds the block begun: the take is closed, not dropped', () => {
+    const late = play(started([1]), [start, { kind: 'pause', frame: at(5) }]);
+    expect(late.effects.map(({ kind }) => kind)).toEqual(['show', 'clicks', 'openTake', 'cancelClicks', 'closeTake']);
   });
 });
 
@@ -172,7 +217,7 @@ describe('steering', () => {
       { kind: 'pause', frame: at(17) },
       { kind: 'resume', frame: at(47) },
     ]);
-    expect(effects.map((effect) => effect.kind)).toEqual(['cancelClicks', 'closeTake', 'clicks']);
+    expect(effects.map((effect) => effect.kind)).toEqual(['cancelClicks', 'closeTake', 'clicks', 'openTake']);
     expect(state.layout).toMatchObject({ firstBar: bar, startFrame: at(49) });
     expect(endFrameOf(state.layout!)).toBe(at(49 + (2 + state.layout!.barCount - bar) * 2.4));
     expect(state.originFrame - playing.originFrame).toBe(endFrameOf(state.layout!) - endFrameOf(playing.layout!));
@@ -239,7 +284,7 @@ describe('steering', () => {
     const waiting = play(playing, ticks(17, 63, 0.05, RATE)).state;
     expect(waiting.phase).toBe('breather');
     const { state, effects } = play(waiting, [{ kind: 'measured', frame: at(63), block: 0, heard: heardAt(104) }]);
-    expect(effects.map((effect) => effect.kind)).toEqual(['writeBlock', 'cancelClicks', 'show', 'clicks']);
+    expect(effects.map((effect) => effect.kind)).toEqual(['writeBlock', 'cancelClicks', 'show', 'clicks', 'moveTakeEnd']);
     expect(state.layout!.tempoBpm).toBe(104);
     expect(state.outcomes[0]!.heard!.nextTempoBpm).toBe(104);
   });

@@ -25,22 +25,29 @@ import { barAt, exerciseSpans, roundOf } from './round.ts';
 import { lastRound, outcomeOf, turned, withWord } from './saying.ts';
 import { slotOf } from './slot.ts';
 import type { BlockOutcome, BlockRun, Heard, OwnWord, SessionEvent, SessionState, SessionStep } from './state.ts';
+import { andThen, still } from './step.ts';
+import { settleTake } from './takeahead.ts';
 
 /**
- * One event. Events that mean nothing in the present phase change nothing.
+ * One event, after all that came to pass before its frame, however late it is told. Events that mean nothing in the present phase change nothing.
  * @returns the new state and what the app is to do, in order.
  */
 export function stepSession(state: SessionState, event: SessionEvent): SessionStep {
   const now = { ...state, lastFrame: Math.max(state.lastFrame, event.frame) };
+  const reacted = andThen(advance(now, event.frame), (s) => react(s, event));
+  return andThen(reacted, settleTake);
+}
+
+function react(now: SessionState, event: SessionEvent): SessionStep {
   switch (event.kind) {
     case 'start':
-      return state.phase === 'ready' ? start(now, event.frame) : still(now);
+      return now.phase === 'ready' ? start(now, event.frame) : still(now);
     case 'tick':
-      return advance(now, event.frame);
+      return still(now);
     case 'pause':
       return pause(now, event.frame);
     case 'resume':
-      return state.phase === 'paused' ? resume(now, event.frame) : still(now);
+      return now.phase === 'paused' ? resume(now, event.frame) : still(now);
     case 'skip':
       return skip(now, event.frame);
     case 'stop':
@@ -70,14 +77,6 @@ export function stepSession(state: SessionState, event: SessionEvent): SessionSt
   }
 }
 
-const still = (state: SessionState): SessionStep => ({ state, effects: [] });
-
-/** Runs `next` on what `step` left, keeping the order of effects. */
-function then(step: SessionStep, next: (state: SessionState) => SessionStep): SessionStep {
-  const after = next(step.state);
-  return { state: after.state, effects: [...step.effects, ...after.effects] };
-}
-
 const isRunning = (state: SessionState): boolean => state.phase === 'breather' || state.phase === 'playing' || state.phase === 'paused';
 
 function start(state: SessionState, frame: number): SessionStep {
@@ -100,37 +99,36 @@ function enterBlock(state: SessionState, index: number): SessionStep {
 /** Goes through every boundary that the frame has passed, however late the tick came. */
 function advance(state: SessionState, frame: number): SessionStep {
   const { layout } = state;
-  if (state.phase === 'breather' && layout && frame >= layout.startFrame) return then(openTake(state), (s) => advance(s, frame));
+  if (state.phase === 'breather' && layout && frame >= layout.startFrame) return andThen(begin(state), (s) => advance(s, frame));
   const span = state.phase === 'playing' ? roundOver(state, frame) : null;
   if (span) {
     const asked = { ...state, roundsAsked: span.round + 1 };
-    return then({ state: asked, effects: [{ kind: 'glance', span }] }, (s) => advance(s, frame));
+    return andThen({ state: asked, effects: [{ kind: 'glance', span }] }, (s) => advance(s, frame));
   }
   const tail = frameOfSec(TAKE_TAIL_SEC, state.sampleRateHz);
   if (state.phase === 'playing' && layout && frame >= endFrameOf(layout) + tail) {
-    return then(closeBlock(state, 'full', endFrameOf(layout)), (s) => then(enterBlock(s, s.block + 1), (t) => advance(t, frame)));
+    return andThen(closeBlock(state, 'full', endFrameOf(layout)), (s) => andThen(enterBlock(s, s.block + 1), (t) => advance(t, frame)));
   }
   if (state.phase === 'listening' && frame >= state.listenUntilFrame) return end(state);
   return still(state);
 }
 
-function openTake(state: SessionState): SessionStep {
-  const take = `block-${state.block + 1}-${state.runs.length + 1}`;
-  return { state: { ...state, phase: 'playing', takeOpen: take }, effects: [{ kind: 'openTake', take, block: state.block }] };
-}
+/** The count-in begins, and with it the take that was asked for while the block waited. */
+const begin = (state: SessionState): SessionStep =>
+  andThen(settleTake(state), (s) => still({ ...s, phase: 'playing', takeOpen: s.takeAsked?.take ?? null }));
 
 function closeRun(state: SessionState, untilFrame: number): SessionStep {
   if (!state.takeOpen || !state.layout) return still(state);
   const run: BlockRun = { take: state.takeOpen, layout: state.layout, untilFrame };
   const atFrame = untilFrame + frameOfSec(TAKE_TAIL_SEC, state.sampleRateHz);
   return {
-    state: { ...state, takeOpen: null, runs: [...state.runs, run] },
+    state: { ...state, takeAsked: null, takeOpen: null, runs: [...state.runs, run] },
     effects: [{ kind: 'closeTake', take: run.take, atFrame }],
   };
 }
 
 function closeBlock(state: SessionState, ended: BlockOutcome['ended'], frame: number): SessionStep {
-  return then(closeRun(state, frame), (s) => {
+  return andThen(closeRun(state, frame), (s) => {
     // Left before its count-in: there is nothing to tell of it.
     if (s.runs.length === 0) return still(s);
     const outcome = outcomeOf(s, ended);
@@ -175,7 +173,7 @@ const silence = (state: SessionState, frame: number): SessionStep => ({ state, e
 
 function pause(state: SessionState, frame: number): SessionStep {
   if (state.phase !== 'breather' && state.phase !== 'playing') return still(state);
-  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => still({ ...t, phase: 'paused', pausedAtFrame: frame })));
+  return andThen(silence(state, frame), (s) => andThen(closeRun(s, frame), (t) => still({ ...t, phase: 'paused', pausedAtFrame: frame })));
 }
 
 /** Begins again at the bar that was cut; the time away moves the rest of the session. */
@@ -193,12 +191,12 @@ function beginAt(state: SessionState, frame: number, bar: number): SessionStep {
 function repeat(state: SessionState, frame: number): SessionStep {
   if (waitsToBegin(state)) {
     const repeated = withRepeat(state);
-    return repeated ? then(silence(repeated, frame), (s) => enterBlock(s, s.block)) : still(state);
+    return repeated ? andThen(silence(repeated, frame), (s) => enterBlock(s, s.block)) : still(state);
   }
   if (!isRunning(state) || !state.layout) return still(state);
   const bar = roundStartAt(state.layout, state.pausedAtFrame ?? frame);
   const { round } = roundOf(state.layout, bar);
-  return then(silence(state, frame), (s) => then(closeRun(s, frame), (t) => beginAt({ ...t, roundsAsked: round }, frame, bar)));
+  return andThen(silence(state, frame), (s) => andThen(closeRun(s, frame), (t) => beginAt({ ...t, roundsAsked: round }, frame, bar)));
 }
 
 /** Another tempo: for a block that waits at once, for one that runs from the next bar line on. */
@@ -209,12 +207,12 @@ function retempo(state: SessionState, frame: number, asked: Asked): SessionStep 
   const atFrame = state.phase === 'playing' ? nextBarLine(state.layout, frame) : null;
   if (atFrame === null) return still(state);
   const cut = cutInTwo(state, { slotFrom: slotOf(state, state.block).fromFrame, atFrame, ...heldAt(state, { tempoBpm, asked }) });
-  return then(silence(cut, atFrame), (s) => then(closeBlock(s, 'full', atFrame), (t) => enterBlock(t, t.block + 1)));
+  return andThen(silence(cut, atFrame), (s) => andThen(closeBlock(s, 'full', atFrame), (t) => enterBlock(t, t.block + 1)));
 }
 
 /** The block that waits, laid out as it is now; a pause stays a pause. */
 function relaid(state: SessionState, frame: number): SessionStep {
-  const entered = then(silence(state, frame), (s) => enterBlock(s, s.block));
+  const entered = andThen(silence(state, frame), (s) => enterBlock(s, s.block));
   if (state.phase !== 'paused') return entered;
   const silent = { ...entered.state, phase: 'paused', pausedAtFrame: state.pausedAtFrame } as const;
   return { state: silent, effects: entered.effects.filter(({ kind }) => kind !== 'clicks') };
@@ -224,22 +222,22 @@ function relaid(state: SessionState, frame: number): SessionStep {
 function goOn(state: SessionState, frame: number): SessionStep {
   const { layout } = state;
   if (state.phase !== 'breather' || !layout || frame + frameOfSec(START_LEAD_SEC, state.sampleRateHz) >= layout.startFrame) return still(state);
-  return then(silence(state, frame), (s) => beginAt(s, frame, layout.firstBar));
+  return andThen(silence(state, frame), (s) => beginAt(s, frame, layout.firstBar));
 }
 
 /** Leaves the block now; the next begins now and the session ends that much earlier. */
 function skip(state: SessionState, frame: number): SessionStep {
   if (!isRunning(state)) return still(state);
   const originFrame = state.originFrame + frame - slotOf(state, state.block).toFrame;
-  return then(silence({ ...state, originFrame }, frame), (s) => then(closeBlock(s, 'skipped', frame), (t) => enterBlock(t, t.block + 1)));
+  return andThen(silence({ ...state, originFrame }, frame), (s) => andThen(closeBlock(s, 'skipped', frame), (t) => enterBlock(t, t.block + 1)));
 }
 
 function stop(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'ready') return end({ ...state, stopped: true });
   if (state.phase === 'listening') return end(state);
   if (!isRunning(state)) return still(state);
-  const closed = then(silence({ ...state, stopped: true }, frame), (s) => closeBlock(s, 'stopped', frame));
-  return then(closed, (s) => endWhenHeard({ ...s, phase: 'listening', layout: null }));
+  const closed = andThen(silence({ ...state, stopped: true }, frame), (s) => closeBlock(s, 'stopped', frame));
+  return andThen(closed, (s) => endWhenHeard({ ...s, phase: 'listening', layout: null }));
 }
 
 /** Stops at once, keeps the take, asks the ear nothing and says so in the summary. */
@@ -247,7 +245,7 @@ function hurts(state: SessionState, frame: number): SessionStep {
   if (state.phase === 'ended') return still(state);
   const hurt = { ...state, hurt: true, stopped: true };
   if (!isRunning(state)) return end(hurt);
-  return then(silence(hurt, frame), (s) => then(closeRun(s, frame), (t) => (t.runs.length === 0 ? end(t) : then(noteStopped(t), end))));
+  return andThen(silence(hurt, frame), (s) => andThen(closeRun(s, frame), (t) => (t.runs.length === 0 ? end(t) : andThen(noteStopped(t), end))));
 }
 
 const noteStopped = (state: SessionState): SessionStep =>
@@ -278,8 +276,8 @@ function measured(state: SessionState, block: number, heard: Heard | null): Sess
   const outcomes = state.outcomes.map((outcome) => (outcome.block === block ? { ...outcome, heard } : outcome));
   const awaited = state.awaited.filter((b) => b !== block);
   const kept = writeBlock({ ...state, outcomes, awaited }, block);
-  const moved = then(kept, (s) => (heard ? moveTempo(s, block, heard) : still(s)));
-  return then(moved, (s) => (s.phase === 'listening' ? endWhenHeard(s) : still(s)));
+  const moved = andThen(kept, (s) => (heard ? moveTempo(s, block, heard) : still(s)));
+  return andThen(moved, (s) => (s.phase === 'listening' ? endWhenHeard(s) : still(s)));
 }
 
 /** Blocks of the same exercise that are still to come take the new tempo; one that waits for its count-in is laid out anew. */
@@ -291,5 +289,5 @@ function moveTempo(state: SessionState, measuredBlock: number, heard: Heard): Se
   const blocks = state.blocks.map((block, i) => (i >= begun && moves(block) ? followed(block, heard) : block));
   const moved = { ...state, blocks };
   const waits = begun === state.block && state.layout && laidOutBy(blocks[begun]) !== laidOutBy(state.blocks[begun]);
-  return waits ? then(silence(moved, state.lastFrame), (s) => enterBlock(s, s.block)) : still(moved);
+  return waits ? andThen(silence(moved, state.lastFrame), (s) => enterBlock(s, s.block)) : still(moved);
 }

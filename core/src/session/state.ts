@@ -75,6 +75,14 @@ export interface BlockRun {
   readonly untilFrame: number;
 }
 
+/** A take that was asked for: from a frame that may lie ahead to where it ends unless its end is moved. */
+export interface AskedTake {
+  readonly take: string;
+  readonly block: number;
+  readonly fromFrame: number;
+  readonly toFrame: number;
+}
+
 /** A round that the player does not want counted. */
 export interface UncountedRound {
   readonly block: number;
@@ -104,7 +112,9 @@ export interface SessionState {
   readonly layout: BlockLayout | null;
   /** Stretches of the present block that are over. */
   readonly runs: readonly BlockRun[];
-  /** Name of the take that is open. */
+  /** The take of the block that runs, or of the one that waits. */
+  readonly takeAsked: AskedTake | null;
+  /** Name of the take that has begun and is not closed. */
   readonly takeOpen: string | null;
   readonly outcomes: readonly BlockOutcome[];
   readonly uncounted: readonly UncountedRound[];
@@ -166,7 +176,11 @@ export type SessionEffect =
   | { readonly kind: 'show'; readonly block: number }
   | { readonly kind: 'clicks'; readonly clicks: readonly SessionClick[] }
   | { readonly kind: 'cancelClicks'; readonly fromFrame: number }
-  | { readonly kind: 'openTake'; readonly take: string; readonly block: number }
+  /** Told while the block still waits: its take begins at a frame ahead, and ends at another unless that is moved or it is closed before. */
+  | ({ readonly kind: 'openTake' } & AskedTake)
+  | { readonly kind: 'moveTakeEnd'; readonly take: string; readonly toFrame: number }
+  /** Its block does not begin as it was laid out: nothing of it is kept. */
+  | { readonly kind: 'dropTake'; readonly take: string; readonly block: number }
   | { readonly kind: 'closeTake'; readonly take: string; readonly atFrame: number }
   | { readonly kind: 'measure'; readonly block: number; readonly spans: readonly ExerciseSpan[] }
   /** One round is over and its block goes on. */
@@ -206,6 +220,7 @@ export const newSession = (blocks: readonly SessionBlock[], sampleRateHz: number
   originFrame: 0,
   layout: null,
   runs: [],
+  takeAsked: null,
   takeOpen: null,
   outcomes: [],
   uncounted: [],

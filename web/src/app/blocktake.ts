@@ -1,7 +1,7 @@
 /** The takes of a running session: each opened, closed, heard and held against its exercise by the ear. */
 import type { Shape } from '@evenhand/core/finding';
 import type { Problem, Reading } from '@evenhand/core/problem';
-import type { ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
+import type { AskedTake, ExerciseSpan, SessionBlock, SessionClick } from '@evenhand/core/session';
 import { secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import type { MeasuredTake, TakeSpan, ToldClicks } from '../worker/protocol.ts';
@@ -33,7 +33,12 @@ export interface MeasuredBlock {
 
 /** Keeps the takes of one session apart by the names the session gives them. */
 export interface BlockTakes {
-  open(name: string, sessionId: string): void;
+  /** Asks for a take by its frames, which may lie ahead: it holds them however late the page comes round to anything. */
+  open(asked: Omit<AskedTake, 'block'>, sessionId: string): void;
+  /** Another end of a take that goes on. */
+  moveEnd(name: string, toFrame: number): void;
+  /** Forgets a take that is not to be: nothing of it is kept. */
+  drop(name: string): void;
   close(name: string, toFrame: number, sounded: Sounded): void;
   /** A stretch of a take, in seconds of it; null without such a take. */
   partOf(name: string, fromFrame: number, toFrame: number): { readonly takeId: string; readonly fromSec: number; readonly toSec: number } | null;
@@ -66,8 +71,7 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
     );
   };
   return {
-    open(name, sessionId) {
-      const fromFrame = engine.nextFrame();
+    open({ take: name, fromFrame, toFrame }, sessionId) {
       const takeId = room.newId();
       takes.set(name, { takeId, fromFrame, closed: null, beatsSec: [] });
       const clock = {
@@ -78,8 +82,17 @@ export function blockTakes(room: Room, engine: Engine, tell: (problems: readonly
       };
       void room
         .ear()
-        .openTake({ takeId, sessionId, ...clock, ...room.writtenNow() })
+        .openTake({ takeId, sessionId, toFrame, ...clock, ...room.writtenNow() })
         .then((opened) => tell(opened.problems));
+    },
+    moveEnd(name, toFrame) {
+      const take = takes.get(name);
+      if (take) void room.ear().moveTakeEnd({ takeId: take.takeId, toFrame });
+    },
+    drop(name) {
+      const take = takes.get(name);
+      if (take) void room.ear().dropTake(take.takeId);
+      takes.delete(name);
     },
     close(name, toFrame, { clicks, beats }) {
       const take = takes.get(name);

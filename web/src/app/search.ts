@@ -2,7 +2,7 @@
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { toNumber } from '@evenhand/core/rational';
-import { type BlockLayout, barFrame, clicksOf, endFrameOf, type SessionBlock } from '@evenhand/core/session';
+import { type AskedTake, type BlockLayout, barFrame, clicksOf, endFrameOf, type SessionBlock, type SessionClick } from '@evenhand/core/session';
 import { believe, cleanRuns, FIND, findStep, type TempoBelief, tempoBelow, type WeighedResult } from '@evenhand/core/tempo';
 import { frameOfSec, secOfFrames } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
@@ -142,16 +142,13 @@ async function playStep(
   engine.schedule(clicks.map(clickOf));
   hands.counting.follow(layout);
   const tell = (part: SearchState['part']) => options.onState({ tempoBpm, step, part, leftSec: leftSec(engine, now.firstFrame) });
-  await reach(hands, layout.startFrame, () => tell('getReady'));
-  if (engine.microphone) takes.open(nameOf(step), options.sessionId);
-  await reach(hands, barFrame(layout, 0), () => tell('countIn'));
   const end = endFrameOf(layout);
-  await reach(hands, end + frameOfSec(TAIL_SEC, engine.sampleRateHz), () => tell('play'));
-  if (engine.microphone)
-    takes.close(nameOf(step), Math.min(engine.nextFrame(), end + frameOfSec(TAIL_SEC, engine.sampleRateHz)), {
-      clicks,
-      beats: clicks.map(({ frame }) => frame),
-    });
+  const span = { take: nameOf(step), fromFrame: layout.startFrame, toFrame: end + frameOfSec(TAIL_SEC, engine.sampleRateHz) };
+  if (engine.microphone) takes.open(span, options.sessionId);
+  await reach(hands, layout.startFrame, () => tell('getReady'));
+  await reach(hands, barFrame(layout, 0), () => tell('countIn'));
+  await reach(hands, span.toFrame, () => tell('play'));
+  if (engine.microphone) closeStep(hands, span, clicks);
   if (hands.isStopped()) return null;
   if (!engine.microphone) {
     tell('asking');
@@ -159,8 +156,8 @@ async function playStep(
     return word && { tempoBpm, runs: 1, clean: word === 'hadIt' ? 1 : 0, byEar: false };
   }
   tell('judging');
-  const span = { take: nameOf(step), block: 0, round: 0, fromFrame: barFrame(layout, 0), toFrame: end, fromBeat: 0, tempoBpm };
-  const { whole: reading } = await takes.measure(block, [span], options.judged.shapes);
+  const played = { take: span.take, block: 0, round: 0, fromFrame: barFrame(layout, 0), toFrame: end, fromBeat: 0, tempoBpm };
+  const { whole: reading } = await takes.measure(block, [played], options.judged.shapes);
   options.onProblems(reading.problems);
   if (!reading.value) return null;
   const { clean, runs } = cleanRuns(reading.value.measurement, {
@@ -170,6 +167,15 @@ async function playStep(
   });
   return runs > 0 ? { tempoBpm, clean, runs, byEar: true } : null;
 }
+
+/** Stopped before its count-in, a step has nothing to keep. */
+function closeStep({ takes, options: { engine } }: Hands, { take, fromFrame, toFrame }: TakeSpan, clicks: readonly SessionClick[]): void {
+  const untilFrame = Math.min(engine.nextFrame(), toFrame);
+  if (untilFrame <= fromFrame) takes.drop(take);
+  else takes.close(take, untilFrame, { clicks, beats: clicks.map(({ frame }) => frame) });
+}
+
+type TakeSpan = Omit<AskedTake, 'block'>;
 
 const leftSec = ({ nextFrame, sampleRateHz }: Engine, firstFrame: number): number =>
   Math.max(0, Math.ceil(FIND.mostSec - Math.max(0, secOfFrames(nextFrame() - firstFrame, sampleRateHz))));

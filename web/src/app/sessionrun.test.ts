@@ -28,7 +28,8 @@ const block: SessionBlock = { exercise: exercise!, cycle: expectedCycle(exercise
 function standIn(microphone: boolean) {
   const asked = {
     clicks: [] as Click[],
-    opened: 0,
+    opened: [] as { fromFrame: number; atFrame: number; toFrame: number }[],
+    dropped: 0,
     closed: [] as number[],
     glanced: [] as GlanceRequest[],
     measured: [] as MeasureRequest[],
@@ -59,15 +60,21 @@ function standIn(microphone: boolean) {
       pulled.back.push(listener);
       return () => {};
     },
+    onTime: () => () => {},
     close: async () => {
       asked.closedEngine++;
     },
   } as unknown as Engine;
   const ear = {
-    openTake: async () => {
-      asked.opened++;
+    openTake: async ({ fromFrame, toFrame }: { fromFrame: number; toFrame: number }) => {
+      asked.opened.push({ fromFrame, toFrame, atFrame: frame });
       return { value: true, problems: [] };
     },
+    dropTake: async () => {
+      asked.dropped++;
+      return { value: true, problems: [] };
+    },
+    moveTakeEnd: async () => ({ value: true, problems: [] }),
     closeTake: async (take: { takeId: string; toFrame: number }) => {
       asked.closed.push(take.toFrame);
       return { value: { takeId: take.takeId }, problems: [] };
@@ -135,7 +142,8 @@ test('a session of two blocks clicks every beat at its frame, and keeps one take
   // arithmetic: 120 beats a minute are 24,000 frames apart; 30 s hold 15 bars of 2 s.
   expect(frames.slice(0, 60)).toEqual(Array.from({ length: 60 }, (_, k) => 1000 + 2 * RATE + 24_000 * k));
   expect(asked.clicks.filter((click) => click.voice === 'bar')).toHaveLength(asked.clicks.length / 4);
-  expect([asked.opened, asked.closed.length, asked.measured.length, asked.closedEngine]).toEqual([2, 2, 2, 1]);
+  expect([asked.opened.length, asked.closed.length, asked.measured.length, asked.closedEngine]).toEqual([2, 2, 2, 1]);
+  expect(asked.opened.map(({ toFrame }) => toFrame)).toEqual(asked.closed);
   const [day] = fold(records).days;
   expect(day!.sessions[0]!.session.body.ended).toBe('done');
   expect(day!.sessions[0]!.blocks.map((one) => (one.body as BlockBody).takeIds.length)).toEqual([1, 1]);
@@ -150,9 +158,25 @@ test('the ear is told where the exercise lay: the first round begins two bars af
   expect(first!.fromBeat).toBe(0);
 });
 
+test('a page that stands still from before a block until three seconds into it has asked for its take from the first click on (issue 8)', async () => {
+  const stage = standIn(true);
+  const { room, engine, store, asked } = stage;
+  const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks: [block] });
+  const [take] = asked.opened;
+  expect(take).toMatchObject({ fromFrame: asked.clicks[0]!.frame, atFrame: 1000 });
+  stage.move(5);
+  run.send('pause');
+  // Two bars of count-in of 2 s are not over: three seconds of it lie in the take.
+  expect([asked.opened.length, asked.dropped, asked.closed[0]! - take!.fromFrame]).toEqual([1, 0, 3.25 * RATE]);
+  run.send('stop');
+  run.send('stop');
+  await run.over;
+});
+
 test('without a microphone it clicks all the same, and the diary says nothing was heard', async () => {
   const { asked, records } = await playThrough(false, [block]);
-  expect([asked.opened, asked.measured.length]).toEqual([0, 0]);
+  expect([asked.opened.length, asked.measured.length]).toEqual([0, 0]);
   expect(asked.clicks).toHaveLength(60);
   const [entry] = fold(records).days[0]!.sessions;
   expect(entry!.blocks[0]!.body).toMatchObject({ heard: null, nextTempo: null, durationSec: 30 });
@@ -277,7 +301,7 @@ test('“keep that” writes where the last bars lie in the take, and said again
   run.send('keep');
   await pages.written();
   const [kept] = fold(records).days[0]!.notes;
-  // The take begins at the first tick after the lead; 17 s on, two bars of count-in and six of the block are over: the last six, of 2 s each.
+  // The take begins with the first click; 17 s on, two bars of count-in and six of the block are over: the last six, of 2 s each.
   expect(kept!.body.part!.toSec - kept!.body.part!.fromSec).toBeCloseTo(12, 9);
   expect(kept!.body.text).toContain('at 120');
   run.send('keep');

@@ -31,9 +31,6 @@ import { countsForWork } from './results.ts';
 import type { Room } from './room.ts';
 import type { SessionPages } from './sessionpages.ts';
 
-/** How often time is looked at while the page does not draw (hidden tab), in milliseconds. Assumption: the click does not depend on it. */
-const TICK_MS = 200;
-
 export type TempoEffect = Extract<SessionEffect, { kind: 'tempo' }>;
 
 export interface SessionRun {
@@ -98,8 +95,13 @@ export function runSession(options: SessionRunOptions): SessionRun {
   const over = new Promise<SessionState>((resolve) => {
     finish = resolve;
   });
-  const ticking = setInterval(() => send({ kind: 'tick', frame: engine.nextFrame() }), TICK_MS);
+  const untick = engine.onTime(() => send({ kind: 'tick', frame: engine.nextFrame() }));
   const unlisten = engine.onProblem((problem) => options.onProblems([problem]));
+  // Plugged in again in a rest: the take that was asked for without it is there in time.
+  const unplug = engine.onMicrophoneBack(() => {
+    const { takeAsked, takeOpen } = state;
+    if (takeAsked && !takeOpen && takes.idsOf([takeAsked.take]).length === 0) record({ kind: 'openTake', ...takeAsked }, state, hands);
+  });
   let ended = false;
 
   function send(event: SessionEvent): void {
@@ -119,8 +121,9 @@ export function runSession(options: SessionRunOptions): SessionRun {
   }
 
   async function close(): Promise<void> {
-    clearInterval(ticking);
+    untick();
     unlisten();
+    unplug();
     hands.listened.off();
     await hands.takes.allClosed();
     await pages.written();
@@ -147,6 +150,8 @@ function carryOut(effect: SessionEffect, state: SessionState, hands: Hands): voi
       click(effect, hands);
       break;
     case 'openTake':
+    case 'moveTakeEnd':
+    case 'dropTake':
     case 'closeTake':
       record(effect, state, hands);
       break;
@@ -188,18 +193,34 @@ function click(effect: EffectOf<'clicks' | 'cancelClicks'>, hands: Hands): void 
   }
 }
 
-function record(effect: EffectOf<'openTake' | 'closeTake'>, state: SessionState, hands: Hands): void {
-  const { engine, pages } = hands.options;
-  if (effect.kind === 'openTake') {
-    if (!engine.microphone) return;
-    hands.takeNames.set(effect.block, [...(hands.takeNames.get(effect.block) ?? []), effect.take]);
-    hands.takes.open(effect.take, pages.sessionId);
-  } else {
-    const run = [...state.runs, ...(state.previousRun ? [state.previousRun.run] : [])].find(({ take }) => take === effect.take);
-    hands.takes.close(effect.take, effect.atFrame, { clicks: hands.clicks, beats: run ? beatFramesOf(run.layout, effect.atFrame) : [] });
-    // Takes are closed in turn: no later one asks for what sounded before this.
-    if (run) hands.clicks = hands.clicks.filter(({ frame }) => frame >= run.layout.startFrame);
+function record(effect: EffectOf<'openTake' | 'moveTakeEnd' | 'dropTake' | 'closeTake'>, state: SessionState, hands: Hands): void {
+  const namesOf = (block: number) => hands.takeNames.get(block) ?? [];
+  switch (effect.kind) {
+    case 'openTake':
+      if (!hands.options.engine.microphone) return;
+      hands.takeNames.set(effect.block, [...namesOf(effect.block), effect.take]);
+      hands.takes.open(effect, hands.options.pages.sessionId);
+      break;
+    case 'moveTakeEnd':
+      hands.takes.moveEnd(effect.take, effect.toFrame);
+      break;
+    case 'dropTake':
+      hands.takeNames.set(
+        effect.block,
+        namesOf(effect.block).filter((name) => name !== effect.take),
+      );
+      hands.takes.drop(effect.take);
+      break;
+    case 'closeTake':
+      closeTake(effect, state, hands);
   }
+}
+
+function closeTake({ take, atFrame }: EffectOf<'closeTake'>, state: SessionState, hands: Hands): void {
+  const run = [...state.runs, ...(state.previousRun ? [state.previousRun.run] : [])].find((one) => one.take === take);
+  hands.takes.close(take, atFrame, { clicks: hands.clicks, beats: run ? beatFramesOf(run.layout, atFrame) : [] });
+  // Takes are closed in turn: no later one asks for what sounded before this.
+  if (run) hands.clicks = hands.clicks.filter(({ frame }) => frame >= run.layout.startFrame);
 }
 
 function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionState, { takes, options }: Hands): void {

@@ -1,6 +1,9 @@
 /** Sounds clicks at exactly their frames, whatever the page's thread does. Runs on the audio thread. */
 import { CLICK_PROCESSOR, type Click, type ClickOrder, type ClickProcessorOptions, type ClickTables, type SoundedClick } from './click.ts';
 
+/** How often it tells that time goes on, in seconds. */
+const TOLD_EVERY_SEC = 0.2;
+
 /** A click that sounds: the part of it that is still to come. */
 interface Sounding {
   readonly samples: Float32Array;
@@ -13,6 +16,7 @@ class ClickProcessor extends AudioWorkletProcessor {
   /** By frame. */
   #waiting: readonly Click[];
   #sounding: Sounding[] = [];
+  #toldFrame = 0;
 
   constructor({ processorOptions }: { readonly processorOptions: ClickProcessorOptions }) {
     super();
@@ -25,6 +29,7 @@ class ClickProcessor extends AudioWorkletProcessor {
     const output = outputs[0]![0]!;
     const end = currentFrame + output.length;
     if (this.#waiting.length > 0 && this.#waiting[0]!.frame < end) this.#begin(end);
+    else if (end >= this.#toldFrame + TOLD_EVERY_SEC * sampleRate) this.#tell([], end);
     for (const click of this.#sounding) mix(output, click, currentFrame);
     if (this.#sounding.length > 0) this.#sounding = this.#sounding.filter(({ samples, startFrame }) => startFrame + samples.length > end);
     return true;
@@ -47,7 +52,13 @@ class ClickProcessor extends AudioWorkletProcessor {
     const report: SoundedClick[] = clicks.map(({ frame, voice }) => ({ frame, voice, sounded: frame >= currentFrame }));
     const inTime = clicks.filter(({ frame }) => frame >= currentFrame);
     this.#sounding.push(...inTime.map((click) => this.#soundingOf(click)));
-    this.port.postMessage(report);
+    this.#tell(report, end);
+  }
+
+  /** None at all tells that time goes on. */
+  #tell(clicks: readonly SoundedClick[], end: number): void {
+    this.port.postMessage(clicks);
+    this.#toldFrame = end;
   }
 }
 

@@ -41,6 +41,8 @@ export interface Engine {
   cancelClicks(fromFrame?: number): void;
   /** Told of each click once its frame was computed, with whether it sounded. */
   onClick(listener: (click: SoundedClick) => void): () => void;
+  /** Told a few times a second that time goes on, by the sound itself: a page out of sight has timers that hardly move, and its sound goes on. */
+  onTime(listener: () => void): () => void;
   /** Sends the microphone's sound to a port as `CapturedBlock`s, in place of the port before; see EarClient.listenTo. Nothing without a microphone. */
   captureTo(port: MessagePort): void;
   /** Plays samples (mono, full scale ±1) at their own rate from a frame on, default as soon as possible. */
@@ -127,6 +129,7 @@ const resumeUnlessClosed = async (context: AudioContext): Promise<void> => {
 
 function engineOf({ context, microphone, clicks, capture }: Parts, clickSound: () => ClickSound = () => USUAL_CLICK): Engine {
   const clicked = new Set<(click: SoundedClick) => void>();
+  const timed = new Set<() => void>();
   const troubled = new Set<(problem: DeviceProblem) => void>();
   const returned = new Set<() => void>();
   const tabled = new Set([USUAL_CLICK]);
@@ -136,6 +139,7 @@ function engineOf({ context, microphone, clicks, capture }: Parts, clickSound: (
   const order = (what: ClickOrder): void => clicks.port.postMessage(what);
   clicks.port.onmessage = ({ data }: MessageEvent<readonly SoundedClick[]>) => {
     for (const click of data) for (const listener of clicked) listener(click);
+    for (const listener of timed) listener();
   };
   watch(context, trouble);
   const held = microphone && capture ? heldIn({ context, microphone, capture }, { trouble, returned }) : null;
@@ -159,6 +163,7 @@ function engineOf({ context, microphone, clicks, capture }: Parts, clickSound: (
     },
     cancelClicks: (fromFrame = 0) => order({ type: 'cancel', fromFrame }),
     onClick: (listener) => added(clicked, listener),
+    onTime: (listener) => added(timed, listener),
     captureTo: (port) => capture?.port.postMessage({ port }, [port]),
     play: (samples, sampleRateHz, fromFrame) => playIn(context, samples, { sampleRateHz, fromFrame: fromFrame ?? nextFrameOf(context) }),
     playOver: (samples, sampleRateHz) => playIn(context, samples, { sampleRateHz, fromFrame: nextFrameOf(context), over: true }),

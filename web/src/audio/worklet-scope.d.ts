@@ -15,6 +15,8 @@ declare class AudioWorkletProcessor {
 
 declare const currentFrame: number;
 
+declare const sampleRate: number;
+
 declare function registerProcessor(
   name: string,
   processor: new (options: {

@@ -13,7 +13,7 @@ import type {
   Packed,
   ProvisionalStroke,
   Requests,
-  TakeMeta,
+  TakeAsked,
 } from './protocol.ts';
 
 export { readSoundFile } from './sound-file.ts';
@@ -27,8 +27,13 @@ export interface SoundSource {
 export interface EarClient {
   /** Connects the microphone's sound; again by itself when the Worker had to be restarted. */
   listenTo(source: SoundSource): void;
-  /** Begins a take; its sound is stored from `fromFrame` on, in chunks of a second at most. Doubtful (`store-…`) when heard but not stored. */
-  openTake(meta: TakeMeta): Promise<Reading<true>>;
+  /**
+   * Begins a take; its sound is stored from `fromFrame` on, in chunks of a second at most. That frame may lie ahead, or up to half a minute back.
+   * Doubtful (`store-…`) when heard but not stored.
+   */
+  openTake(asked: TakeAsked): Promise<Reading<true>>;
+  /** Moves the end of an open take that was told when it was opened. */
+  moveTakeEnd(ask: Requests['moveTakeEnd']['ask']): Promise<Reading<true>>;
   /**
    * Ends a take at `toFrame` (or where it is, when that has passed), hears it as a whole, and writes its record.
    * Waits for the frames up to `toFrame` to arrive; when the microphone is gone the take ends with what there is.
@@ -69,7 +74,7 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     sticks: new Set<(counted: StickCount) => void>(),
     problem: new Set<(problem: Problem) => void>(),
   };
-  const openTakes = new Map<string, TakeMeta>();
+  const openTakes = new Map<string, TakeAsked>();
   let source: SoundSource | null = null;
   let sticksAtHz: number | null = null;
   const connect = (): void => {
@@ -87,7 +92,7 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
     },
     /** Takes that were open go on in the new Worker, with a gap. */
     onRestart() {
-      for (const meta of openTakes.values()) void link.ask('openTake', meta);
+      for (const asked of openTakes.values()) void link.ask('openTake', asked);
       connect();
       if (sticksAtHz !== null) void link.ask('listenForSticks', { on: true, sampleRateHz: sticksAtHz });
     },
@@ -97,9 +102,14 @@ export function startEar({ storeName = DIARY_NAME }: { readonly storeName?: stri
       source = from;
       connect();
     },
-    openTake(meta) {
-      openTakes.set(meta.takeId, meta);
-      return link.ask('openTake', meta);
+    openTake(asked) {
+      openTakes.set(asked.takeId, asked);
+      return link.ask('openTake', asked);
+    },
+    moveTakeEnd({ takeId, toFrame }) {
+      const asked = openTakes.get(takeId);
+      if (asked) openTakes.set(takeId, { ...asked, toFrame });
+      return link.ask('moveTakeEnd', { takeId, toFrame });
     },
     closeTake(take) {
       openTakes.delete(take.takeId);

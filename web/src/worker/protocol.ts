@@ -12,6 +12,12 @@ import type { TakeMeta } from '../store/take-rows.ts';
 
 export type { TakeMeta, TakeSpan };
 
+/** A take to be opened. */
+export interface TakeAsked extends TakeMeta {
+  /** First frame that is no longer part of it, where that is known already: it holds nothing beyond, however late it is closed. */
+  readonly toFrame?: number;
+}
+
 /** A take heard to its end. */
 export interface HeardTake {
   readonly takeId: string;
@@ -88,7 +94,8 @@ export interface Packed {
 
 /** Page to Worker, each answered by a `Reply` of the same request id. */
 export interface Requests {
-  readonly openTake: { readonly ask: TakeMeta; readonly answer: true };
+  readonly openTake: { readonly ask: TakeAsked; readonly answer: true };
+  readonly moveTakeEnd: { readonly ask: { readonly takeId: string; readonly toFrame: number }; readonly answer: true };
   /** Seconds of clicks known only afterwards may be told with `clicksSec`. `toFrame`: first frame that is no longer part of it. */
   readonly closeTake: {
     readonly ask: { readonly takeId: string; readonly toFrame: number } & ToldClicks;

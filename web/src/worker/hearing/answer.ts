@@ -28,7 +28,8 @@ export function answerFor(
     return reading;
   };
   const answers: Answers = {
-    openTake: (meta) => takes.open(meta),
+    openTake: (asked) => takes.open(asked),
+    moveTakeEnd: (ask) => takes.moveEnd(ask),
     closeTake: (ask) => remember(ask.takeId, takes.close(ask)),
     dropTake: ({ takeId }) => takes.drop(takeId),
     glanceTake: (ask) => takes.glance(ask),

@@ -3,8 +3,11 @@ import type { CapturedBlock } from '../../audio/capture.ts';
 import type { Meter } from '../protocol.ts';
 import { createMeter } from './meter.ts';
 
-/** How much of the past is kept for a take whose first frame has gone by when it is opened. Assumption: a page blocked for a second may still open one in time. */
-const KEPT_FRAMES = 96_000;
+/**
+ * How much of the past is kept for a take whose first frame has gone by when it is asked for: half a minute at 48 kHz, 6 MB. Assumption: a page that
+ * stands still from the end of a block into the next is asked to be closed before that.
+ */
+const KEPT_FRAMES = 1_440_000;
 
 /** Who listens. */
 export type Listener = (block: CapturedBlock) => void;
@@ -12,8 +15,8 @@ export type Listener = (block: CapturedBlock) => void;
 export interface Input {
   /** Takes the sound from this port from now on; the sample rate is that of the takes to come. */
   connect(port: MessagePort): void;
-  /** Adds a listener, which first hears what is still kept. Gives the way to stop. */
-  listen(listener: Listener): () => void;
+  /** Adds a listener, which first hears what is still kept of so many frames; default all that is. Gives the way to stop. */
+  listen(listener: Listener, keptFrames?: number): () => void;
 }
 
 /** @param onMeter told how loud it is; the rate at which it is told assumes 48 kHz. */
@@ -37,8 +40,9 @@ export function createInput(onMeter: (meter: Meter) => void): Input {
       kept.length = 0;
       port.onmessage = ({ data }: MessageEvent<CapturedBlock>) => take(data);
     },
-    listen(listener) {
-      for (const block of kept) listener(block);
+    listen(listener, keptFrames = KEPT_FRAMES) {
+      const from = (kept.at(-1)?.frame ?? 0) - keptFrames;
+      for (const block of kept.filter(({ frame }) => frame >= from)) listener(block);
       listeners.add(listener);
       return () => listeners.delete(listener);
     },

@@ -30,7 +30,9 @@ export interface Recorder {
   hear(block: CapturedBlock): void;
   /** Frame of the audio context up to which sound has arrived. */
   heardUntil(): number;
-  /** Settles once the frames up to `toFrame` are heard, or nothing came for a second. */
+  /** What comes from that frame on is no part of it. */
+  endsAt(toFrame: number): void;
+  /** Ends it at `toFrame`, or where it is when that has passed; settles once the frames up to `toFrame` are heard, or nothing came for a second. */
   until(toFrame: number): Promise<void>;
   /** The sound from a frame of the take on, once it has arrived up to another, or nothing came for a second. */
   recent(fromFrame: number, toFrame: number): Promise<ReturnType<Recent['from']>>;
@@ -67,6 +69,9 @@ export function createRecorder(meta: TakeMeta, options: RecorderOptions): Record
       tell();
     },
     heardUntil: () => heardUntil,
+    endsAt(frame) {
+      toFrame = frame;
+    },
     async until(frame) {
       toFrame = frame;
       await waitFor(frame);

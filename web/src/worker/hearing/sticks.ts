@@ -2,6 +2,9 @@
 import { createSticks, type StickCount, stepSticks } from '@evenhand/core/session';
 import type { Input } from './input.ts';
 
+/** How much of what was heard before is listened to, so that it is known what is always there. Assumption: no longer, or clicks that were meant for the start are heard again. */
+const BEFORE_SEC = 2;
+
 /** Begins or ends listening; a second beginning starts afresh. */
 export type StickListening = (asked: { readonly on: boolean; readonly sampleRateHz: number }) => void;
 
@@ -16,6 +19,6 @@ export function listenForSticks(input: Input, tell: (count: StickCount) => void)
     stop = input.listen(({ frame, samples }) => {
       const counted = stepSticks(sticks, samples, frame);
       if (counted) tell(counted);
-    });
+    }, BEFORE_SEC * sampleRateHz);
   };
 }

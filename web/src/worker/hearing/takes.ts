@@ -3,7 +3,7 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 import type { Heard } from '@evenhand/core/stroke';
 import { fileClock } from '@evenhand/core/take';
 import type { TakeMeta, TakeRow } from '../../store/take-rows.ts';
-import type { GlanceRequest, HeardTake, MeasuredTake, ProvisionalStroke, Requests, ToldClicks } from '../protocol.ts';
+import type { GlanceRequest, HeardTake, MeasuredTake, ProvisionalStroke, Requests, TakeAsked, ToldClicks } from '../protocol.ts';
 import type { Archive } from './archive.ts';
 import { answerOf, type Listened, listen, type TakeEnding } from './heard.ts';
 import type { Input } from './input.ts';
@@ -22,7 +22,9 @@ export interface Surroundings {
 }
 
 export interface Takes {
-  open(meta: TakeMeta): Promise<Reading<true>>;
+  open(asked: TakeAsked): Promise<Reading<true>>;
+  /** Moves the end of a take that was told when it was opened. */
+  moveEnd(ask: Requests['moveTakeEnd']['ask']): Promise<Reading<true>>;
   close(ask: Requests['closeTake']['ask']): Promise<Reading<HeardTake>>;
   /** Hears one round of a take that goes on, as the whole will be heard in the end. */
   glance(ask: GlanceRequest): Promise<Reading<MeasuredTake>>;
@@ -41,11 +43,15 @@ export function createTakes(around: Surroundings): Takes {
   // Promises, because a take may be closed before the store has answered that it is open.
   const open = new Map<string, Promise<OpenTake>>();
   return {
-    async open(meta) {
-      const beginning = begin(around, meta);
+    async open({ toFrame, ...meta }) {
+      const beginning = begin(around, meta, toFrame);
       open.set(meta.takeId, beginning);
       const { problems } = await beginning;
       return { value: true, problems: problems.map((problem) => ({ ...problem, severity: 'doubtful' })) };
+    },
+    async moveEnd({ takeId, toFrame }) {
+      (await open.get(takeId))?.recorder.endsAt(toFrame);
+      return { value: true, problems: [] };
     },
     async close(ask) {
       const take = await open.get(ask.takeId);
@@ -70,7 +76,7 @@ export function createTakes(around: Surroundings): Takes {
   };
 }
 
-async function begin(around: Surroundings, meta: TakeMeta): Promise<OpenTake> {
+async function begin(around: Surroundings, meta: TakeMeta, toFrame: number | undefined): Promise<OpenTake> {
   const unlock = lockTake(around.storeName, meta.takeId);
   const store = await around.archive.opened;
   const begun = store.value ? await store.value.begin(meta) : { value: null, problems: store.problems };
@@ -81,6 +87,7 @@ async function begin(around: Surroundings, meta: TakeMeta): Promise<OpenTake> {
     onStroke: ({ timeSec, levelDb, drum }) => around.onStroke({ takeId, frame: fromFrame + Math.round(timeSec * sampleRateHz), levelDb, drum }),
     onProblem: around.onProblem,
   });
+  if (toFrame !== undefined) recorder.endsAt(toFrame);
   const unlisten = around.input.listen(recorder.hear);
   const stop = (): void => {
     unlisten();
