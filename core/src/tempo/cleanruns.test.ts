@@ -68,6 +68,31 @@ describe('eight main strokes in a row (says: JOB.md)', () => {
   });
 });
 
+describe('a stroke of which nothing was heard in its place (issue 8: an uneven bar of fast sixteenths told nothing)', () => {
+  // 60 ms between sixteenths at 250: a stroke belongs to its place within 45 % of that.
+  const cycle = cycleOf('RLRRLRLL', 4);
+  const candidates = play(cycle, { cycles: 16, tempoBpm: 250 });
+  const even = measure(candidates, cycle, { tempoBpm: 250, durationSec: candidates.at(-1)!.timeSec + 1 }).value!;
+  const unheard = even.strokes[20]!;
+  const strokes = even.strokes.map((stroke) =>
+    stroke === unheard ? { ...stroke, status: 'notAudible' as const, playedSec: null, errorMs: null, levelDb: null } : stroke,
+  );
+  const withExtra = (offsMs: readonly number[]) => ({
+    ...even,
+    strokes,
+    extra: offsMs.map((ms) => ({ timeSec: unheard.expectedSec + ms / 1000, levelDb: 0 })),
+  });
+
+  test.each([
+    { offsMs: [], runs: 15, clean: 15, untold: 1, says: 'nothing else was heard: it tells nothing' },
+    { offsMs: [35], runs: 16, clean: 15, untold: 0, says: 'it came 35 ms late: it is heard, and not in time' },
+    { offsMs: [-40], runs: 16, clean: 15, untold: 0, says: 'it came 40 ms early' },
+    { offsMs: [70], runs: 15, clean: 15, untold: 1, says: 'what lies beyond its neighbours is another' },
+  ])('extra strokes at $offsMs ms: $says', ({ offsMs, runs, clean, untold }) => {
+    expect(cleanRuns(withExtra(offsMs), { cycle })).toEqual({ runs, clean, untold, offVolume: [] });
+  });
+});
+
 test('a spread of 10 ms against ±24 ms leaves runs clean as the normal distribution says (closed form: .98360⁸ = .876; tolerance 4 standard errors of 300)', () => {
   const random = seededRandom(11);
   const { clean, runs } = runsFor('RLRRLRLL', { cycles: 300, stroke: () => ({ offMs: 10 * normal(random) }) }, { tolerance: 'wide' });
