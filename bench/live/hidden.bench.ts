@@ -14,7 +14,7 @@ import { killAll } from '../../web/e2e/machine/chromium.ts';
 import { type LoosePage, startHideable } from '../../web/e2e/machine/hideable.ts';
 import { clicksOutOfSight } from '../../web/e2e/machine/outofsight.ts';
 import { plannedBefore, plannedPart } from '../../web/e2e/planned.ts';
-import { ANY_MICROPHONE, repeatedMicrophone } from '../../web/e2e/planted.ts';
+import { microphoneOf, repeatedMicrophone, silentFile } from '../../web/e2e/planted.ts';
 import { clickOf } from '../../web/src/app/recording.ts';
 import { type AppServer, serveApp } from '../app/server.ts';
 import { againstNode, record, writeMicrophone } from './recorded.ts';
@@ -114,10 +114,14 @@ test('the ear: it hears what Node hears, and every sample is there', async ({ ba
   await browser.kill();
 });
 
-/** As in the test named "a session without a touch": sevens in sixteenths, even or so ragged that no run is clean. */
+/**
+ * As in the test named "a session without a touch": sevens in sixteenths, even or so ragged that no run is clean. The tolerance is 18 ms (JOB.md: three
+ * times 6 ms); two neighbours of any eight lie 20 ms and more behind the rest (median 12, mean 15), and within 45 % of a sixteenth of theirs, so that
+ * all are heard.
+ */
 const SESSION_BPM = 240;
 const EVEN = { countIn: 8, perBeat: 4, lateMs: [] };
-const RAGGED = { ...EVEN, lateMs: [0, 24, -6, 22, 8, -20, 27, 0, -22, 18, 30] };
+const RAGGED = { ...EVEN, lateMs: [0, 12, 36, 36, 12, 0, 12] };
 /** A round of seven bars each, so that the tempo moves between blocks only; it comes back in the last, while it is played. */
 const BLOCK_COUNT = Math.round((AWAY_SEC + 2 * IN_SIGHT_SEC) / 11.5);
 const BLOCK_SEC = (AWAY_SEC + 2 * IN_SIGHT_SEC) / (BLOCK_COUNT - 0.25);
@@ -128,7 +132,8 @@ const BLOCKS = Array.from(
 
 test('a session: it goes on, and the screen is right when it comes back', async () => {
   const app: AppServer = await serveApp(join(import.meta.dirname, '../../web/dist'));
-  const browser = await startHideable(profile(), ANY_MICROPHONE);
+  // Nothing but the drummer: the fake microphone's own beep twice a second would be played to.
+  const browser = await startHideable(profile(), microphoneOf(silentFile('hidden-room.wav')));
   await (await browser.page.context().newCDPSession(browser.page)).send('Page.setBypassCSP', { enabled: true });
   const exercise = ownExercise(readContent(readSticking('RLRLRLL').value!, { perBeat: 4, surfaces: 'R=pad L=pad' }).value!, 'Seven');
   const blocks = BLOCKS.map(({ part }) => plannedPart(exercise, part, { minutes: BLOCK_SEC / 60, tempoBpm: SESSION_BPM }));
@@ -178,8 +183,7 @@ function judge(records: readonly DiaryRecord[]): { readonly told: string; readon
   for (const [k, { part, plays }] of BLOCKS.slice(0, -1).entries()) {
     const block = blocks[k]!;
     const { heard, nextTempo } = block;
-    // What is ragged may fit no sticking, so that few runs are told.
-    expect(heard!.runCount, `runs of block ${k + 1}`).toBeGreaterThan(plays === RAGGED ? 0 : 5);
+    expect(heard!.runCount, `runs of block ${k + 1}`).toBeGreaterThan(5);
     expect(heard!.cleanRunCount, `block ${k + 1}`).toBe(plays === RAGGED ? 0 : heard!.runCount);
     // A reference take keeps its tempo. Even work raises its own, ragged work lowers it, and the next block of work takes it up.
     expect(block.tempoBpm, `block ${k + 1}`).toBe(part === 'reference' ? SESSION_BPM : tempoBpm);
