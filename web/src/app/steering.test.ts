@@ -3,7 +3,7 @@ import { meansStart, meantBy } from './steering.ts';
 
 const press = (key: string, repeat = false) => ({ key, repeat, target: null });
 
-test.each([' ', 'Enter', 'PageDown'])('"%s" starts a session (issue 2: by key or a page-turn pedal)', (key) => {
+test.each([' ', 'Enter', 'PageDown', 'ArrowRight'])('"%s" starts a session (issue 2: by key or a page-turn pedal)', (key) => {
   expect(meansStart(press(key))).toBe(true);
   expect(meansStart(press(key, true))).toBe(false);
 });

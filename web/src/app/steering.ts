@@ -9,9 +9,17 @@ interface KeyPress {
   readonly target: EventTarget | null;
 }
 
-/** Whether a key starts the session: page down always, space and Enter unless they belong to a control that has the focus. */
-export const meansStart = ({ key, repeat, target }: KeyPress): boolean =>
-  !repeat && (key === 'PageDown' || ([' ', 'Enter'].includes(key) && !isControl(target)));
+/**
+ * Whether a key starts the session: a pedal's page key wherever in the screen the focus is; its arrow, Enter and space unless the control that has the focus does
+ * something with them. A box to be ticked goes by space alone, so Enter on it is the page's own: start. @source [AriaPractices]
+ */
+export function meansStart({ key, repeat, target }: KeyPress): boolean {
+  const uses = USES[key];
+  return !repeat && uses !== undefined && !isA(target, uses) && !isA(target, ELSEWHERE);
+}
+
+/** Whether a key ends typing in a field, so that the next one starts: what was typed counts first. */
+export const endsTyping = ({ key, repeat, target }: KeyPress): boolean => !repeat && key === 'Enter' && isA(target, TYPED);
 
 /**
  * What a key means while a session runs, or null. Space stays with a focused button.
@@ -55,5 +63,17 @@ const COMMANDS: Readonly<Record<string, 'repeat' | 'faster' | 'slower' | 'keep' 
 };
 
 const CONTROLS = 'button, a, input, select, textarea, summary, [contenteditable]';
+/** In the header and what it opens, keys are for what stands there. */
+const ELSEWHERE = ':not(html, body, main, main *)';
+const TYPED = 'input:not([type=checkbox], [type=radio], [type=range], [type=file])';
+/** What by the ARIA practices does something with a key of its own. */
+const USES: Readonly<Record<string, string>> = {
+  PageDown: 'textarea',
+  ArrowRight: `${TYPED}, [type=radio], [type=range], select, textarea, [contenteditable], [tabindex="0"]`,
+  Enter: `${TYPED}, [type=file], button, a, select, textarea, summary, [contenteditable]`,
+  ' ': CONTROLS,
+};
 
-const isControl = (target: EventTarget | null): boolean => (target as Partial<Element> | null)?.matches?.(CONTROLS) ?? false;
+const isA = (target: EventTarget | null, selector: string): boolean => (target as Partial<Element> | null)?.matches?.(selector) ?? false;
+
+const isControl = (target: EventTarget | null): boolean => isA(target, CONTROLS);
