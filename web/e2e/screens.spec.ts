@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { microphoneOf, plantedFile, silentFile } from './planted.ts';
-import { standFaults } from './stand.ts';
+import { glanceFaults, standFaults } from './stand.ts';
 import { walk } from './way.ts';
 
 /** Set EVENHAND_LOOK to a folder to get a picture of every screen at every size. */
@@ -46,8 +46,9 @@ for (const size of SIZES) {
           silence,
           see: async (name) => {
             faults.push(...(await faultsOf(page, name)));
-            if (name === 'session-paused') {
-              for (const at of SIZES) faults.push(...(await standFaults(page, at)));
+            const fromAfar = { 'session-paused': standFaults, 'session-between': glanceFaults }[name];
+            if (fromAfar) {
+              for (const at of SIZES) faults.push(...(await fromAfar(page, at)));
               await page.setViewportSize(size);
             }
             if (LOOK) await picture(page, join(LOOK, `${name}-${size.name}-${colorScheme}.png`), name);

@@ -29,12 +29,32 @@ export async function standFaults(page: Page, size: Size): Promise<readonly stri
   const small = Object.entries(LEAST).flatMap(([what, least]) => {
     const px = heights.px[what];
     if (px === undefined) return [`${size.name}: no ${what} on the stand`];
-    const arcMin = (Math.atan((px * mmOf(size)) / DISTANCE_MM) * 180 * 60) / Math.PI;
+    const arcMin = arcMinOf(px, size);
     return arcMin < least - SLACK ? [`${size.name}: ${what} ${arcMin.toFixed(1)}′ of ${least}′`] : [];
   });
   const faint = heights.contrast < 3 ? [`${size.name}: frame ${heights.contrast.toFixed(1)} to 1`] : [];
   return [...small, ...faint, ...heights.cut.map((what) => `${size.name}: “${what}” is cut off`)];
 }
+
+/** The same of what was heard, told in a rest in a word or two; and whether all of it is on the screen. */
+export async function glanceFaults(page: Page, size: Size): Promise<readonly string[]> {
+  await page.setViewportSize(size);
+  await page.evaluate(() => new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(resolve))));
+  const { px, text, cut } = await page.evaluate(() => {
+    const glance = document.querySelector('.glance')!;
+    const pen = document.createElement('canvas').getContext('2d')!;
+    const { fontWeight, fontSize, fontFamily } = getComputedStyle(glance);
+    pen.font = `${fontWeight} ${fontSize} ${fontFamily}`;
+    const [inside, around] = [glance.getBoundingClientRect(), glance.parentElement!.getBoundingClientRect()];
+    const cut = inside.bottom > around.bottom + 1 || inside.right > innerWidth || glance.scrollWidth > glance.clientWidth;
+    return { px: pen.measureText('H').actualBoundingBoxAscent, text: glance.textContent, cut };
+  });
+  const arcMin = arcMinOf(px, size);
+  const small = arcMin < LEAST.letters - SLACK ? [`${size.name}: “${text}” ${arcMin.toFixed(1)}′ of ${LEAST.letters}′`] : [];
+  return cut ? [...small, `${size.name}: “${text}” is cut off`] : small;
+}
+
+const arcMinOf = (px: number, size: Size): number => (Math.atan((px * mmOf(size)) / DISTANCE_MM) * 180 * 60) / Math.PI;
 
 /** In the page: least heights of capitals and figures as they are painted, the frame against its sheet by WCAG's relative luminance, and what of the line above the music is not on the screen. */
 function measured(): { px: Record<string, number>; contrast: number; cut: string[] } {

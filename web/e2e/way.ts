@@ -137,6 +137,9 @@ async function walkSession(page: Page, see: Walk['see']): Promise<void> {
   await see('session-paused');
   await page.getByRole('button', { name: 'Next block' }).click();
   await expect(page.getByText('Block 2 of 3')).toBeVisible();
+  // A short rest: held, so that it can be looked at.
+  await page.keyboard.press('PageUp');
+  await expect(page.locator('.glance')).toBeVisible();
   await see('session-between');
   await page.mouse.move(200, 200);
   await page.getByRole('button', { name: 'Something hurts' }).click();

@@ -76,6 +76,8 @@ export const steeringLabels = {
   /** After what was heard of a round. */
   glance: (playedBpm: number, nextBpm: number) =>
     nextBpm > playedBpm ? `A bit faster: ${nextBpm}.` : nextBpm < playedBpm ? `Again a bit slower: ${nextBpm}.` : '',
+  /** The same from two metres, where the tempo itself stands above. */
+  glanceTempo: (playedBpm: number, nextBpm: number) => (nextBpm > playedBpm ? 'a bit faster' : nextBpm < playedBpm ? 'a bit slower' : ''),
   howItRuns: 'How it runs',
   tellBy: 'The next block is told by',
   tellNames: tellBy,

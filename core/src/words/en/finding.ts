@@ -103,13 +103,24 @@ const SPECIAL: Readonly<Record<string, (params: CauseParams, detail: string) => 
 };
 
 /** In a double, time is told as the space inside it. */
-function doubleTime({ time, ofDouble, what, index }: CauseParams): string {
-  if (time === 'even') return '';
+function doubleTime(params: CauseParams): string {
+  if (params.time === 'even') return '';
+  const inside = spaceInDouble(params);
+  if (!inside) return `comes ${params.time}`;
+  return `comes too ${inside.space === 'close' ? 'close to' : 'far from'} the ${inside.which === 'second' ? 'first' : 'second'}`;
+}
+
+/** Which stroke of a double moved, and what that does to the space inside it; null where it is no double, or where not one stroke but a limb moved. */
+export function spaceInDouble({
+  time,
+  ofDouble,
+  what,
+  index,
+}: CauseParams): { readonly which: 'first' | 'second'; readonly space: 'close' | 'far' } | null {
   const [kind] = what.split(':');
   const which = kind === 'second-of-double' || ofDouble === 'second' ? 'second' : kind === 'first-of-double' || ofDouble === 'first' ? 'first' : null;
-  if (!which || (index < 0 && !kind?.endsWith('-of-double'))) return `comes ${time}`;
-  const close = which === 'second' ? time === 'early' : time === 'late';
-  return `comes too ${close ? 'close to' : 'far from'} the ${which === 'second' ? 'first' : 'second'}`;
+  if (!which || (index < 0 && !kind?.endsWith('-of-double'))) return null;
+  return { which, space: (which === 'second') === (time === 'early') ? 'close' : 'far' };
 }
 
 const clauses = (subject: string, parts: readonly string[]): string => sentence(subject, parts).replace(/\.$/, '');
@@ -121,7 +132,7 @@ function sentence(subject: string, parts: readonly string[]): string {
 }
 
 /** Which of the two is the subject: the one that moved in time, or the second where only volume differs. */
-const subjectOf = ({ gap, moved }: PairParams): 'first' | 'second' => (gap === 'even' ? 'second' : moved);
+export const subjectOf = ({ gap, moved }: PairParams): 'first' | 'second' => (gap === 'even' ? 'second' : moved);
 
 function pairName(params: PairParams): string {
   const { first, second, limb, only } = params;
