@@ -174,6 +174,23 @@ test('a page that stands still from before a block until three seconds into it h
   await run.over;
 });
 
+test('a microphone that is plugged in again before the first click hears the block from that click on', async () => {
+  const stage = standIn(true);
+  const { room, engine, store, asked } = stage;
+  stage.pull();
+  const pages = sessionPages(room, store, { blocks: [block], stickingPointId: null, onProblems: () => {} });
+  const run = runSession({ ...UNTOLD, room, engine, pages, blocks: [block] });
+  expect(asked.opened).toEqual([]);
+  stage.move(1);
+  stage.plugIn();
+  stage.plugIn();
+  expect(asked.opened.map(({ fromFrame }) => fromFrame)).toEqual([asked.clicks[0]!.frame]);
+  run.send('stop');
+  run.send('stop');
+  await run.over;
+  expect(asked.dropped).toBe(1);
+});
+
 test('without a microphone it clicks all the same, and the diary says nothing was heard', async () => {
   const { asked, records } = await playThrough(false, [block]);
   expect([asked.opened.length, asked.measured.length]).toEqual([0, 0]);

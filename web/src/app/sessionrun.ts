@@ -11,7 +11,6 @@ import {
   outcomeSoFar,
   type SaidRound,
   type SessionBlock,
-  type SessionClick,
   type SessionEffect,
   type SessionEvent,
   type SessionState,
@@ -22,7 +21,7 @@ import {
 import type { TempoResult } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import { type BlockPage, type MeasuredBlock, measuredBlock } from './blockpage.ts';
-import { type BlockTakes, blockTakes } from './blocktake.ts';
+import { blockTakes } from './blocktake.ts';
 import { heardBlock, heardRound, isFirstClean, type Judged } from './heardblock.ts';
 import { type Listened, listened } from './listened.ts';
 import { heardByWord, roundByWord } from './ownword.ts';
@@ -30,6 +29,7 @@ import { clickOf } from './recording.ts';
 import { countsForWork } from './results.ts';
 import type { Room } from './room.ts';
 import type { SessionPages } from './sessionpages.ts';
+import { askAgain, record, type TakeHands } from './sessiontakes.ts';
 
 export type TempoEffect = Extract<SessionEffect, { kind: 'tempo' }>;
 
@@ -62,14 +62,11 @@ export interface SessionRunOptions extends Judged {
   readonly onProblems: (problems: readonly Problem[]) => void;
 }
 
-interface Hands {
+interface Hands extends TakeHands {
   readonly options: SessionRunOptions;
-  readonly takes: BlockTakes;
   readonly measured: Map<number, MeasuredBlock>;
   /** What came of the blocks of this session, by place, each tempo in its turn. */
   readonly results: Map<number, readonly Result[]>;
-  readonly takeNames: Map<number, string[]>;
-  clicks: readonly SessionClick[];
   readonly listened: Listened;
   state(): SessionState;
   send(event: SessionEvent): void;
@@ -97,11 +94,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
   });
   const untick = engine.onTime(() => send({ kind: 'tick', frame: engine.nextFrame() }));
   const unlisten = engine.onProblem((problem) => options.onProblems([problem]));
-  // Plugged in again in a rest: the take that was asked for without it is there in time.
-  const unplug = engine.onMicrophoneBack(() => {
-    const { takeAsked, takeOpen } = state;
-    if (takeAsked && !takeOpen && takes.idsOf([takeAsked.take]).length === 0) record({ kind: 'openTake', ...takeAsked }, state, hands);
-  });
+  const unplug = engine.onMicrophoneBack(() => askAgain(state, hands));
   let ended = false;
 
   function send(event: SessionEvent): void {
@@ -191,36 +184,6 @@ function click(effect: EffectOf<'clicks' | 'cancelClicks'>, hands: Hands): void 
     hands.clicks = hands.clicks.filter((one) => one.frame < effect.fromFrame);
     engine.cancelClicks(effect.fromFrame);
   }
-}
-
-function record(effect: EffectOf<'openTake' | 'moveTakeEnd' | 'dropTake' | 'closeTake'>, state: SessionState, hands: Hands): void {
-  const namesOf = (block: number) => hands.takeNames.get(block) ?? [];
-  switch (effect.kind) {
-    case 'openTake':
-      if (!hands.options.engine.microphone) return;
-      hands.takeNames.set(effect.block, [...namesOf(effect.block), effect.take]);
-      hands.takes.open(effect, hands.options.pages.sessionId);
-      break;
-    case 'moveTakeEnd':
-      hands.takes.moveEnd(effect.take, effect.toFrame);
-      break;
-    case 'dropTake':
-      hands.takeNames.set(
-        effect.block,
-        namesOf(effect.block).filter((name) => name !== effect.take),
-      );
-      hands.takes.drop(effect.take);
-      break;
-    case 'closeTake':
-      closeTake(effect, state, hands);
-  }
-}
-
-function closeTake({ take, atFrame }: EffectOf<'closeTake'>, state: SessionState, hands: Hands): void {
-  const run = [...state.runs, ...(state.previousRun ? [state.previousRun.run] : [])].find((one) => one.take === take);
-  hands.takes.close(take, atFrame, { clicks: hands.clicks, beats: run ? beatFramesOf(run.layout, atFrame) : [] });
-  // Takes are closed in turn: no later one asks for what sounded before this.
-  if (run) hands.clicks = hands.clicks.filter(({ frame }) => frame >= run.layout.startFrame);
 }
 
 function keepPart({ kind, part }: EffectOf<'keep' | 'letGo'>, state: SessionState, { takes, options }: Hands): void {
