@@ -10,5 +10,5 @@ export default defineConfig({
     minify: false,
     rolldownOptions: { output: { entryFileNames: 'evenhand.mjs', chunkFileNames: '[name]-[hash].mjs' } },
   },
-  ssr: { noExternal: true, external: ['libflacjs', 'minimp3-wasm', 'opus-decoder', 'stb-vorbis'] },
+  ssr: { noExternal: true, external: ['libflacjs', 'canvaskit-wasm', 'minimp3-wasm', 'opus-decoder', 'stb-vorbis'] },
 });

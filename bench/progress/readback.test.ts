@@ -73,7 +73,7 @@ const plots = WIDTHS_PX.flatMap((widthPx) => [
 ]);
 const shown = (['square', 'wide'] as const).map((shape) => {
   const [then, now] = takes.map((measurement, k) => ({ day: addDays(FIRST, 300 * k), measurement }));
-  return { kind: 'rings', svg: thenNowPicture(then!, now!, { shape, id: shape, cycle, sticking: 'RLRLKK', perBeat: 4, said: [] }) };
+  return { kind: 'rings', svg: thenNowPicture(then!, now!, { shape, of: 'days', id: shape, cycle, sticking: 'RLRLKK', perBeat: 4, said: [] }) };
 });
 
 const script = join(import.meta.dirname, 'readsvg.py');

@@ -114,7 +114,7 @@ const sentences: Sentences<CliProblem> = {
         ? 'No sticking was heard at one tempo both on a pad and without one. Play the phrase on both, at the same tempo.'
         : 'The phrase was not yet heard at one tempo on two days, so there is no then and now. The plan has a reference take each week.',
   'then-now-no-sound': () =>
-    'The sound of one of the two takes is not in this diary any more, or too little of it can be told. The figures are kept: write a page (.html, .pdf) or a picture (.svg).',
+    'The sound of one of the two takes is not in this diary any more, or too little of it can be told. The figures are kept: write a page (.html, .pdf) or a picture (.png, .svg).',
   'then-now-without-sound': () =>
     'The sound of one of the two takes is not in this diary any more, or too little of it can be told, so the page has none. Its figures are kept.',
   'serve-not-built': () => 'The app is not built yet. Run `npm run build` in the folder of Evenhand, or just `npm start`.',

@@ -15,7 +15,7 @@ import type { Tried } from './files.ts';
 import { doubt, refuse } from './problems.ts';
 
 /** Kinds of file, by the end of their name. */
-export const THEN_NOW_ENDINGS = ['.html', '.pdf', '.svg', '.wav'] as const;
+export const THEN_NOW_ENDINGS = ['.html', '.pdf', '.png', '.svg', '.wav'] as const;
 type Ending = (typeof THEN_NOW_ENDINGS)[number];
 
 /** What the latest take is held against, as it is typed. */
@@ -59,7 +59,9 @@ export async function makeThenNow(diary: ReadableDiary, asked: ThenNowAsked): Pr
 async function bytesOf(compared: TakesCompared, sound: ThenNowSound | null, { ending, shape, size, madeMs }: ThenNowAsked): Promise<Uint8Array> {
   if (ending === '.pdf') return thenNowPdf(compared, { madeMs, size });
   if (ending === '.wav') return thenNowWav(sound!, compared);
-  return new TextEncoder().encode(ending === '.svg' ? thenNowSvg(compared, shape) : thenNowHtml(compared, { sound }));
+  if (ending === '.html') return new TextEncoder().encode(thenNowHtml(compared, { sound }));
+  const svg = thenNowSvg(compared, shape);
+  return ending === '.png' ? (await import('./picture-png.ts')).pngOf(svg) : new TextEncoder().encode(svg);
 }
 
 function toldOf({ of, blocks, thenDay, nowDay, tempoBpm, told, volumes }: TakesCompared, sound: boolean): ThenNowMade['told'] {

@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { inflateSync } from 'node:zlib';
 import { loudnessLkfs } from '@evenhand/core/signal';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readCall } from '../src/arguments.ts';
@@ -40,6 +41,28 @@ const report = async (end: string, ...more: string[]) => {
   return { file, ...(await called(home, '--then-now', '-o', file, ...more)) };
 };
 
+/** Red of any pixel of a PNG of 8 bits, read by the steps of its standard: the parts joined, inflated, and each row told from the one above. */
+function lightOf(png: Buffer): (x: number, y: number) => number {
+  const parts: Buffer[] = [];
+  for (let at = 8; at < png.length; at += 12 + png.readUInt32BE(at))
+    if (png.toString('latin1', at + 4, at + 8) === 'IDAT') parts.push(png.subarray(at + 8, at + 8 + png.readUInt32BE(at)));
+  const [width, channels] = [png.readUInt32BE(16), png[25] === 6 ? 4 : 3];
+  const [raw, stride] = [inflateSync(Buffer.concat(parts)), width * channels];
+  const rows: Uint8Array[] = [];
+  for (let y = 0; (stride + 1) * y < raw.length; y++) {
+    const [filter, row, above] = [raw[y * (stride + 1)]!, new Uint8Array(stride), rows[y - 1] ?? new Uint8Array(stride)];
+    for (let i = 0; i < stride; i++) {
+      const [left, up, corner] = [row[i - channels] ?? 0, above[i]!, above[i - channels] ?? 0];
+      const guess = left + up - corner;
+      const [a, b, c] = [left, up, corner].map((one) => Math.abs(guess - one)) as [number, number, number];
+      const paeth = a <= b && a <= c ? left : b <= c ? up : corner;
+      row[i] = raw[y * (stride + 1) + 1 + i]! + [0, left, up, (left + up) >> 1, paeth][filter]!;
+    }
+    rows.push(row);
+  }
+  return (x, y) => rows[y]![x * channels]!;
+}
+
 /** Samples of a WAV of 16 bits, channel by channel. */
 function channelsOf(bytes: Buffer): readonly [Float32Array, Float32Array] {
   const of = (channel: number) =>
@@ -47,8 +70,8 @@ function channelsOf(bytes: Buffer): readonly [Float32Array, Float32Array] {
   return [of(0), of(1)];
 }
 
-/** The page with its sound, made once. */
-let page = '';
+/** The page with its sound, and the samples of the clip, made once. */
+let [page, clipLength] = ['', 0];
 
 describe('report --then-now (says: issue 9, one page, a picture, a sound clip)', () => {
   test('JSON tells which takes, and what changed: the second kick, which was planted', async () => {
@@ -67,6 +90,18 @@ describe('report --then-now (says: issue 9, one page, a picture, a sound clip)',
     expect(readFileSync((await report('.svg', '--square')).file, 'utf8')).toContain('width="1080" height="1080"');
   });
 
+  test('as PNG 1920 by 1080, or square, with ink on the ring and none beside it (arithmetic: a circle of 168 round 230, 230, half right and below)', async () => {
+    const sizeOf = (png: Buffer) => [png.readUInt32BE(16), png.readUInt32BE(20)];
+    expect(sizeOf(readFileSync((await report('.png')).file))).toEqual([1920, 1080]);
+    const png = readFileSync((await report('.png', '--square')).file);
+    expect(sizeOf(png)).toEqual([1080, 1080]);
+    const lightAt = lightOf(png);
+    // 30 + (230 + 168/√2)·500/460, and the same from 200 down.
+    const across = (by: number) => lightAt(409 + by, 579 + by);
+    expect(Math.min(...[-2, -1, 0, 1, 2].map(across))).toBeLessThan(160);
+    expect([-14, 14, -400].map(across)).toEqual([255, 255, 255]);
+  });
+
   test('the page holds both rings, the table with its heads, what differed as it was written, and the sound', async () => {
     const html = readFileSync((await report('.html')).file, 'utf8');
     page = html;
@@ -79,14 +114,15 @@ describe('report --then-now (says: issue 9, one page, a picture, a sound clip)',
   test('to the ear: four stretches, equally loud within .1 LU (says: ITU-R BS.1770-4)', async () => {
     const [left, right] = channelsOf(readFileSync((await report('.wav')).file));
     expect(left).toEqual(right);
+    clipLength = left.length;
     const stretch = left.length / 4;
     const loud = [0, 1].map((k) => loudnessLkfs([left.slice(k * stretch, (k + 1) * stretch)], 44_100)!);
     expect(Math.abs(loud[0]! - loud[1]!)).toBeLessThan(0.1);
   });
 
   test('slowed to three quarters it lasts a third longer, and says so and what the set-up was (says: arithmetic; RIFF, LIST INFO)', async () => {
-    const [own, slowed] = [readFileSync((await report('.wav')).file), readFileSync((await report('.wav', '--speed', '0.75')).file)];
-    expect(channelsOf(slowed)[0].length / channelsOf(own)[0].length).toBeCloseTo(4 / 3, 4);
+    const slowed = readFileSync((await report('.wav', '--speed', '0.75')).file);
+    expect(channelsOf(slowed)[0].length / clipLength).toBeCloseTo(4 / 3, 4);
     const words = slowed.subarray(44 + slowed.readUInt32LE(40)).toString('utf8');
     expect(words).toMatch(/^LIST.{4}INFOINAM/s);
     expect(words).toContain('RLRLKK, 16ths at 126: Then and now');
@@ -138,7 +174,7 @@ describe('report --then-now (says: issue 9, one page, a picture, a sound clip)',
   });
 
   test.each([
-    { given: ['-o', 'a.png'], option: '-o' },
+    { given: ['-o', 'a.jpg'], option: '-o' },
     { given: ['-o', 'a.pdf', '--paper', 'a5'], option: '--paper' },
     { given: ['-o', 'a.pdf', '--against', 'month'], option: '--against' },
     { given: ['-o', 'a.wav', '--speed', '0.2'], option: '--speed' },

@@ -276,6 +276,10 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   expect([...(await downloaded(page, 'Save a square picture')).subarray(16, 24)]).toEqual([0, 0, 4, 56, 0, 0, 4, 56]);
   const clip = await downloaded(page, 'Save the sound (WAV)');
   expect([clip.toString('latin1', 0, 4), clip.readUInt16LE(22)]).toEqual(['RIFF', 2]);
+  // What is heard slowed is saved slowed: samples of a second more for each three.
+  await page.getByLabel('Speed').selectOption({ label: 'three quarters' });
+  const slowed = await downloaded(page, 'Save the sound (WAV)');
+  expect(slowed.readUInt32LE(40) / clip.readUInt32LE(40)).toBeCloseTo(4 / 3, 4);
   expect((await downloaded(page, 'Save one page with the sound (HTML)')).toString()).toContain('<audio controls src="data:audio/wav');
   expect((await downloaded(page, 'Save one page to print (PDF)')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
   const weeks = page.getByRole('region', { name: 'The page of the weeks' });

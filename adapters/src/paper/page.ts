@@ -3,10 +3,9 @@
 import type { Language } from '@evenhand/core/words';
 import type PDFDocument from 'pdfkit';
 import type { StructureElement, TextOptions } from 'pdfkit';
-import { bytesOfBase64 } from '../base64.ts';
 import { PAPERS, type PaperSize } from '../paper-size/index.ts';
+import { faces } from './faces.ts';
 import { MARGIN, SMALL_SIZE } from './parameters.ts';
-import { SERIF_REGULAR, SERIF_SEMIBOLD } from './serif.generated.ts';
 
 /** The two weights there are. */
 export type Face = 'regular' | 'semibold';
@@ -58,7 +57,8 @@ export async function openPaper(info: PaperInfo): Promise<Paper> {
   const { width: pageWidth, height: pageHeight } = PAPERS[info.size ?? 'a4'];
   const doc = await openDocument(info, [pageWidth, pageHeight]);
   const bytes = collected(doc);
-  doc.registerFont('regular', bytesOfBase64(SERIF_REGULAR)).registerFont('semibold', bytesOfBase64(SERIF_SEMIBOLD));
+  const { regular, semibold } = faces();
+  doc.registerFont('regular', regular).registerFont('semibold', semibold);
   const root = doc.struct('Document');
   doc.addStructure(root);
   const bottom = pageHeight - MARGIN;

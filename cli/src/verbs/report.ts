@@ -23,7 +23,7 @@ export const report: Verb = {
   format,
   summary: 'Writes what was heard and what came of it, then and now, as a page to read or print.',
   about:
-    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try; CSV has the clean tempo of each exercise on each of its days, and with --rose-with what rose with what. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
+    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try; CSV has the clean tempo of each exercise on each of its days, and with --rose-with what rose with what. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.png, .svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
   takesFile: true,
   options: [
     {
@@ -33,7 +33,7 @@ export const report: Verb = {
       placeholder: 'FILE',
       example: 'report.pdf',
       required: true,
-      about: 'The file to write; its end says of which kind: .html, .pdf or .csv, with --then-now .html, .pdf, .svg or .wav.',
+      about: 'The file to write; its end says of which kind: .html, .pdf or .csv, with --then-now .html, .pdf, .png, .svg or .wav.',
     },
     { name: 'then-now', kind: 'switch', example: '', about: 'The phrase then and now, in place of what was heard.' },
     {
@@ -147,9 +147,8 @@ function wrongCall(call: Call): readonly SaidProblem[] {
   if (!comparedOf(against)) return [refuseOption('--against', against, { wanted: 'first, week or pad', example: 'week' })];
   if (speed < SLOWEST || speed > 1) return [refuseOption('--speed', String(speed), { wanted: 'a share from 0.5 to 1', example: '0.75' })];
   if (call.flag['then-now'] && !endingOf(call)) {
-    const png = /\.png$/i.test(output) ? ' (the app saves pictures as PNG)' : '';
     return [
-      refuseOption('-o', output, { wanted: `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}${png}`, example: 'then-and-now.pdf' }),
+      refuseOption('-o', output, { wanted: `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}`, example: 'then-and-now.pdf' }),
     ];
   }
   if (call.flag['rose-with'] && !isTable(call))

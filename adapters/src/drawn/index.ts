@@ -1,0 +1,2 @@
+/** The door of this folder: what others may import. */
+export * from './drawn.ts';
