@@ -44,15 +44,6 @@ export function heardBlock(
   return { said, ...totalOf(turns), nextTempoBpm, why: reason, ...(each.length > 1 ? { stretches: each } : {}) };
 }
 
-/** A round of fewer runs is clean by chance. Assumption. */
-const FEWEST_RUNS = 4;
-
-/** Whether a round is the first at its tempo of which every run was clean, of an exercise that was played before. */
-export function isFirstClean({ clean, runs }: Heard, tempoBpm: number, before: readonly TempoResult[]): boolean {
-  const allClean = (one: Pick<TempoResult, 'clean' | 'runs'>) => one.runs >= FEWEST_RUNS && one.clean === one.runs;
-  return allClean({ clean, runs }) && before.length > 0 && before.every((one) => one.tempoBpm < tempoBpm || !allClean(one));
-}
-
 interface Told {
   readonly earlier?: readonly TempoResult[];
   readonly stretches?: MeasuredBlock['stretches'];

@@ -22,7 +22,8 @@ import type { TempoResult } from '@evenhand/core/tempo';
 import type { Engine } from '../audio/engine.ts';
 import { type BlockPage, type MeasuredBlock, measuredBlock } from './blockpage.ts';
 import { blockTakes } from './blocktake.ts';
-import { heardBlock, heardRound, isFirstClean, type Judged } from './heardblock.ts';
+import { keepFirstClean, roundsSoFar } from './firstclean.ts';
+import { heardBlock, heardRound, type Judged } from './heardblock.ts';
 import { type Listened, listened } from './listened.ts';
 import { heardByWord, roundByWord } from './ownword.ts';
 import { clickOf } from './recording.ts';
@@ -68,6 +69,7 @@ interface Hands extends TakeHands {
   /** What came of the blocks of this session, by place, each tempo in its turn. */
   readonly results: Map<number, readonly Result[]>;
   readonly listened: Listened;
+  readonly keepFirstClean: ReturnType<typeof keepFirstClean>;
   state(): SessionState;
   send(event: SessionEvent): void;
 }
@@ -81,6 +83,7 @@ export function runSession(options: SessionRunOptions): SessionRun {
     options,
     takes,
     listened: listened(engine, takes),
+    keepFirstClean: keepFirstClean(pages),
     measured: new Map(),
     results: new Map(),
     takeNames: new Map(),
@@ -232,10 +235,8 @@ async function glance(span: ExerciseSpan, state: SessionState, hands: Hands): Pr
   if (!reading.value) return;
   const earlier = beforeRound(block, span, hands);
   const heard = heardRound(block, reading, { tolerance, shapes, earlier });
-  if (countsForWork(block) && isFirstClean(heard, span.tempoBpm, earlier)) {
-    const part = hands.takes.partOf(span.take, span.fromFrame, span.toFrame);
-    if (part) hands.options.pages.keep(part, block, 'first-clean-kept');
-  }
+  const part = hands.takes.partOf(span.take, span.fromFrame, span.toFrame);
+  if (part) hands.keepFirstClean({ block, heard, part, before: [...earlier, ...roundsSoFar(hands.state(), block)] });
   hands.send({ kind: 'glanced', frame: engine.nextFrame(), block: span.block, round: span.round, byEar: true, heard });
 }
 
