@@ -91,7 +91,8 @@ function explained(values: readonly number[], slots: readonly number[], length: 
   return 1 - (within / (values.length - used)) * ((values.length - 1) / total);
 }
 
-function cyclesDoubt({ strokes }: Measurement): MeasurementProblem[] {
+/** Whether all that is measured is too little to judge by. */
+export function cyclesDoubt({ strokes }: Measurement): MeasurementProblem[] {
   const cycleCount = new Set(strokes.map(({ cycle }) => cycle)).size;
   return cycleCount < FEW_CYCLES ? [{ code: 'too-few-cycles', severity: 'doubtful', params: { cycleCount } }] : [];
 }

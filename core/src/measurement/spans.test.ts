@@ -76,6 +76,16 @@ describe('rounds of a take', () => {
     expect(Math.max(...value!.strokes.map(({ errorMs }) => Math.abs(errorMs!)))).toBeLessThan(0.01);
   });
 
+  test('of which one was cut short are enough together (says: arithmetic, RLRRLRLL is 2 beats long)', () => {
+    const letters = 'RLRRLRLL';
+    const short = { ...spanOf(32), toSec: 2 + 36 * BEAT_SEC };
+    const of = (spans: readonly ReturnType<typeof spanOf>[]) =>
+      measureSpans([...round(letters, 0, 0), ...round(letters, 32, 0)], cycleOf(letters, 4), { tempoBpm: TEMPO, clickTimesSec: clicks, spans })
+        .problems;
+    expect(of([spanOf(0), short])).toEqual([]);
+    expect(of([short])).toEqual([{ code: 'too-few-cycles', severity: 'doubtful', params: { cycleCount: 2 } }]);
+  });
+
   test('that are the whole take give what measure gives', () => {
     const letters = 'RLRRLRLL';
     const take = later(round(letters, 0, 0), -2);

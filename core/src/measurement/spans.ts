@@ -4,6 +4,7 @@ import type { Reading } from '../problem.ts';
 import { add, compare, multiply, type Rational, rational, subtract, toNumber, ZERO } from '../rational.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { beatSec, secOfMs } from '../units.ts';
+import { cyclesDoubt } from './doubts.ts';
 import { eventsOf } from './events.ts';
 import { type MeasureOptions, measure } from './measure.ts';
 import type { ExtraStroke, MeasuredStroke, Measurement, MeasurementProblem } from './measurement.ts';
@@ -36,7 +37,10 @@ export function measureSpans(candidates: readonly Candidate[], cycle: ExpectedCy
   const measured = readings.flatMap(({ value }) => value ?? []);
   const problems = onceEach(readings.flatMap((reading) => reading.problems));
   if (measured.length === 0) return { value: null, problems: problems.length > 0 ? problems : [NOTHING] };
-  return { value: pooled(measured, cycle), problems: problems.filter(({ severity }) => severity === 'doubtful') };
+  const value = pooled(measured, cycle);
+  // A round that was cut is short; what counts is all of them together.
+  const doubts = problems.filter(({ code, severity }) => severity === 'doubtful' && code !== 'too-few-cycles');
+  return { value, problems: [...doubts, ...cyclesDoubt(value)] };
 }
 
 const NOTHING: MeasurementProblem = { code: 'nothing-to-match', severity: 'refused', params: { strokeCount: 0 } };
