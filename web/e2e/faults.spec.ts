@@ -166,6 +166,8 @@ test('a session goes on starved, without a screen lock, out of sight, blocked, i
   expect(clicks.slice(1).map((frame, k) => Math.abs(frame - clicks[k]! - rateHz / 4) <= 1)).toEqual(clicks.slice(1).map(() => true));
   await page.keyboard.press('Escape');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Done for today');
+  // It is heard as a whole behind the page.
+  await expect.poll(async () => (await recordsOf(page)).filter(({ kind }) => kind === 'take').length).toBe(1);
   const records = await recordsOf(page);
   const takes = records.filter(({ kind }) => kind === 'take').map(({ body }) => body as TakeBody);
   expect(takes.map(({ clock }) => clock.contextFrame0)).toEqual([clicks[0]]);
