@@ -52,7 +52,7 @@ export class Promises {
   /** Up only when more than 85 of 100 rounds at this tempo came off, down only when fewer did (JOB.md); takes down what was promised. */
   note(day: DayRead, blocks: readonly PlayedBlock[]): void {
     for (const [k, { title, tempo, hadIt, again }] of blocks.entries()) {
-      const next = /next time (.+ at \d+)/.exec(day.items[k]!)?.[1];
+      const next = /Next time (.+ at \d+)/.exec(day.items[k]!)?.[1];
       if (next === undefined) continue;
       const [bpm, nextBpm] = [bpmOf(tempo), bpmOf(next)];
       const history = [...(this.#said.get(title) ?? []), { bpm, hadIt, again, heard: hadIt + again === 0 }];
