@@ -104,7 +104,9 @@ async function thinAndBack(page: Page): Promise<void> {
   expect((await readBackupAtOnce(bytesSource(await saved(page)))).value!.takeIds).toHaveLength(1);
 }
 
-test('practice without the tool, a correction with its history, a table out and in with its wrong line, found again by a word', async ({ page }) => {
+test('practice without the tool, a correction with its history, a table out and in with its wrong line, found again by a word; all of it back when the browser loses its database', async ({
+  page,
+}) => {
   await arrive(page);
   await toDiary(page);
   await page.getByText('Practice without Evenhand', { exact: true }).click();
@@ -132,7 +134,21 @@ test('practice without the tool, a correction with its history, a table out and 
   await page.getByRole('searchbox', { name: 'Find days' }).fill('PAD old');
   await expect(page.getByText('1 day found.')).toBeVisible();
   await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText('old pad work');
+  await loseDatabase(page);
+  await expect(page.getByText(/^The browser had lost the diary that it kept here\. \d+ entries were brought back/)).toBeVisible();
+  await toDiary(page);
+  await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText('old pad work');
+  await page.reload();
+  await expect(page.getByRole('region', { name: 'Earlier days' })).toContainText('old pad work');
+  await expect(page.getByText('brought back')).toBeHidden();
 });
+
+/** What a browser did that was killed: the diary's database is gone, and the app is opened. */
+async function loseDatabase(page: Page): Promise<void> {
+  await page.goto('manifest.webmanifest');
+  await page.evaluate(() => new Promise((resolve) => Object.assign(indexedDB.deleteDatabase('evenhand'), { onsuccess: resolve })));
+  await page.goto('');
+}
 
 test('where the browser does not promise to keep the diary, saving it is called to mind until it is done', async ({ page }) => {
   await page.addInitScript(() => {

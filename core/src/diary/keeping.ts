@@ -9,5 +9,7 @@ export type KeepingProblem =
   | Problem<'store-blocked', Record<string, never>>
   | Problem<'store-closed', Record<string, never>>
   | Problem<'store-failed', { readonly reason: string }>
+  /** Doubtful: all is well again. `isAll`: the browser had lost everything that it kept, sound too; else only some entries. */
+  | Problem<'store-brought-back', { readonly recordCount: number; readonly isAll: boolean }>
   | Problem<'take-not-stored', { readonly takeId: string }>
   | Problem<'take-cut-off', { readonly durationSec: number }>;

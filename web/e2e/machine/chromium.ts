@@ -1,5 +1,7 @@
 /** A Chromium of its own for tests that kill it: with a profile that outlives it, no goodbye said. */
 import { type ChildProcess, spawn } from 'node:child_process';
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
 import { type Browser, chromium } from '@playwright/test';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../../playwright.config.ts';
@@ -19,7 +21,7 @@ export interface Killable {
   kill(): Promise<void>;
 }
 
-/** A browser that was killed does not always answer when it is started again; so often it is tried. */
+/** On a machine that does much else a browser does not always answer in time; so often it is tried. */
 const TRIES = 3;
 
 /** @param profile folder of the browser's data. @param more arguments for it. */
@@ -28,13 +30,19 @@ export async function startChromium(profile: string, more: readonly string[] = [
     try {
       return await startOnce(profile, more);
     } catch (error) {
+      const groups = [...running].map(({ pid }) => pid!);
       killAll();
+      await Promise.all(groups.map(untilGone));
       if (tried === TRIES) throw error;
     }
   }
 }
 
+/** What a browser that was killed leaves: with it the next one takes the profile for in use, where the number of its process was given again. */
+const LEFT = ['SingletonLock', 'SingletonCookie', 'SingletonSocket'];
+
 async function startOnce(profile: string, more: readonly string[]): Promise<Killable> {
+  for (const name of LEFT) rmSync(join(profile, name), { force: true });
   const child = spawn(
     chromiumPath(),
     [
@@ -53,13 +61,29 @@ async function startOnce(profile: string, more: readonly string[]): Promise<Kill
   return {
     browser,
     devtools: [child.stdio[3] as Writable, child.stdio[4] as Readable],
-    kill: () =>
-      new Promise((resolve) => {
-        child.once('exit', () => resolve());
-        // The whole group: Chromium's processes for storage and pages are children.
-        process.kill(-child.pid!, 'SIGKILL');
-      }),
+    async kill() {
+      const isOver = new Promise((resolve) => child.once('exit', resolve));
+      // The whole group: Chromium's processes for storage and pages are children.
+      process.kill(-child.pid!, 'SIGKILL');
+      await isOver;
+      await untilGone(child.pid!);
+    },
   };
+}
+
+/** So long is waited for the last process of a group that was killed; where nobody clears away what is over, some stay in the list for ever. */
+const GONE_MS = 1000;
+
+/** Until the last process of a group that was killed has let go of its files. */
+async function untilGone(group: number): Promise<void> {
+  for (const began = Date.now(); Date.now() - began < GONE_MS; ) {
+    try {
+      process.kill(-group, 0);
+    } catch {
+      return;
+    }
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
 }
 
 /** Chromium says on standard error where it can be reached. */

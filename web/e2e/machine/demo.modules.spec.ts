@@ -30,7 +30,8 @@ test('the demo is made once, with sound to each take, and nothing of it stands i
 
 test('one that was cut off while it was made is made anew; clearing leaves no database', async ({ page }) => {
   const result = await page.evaluate(async (ask) => {
-    const { clearDemo, DEMO_NAME, openDemo } = await import('../../src/demo/open.ts');
+    const { clearDemo, openDemo } = await import('../../src/demo/open.ts');
+    const { DEMO_NAME } = await import('../../src/demo/asked.ts');
     const cut = await window.rig.storeOf(DEMO_NAME);
     await cut.append([window.rig.note('left over')]);
     cut.close();

@@ -1,8 +1,9 @@
 /**
- * kill -9 of the whole browser at random moments of saving, upgrading, backing up, restoring and letting sound go: what was acknowledged is there, and nothing is half.
+ * kill -9 of the whole browser at random moments of saving, upgrading, backing up, restoring and letting sound go, and once of six the browser's database is
+ * gone or broken afterwards: what was acknowledged is there, and nothing is half.
  * Six in `npm test`; `EVENHAND_KILLS=50 npm run e2e -- -g "at random moments"` for more.
  */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { seededRandom } from '@evenhand/core/random';
@@ -13,7 +14,7 @@ const KILLS = Number(process.env.EVENHAND_KILLS ?? 6);
 /** Kills fall into so many milliseconds after the work began. Assumption: each of the works takes about as long on such a small diary. */
 const WITHIN_MS = 250;
 const FIXTURE = readFileSync(join(import.meta.dirname, '../../../adapters/fixtures/backup-version-1.zip')).toString('base64');
-const WORKS = ['save', 'restore', 'backup', 'upgrade', 'thin'] as const;
+const WORKS = ['save', 'restore', 'backup', 'upgrade', 'thin', 'lose'] as const;
 
 type Work = (typeof WORKS)[number];
 
@@ -36,6 +37,7 @@ async function begin(page: Page, work: Work, kill: number): Promise<void> {
       };
       const works: Record<string, () => Promise<unknown>> = {
         save: pairs,
+        lose: pairs,
         backup: async () => {
           void pairs();
           const packer = window.rig.startPacker('killed', () => {});
@@ -100,7 +102,14 @@ const found = (page: Page, name: string, upgraded = false) =>
     [name, upgraded] as const,
   );
 
-test('kill -9 at random moments of saving, restoring, backing up, upgrading and letting sound go: all that was acknowledged, nothing half', async ({
+const toldOnOpening = (page: Page, name: string): Promise<readonly string[]> =>
+  page.evaluate(async (database) => {
+    const { value, problems } = await window.rig.openStore(database);
+    value?.close();
+    return problems.map(({ code }) => code);
+  }, name);
+
+test('kill -9 at random moments of saving, restoring, backing up, upgrading and letting sound go, and the database lost: all that was acknowledged, nothing half', async ({
   baseURL,
 }) => {
   // On a machine that does much else a start of the browser takes its time.
@@ -125,10 +134,22 @@ test('kill -9 at random moments of saving, restoring, backing up, upgrading and 
       done.push({ work, kill });
     }
     await chromium.kill();
+    if (done.at(-1)?.work === 'lose' && kill < KILLS) loseDatabase(profile, kill);
   }
   rmSync(profile, { recursive: true, force: true });
   expect(done).toHaveLength(KILLS);
 });
+
+/** What a disk or a browser can do to all databases of the site at once: remove them, or leave the list of their files in pieces. */
+function loseDatabase(profile: string, kill: number): void {
+  const all = join(profile, 'Default', 'IndexedDB');
+  const [folder] = readdirSync(all).filter((name) => name.endsWith('.leveldb'));
+  if (Math.floor(kill / WORKS.length) % 2 === 0) {
+    rmSync(all, { recursive: true });
+    return;
+  }
+  for (const name of readdirSync(join(all, folder!))) if (/^(CURRENT|MANIFEST)/.test(name)) writeFileSync(join(all, folder!, name), 'in pieces');
+}
 
 async function check(page: Page, work: Work, kill: number, acknowledged: ReadonlySet<string>): Promise<void> {
   if (work === 'restore') {
@@ -158,10 +179,11 @@ async function check(page: Page, work: Work, kill: number, acknowledged: Readonl
     expect(new Set(texts)).toEqual(new Set(['was here']));
     return;
   }
+  if (work === 'lose') expect(await toldOnOpening(page, 'killed')).toEqual(['store-brought-back']);
   const { texts, deviceId } = await found(page, 'killed');
   writers.add(deviceId);
-  // The identity is made with the database: another one means that not an entry is missing but all that was there.
-  expect(writers.size, 'the browser itself threw the whole database away and made it anew').toBe(1);
+  // The identity is made with the database: another one means that it was lost and what came back is not the same diary.
+  expect(writers.size, 'another writer').toBe(1);
   const there = new Set(texts);
   for (const pair of [...acknowledged].filter((name) => /^\d+-\d+$/.test(name))) expect(there, pair).toContain(`${pair} first`);
   for (const text of texts) expect(there).toContain(text.endsWith('first') ? text.replace('first', 'second') : text.replace('second', 'first'));

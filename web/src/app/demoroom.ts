@@ -1,7 +1,8 @@
 /** The machine room of the demo: the same as a drummer's, on a database of its own. */
 import type { KeepingProblem } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { clearDemo, DEMO_NAME, openDemo } from '../demo/open.ts';
+import { DEMO_NAME } from '../demo/asked.ts';
+import { clearDemo, openDemo } from '../demo/open.ts';
 import { type Store, writtenNow } from '../store/store.ts';
 import { type FirstRoom, roomOn } from './room.ts';
 

@@ -134,8 +134,11 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       (sitting.state ?? OVER).phase === OVER.phase &&
       ring().take.at === 'idle' &&
       keeping.stage.at !== 'working',
-    // Nothing was recorded yet: no ear is started to find that out.
-    async () => ((await store()?.holdsTakes()) ? room.ear().packTake() : { value: null, problems: [] }),
+    async () => {
+      await store()?.tend();
+      // Nothing was recorded yet: no ear is started to find that out.
+      return (await store()?.holdsTakes()) ? room.ear().packTake() : { value: null, problems: [] };
+    },
   );
 
   async function sessionOver(ended: SessionState): Promise<void> {

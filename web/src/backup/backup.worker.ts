@@ -4,6 +4,7 @@ import { type BackupProblem, type ImportMode, type KeepingProblem, refuseBackup 
 import type { Reading } from '@evenhand/core/problem';
 import { inDatabase } from '../store/asides.ts';
 import { type Database, openDatabase, openOne } from '../store/database.ts';
+import { markAllReplaced } from '../store/journal/mark.ts';
 import { noticesOf } from '../store/notice.ts';
 import { failed } from '../store/problems.ts';
 import { bringInBeside, type Counted, countingAgainst } from './bring-in.ts';
@@ -104,6 +105,7 @@ function told({ backup, close }: Pick<Checked, 'backup' | 'close'>, { counts, fi
 async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {
   const { backup, counts } = checked!;
   const done = mode === 'whole' ? await bringInWhole(db, { storeName, backup, counts }, tell) : await bringInBeside(db, backup, tell);
+  if (mode === 'whole') await markAllReplaced(storeName).catch(() => {});
   const notices = noticesOf(storeName);
   notices.tell();
   notices.close();

@@ -1,5 +1,8 @@
 /** The demo is asked for in the address, so that everything of it is loaded apart from the drummer's own diary. */
 
+/** Database of the demo; nothing of it stands anywhere else. */
+export const DEMO_NAME = 'evenhand-demo';
+
 /** Address of the demo for whoever has read the cautions. */
 export const DEMO_ADDRESS = './?demo=read';
 

@@ -7,10 +7,8 @@ import { followed, openDatabase } from '../store/database.ts';
 import { failed } from '../store/problems.ts';
 import { openStore, type Store } from '../store/store.ts';
 import { type TakeStore, takesOf } from '../store/takes.ts';
+import { DEMO_NAME } from './asked.ts';
 import type { Demo, DemoAsk, DemoTake } from './demo.ts';
-
-/** Nothing of the demo stands anywhere else. */
-export const DEMO_NAME = 'evenhand-demo';
 
 const NOT_KEPT = { askToKeep: false } as const;
 
@@ -72,7 +70,7 @@ async function writeDemo(store: Store, demo: Demo): Promise<readonly KeepingProb
   const options = { onLost: () => {} };
   const db = await openDatabase(DEMO_NAME, options);
   if (!db.value) return db.problems;
-  const takes = takesOf(followed(DEMO_NAME, db.value, options));
+  const takes = takesOf(followed(DEMO_NAME, db.value, options), null);
   const isTake = (id: string) => demo.takes.some(({ takeId }) => takeId === id);
   for (const take of demo.takes) {
     const record = demo.records.find(({ id }) => id === take.takeId) as KnownRecord<'take'>;

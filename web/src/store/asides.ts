@@ -1,7 +1,8 @@
 /** Diaries that a whole restore took the place of: where they lie, and how they go for good. */
 import { type Database, openOne } from './database.ts';
+import { emptyJournal, journalNames, removeJournal } from './journal/folder.ts';
 import { clearPacked } from './packed.ts';
-import { laterNames, type Replaced, replacedIn } from './standing.ts';
+import { isLater, laterNames, type Replaced, replacedIn } from './standing.ts';
 import type { Aside } from './take-rows.ts';
 
 const QUIETLY = { onLost: () => {} };
@@ -41,6 +42,7 @@ export async function letGo({ database, row }: Pick<Aside, 'database' | 'row'>):
       for (const name of ['records', 'takes', 'chunks', 'flacs', 'outlines'] as const) await transaction.objectStore(name).clear();
     }
     await transaction.done;
+    if (replaced) await emptyJournal(database);
   });
 }
 
@@ -54,17 +56,20 @@ export async function clearLeft(storeName: string): Promise<void> {
 /** Removes a diary with everything that is kept aside of it. */
 export async function removeDiary(storeName: string): Promise<void> {
   await clearPacked(storeName, 0);
-  for (const name of [...(await laterNames(storeName)), storeName]) await removed(name);
+  const left = (await journalNames()).filter((name) => isLater(storeName, name));
+  for (const name of new Set([...(await laterNames(storeName)), ...left, storeName])) await removed(name);
 }
 
-/** Resolves when the database is gone, or cannot go while somebody has it open. */
-const removed = (name: string): Promise<void> =>
-  new Promise((resolve, reject) => {
+/** Resolves when the database is gone, or cannot go while somebody has it open. Its journal goes first: cut off between, there is nothing it could be filled from. */
+async function removed(name: string): Promise<void> {
+  await removeJournal(name);
+  await new Promise<void>((resolve, reject) => {
     const request = indexedDB.deleteDatabase(name);
     request.onsuccess = () => resolve();
     request.onblocked = () => resolve();
     request.onerror = () => reject(request.error);
   });
+}
 
 /** Looks at every database of a diary, from the first to the one that stands. */
 async function alongside(storeName: string, look: (db: Database) => Promise<void>): Promise<void> {

@@ -3,6 +3,7 @@ import type { DiaryRecord, KeepingProblem, Made, OutlineSegment, RecordDraft } f
 import type { Reading } from '@evenhand/core/problem';
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { newId } from './id.ts';
+import { folderOf } from './journal/folder.ts';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
 import { failed } from './problems.ts';
 import { type Following, following, type Replaced, replacedIn } from './standing.ts';
@@ -27,6 +28,14 @@ export interface Facts {
   readonly replaced: Replaced;
   /** What the outlines are of; missing where they are not those of the records. */
   readonly outlined: Outlined;
+  /** When the journal was last held against the records; missing until then. */
+  readonly journalled: Journalled;
+}
+
+/** The records of the database and those in its journal, counted when each held what the other does; in the journal one may stand twice. */
+export interface Journalled {
+  readonly recordCount: number;
+  readonly inJournal: number;
 }
 
 /** The draft of a block's record, with its id. */
@@ -78,7 +87,7 @@ export interface OpenOptions {
   readonly steps?: readonly DatabaseStep[];
 }
 
-/** Opens the database that holds a diary now, from the one with its name on; refused as `openOne`. */
+/** Opens the database that holds a diary now, from the one with its name on; refused, and doubtful, as `openOne`. */
 export async function openDatabase(name: string, options: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
   for (let at = name; ; ) {
     const opened = await openOne(at, options);
@@ -97,8 +106,10 @@ export const followed = (name: string, db: Database, options: OpenOptions): Foll
   following(db, async () => (await openDatabase(name, options)).value);
 
 /**
- * Opens a database at the newest version, upgrading what is there in one transaction: all of it or nothing.
- * @returns refused when the browser keeps nothing, the data are newer than this program, or another tab does not let go of an older version.
+ * Opens a database at the newest version, upgrading what is there in one transaction: all of it or nothing. An empty one that has a journal is
+ * filled from it: the browser has lost what was there.
+ * @returns refused when the browser keeps nothing, the data are newer than this program, or another tab does not let go of an older version; doubtful
+ * when it was filled from its journal.
  */
 export function openOne(name: string, { onLost, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
   return new Promise((resolve) => {
@@ -108,9 +119,9 @@ export function openOne(name: string, { onLost, steps = STEPS }: OpenOptions): P
       resolve({ value: null, problems: [{ code: 'store-blocked', severity: 'refused', params: {} }] });
     };
     open(name, steps, { blocked, onLost }).then(
-      (db) => {
+      async (db) => {
         if (gaveUp) db.close();
-        resolve({ value: db, problems: [] });
+        else resolve({ value: db, problems: await fromJournal(db) });
       },
       (error: unknown) => resolve({ value: null, problems: [notOpened(error)] }),
     );
@@ -144,6 +155,13 @@ async function open(
     throw reason ?? error;
   });
   return db;
+}
+
+/** Of an empty database that has a journal the browser lost what was in it. What brings it back is fetched only then. */
+async function fromJournal(db: Database): Promise<readonly KeepingProblem[]> {
+  const outlined = (await db.get('facts', 'outlined').catch(() => undefined)) as Outlined | undefined;
+  const folder = outlined?.count === 0 ? await folderOf(db.name) : null;
+  return folder ? (await import('./journal/bringback.ts')).bringBackAll(db, folder) : [];
 }
 
 function notOpened(error: unknown): KeepingProblem {

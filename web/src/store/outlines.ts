@@ -24,7 +24,7 @@ import { standsStill } from './standing.ts';
 
 type Table<Name extends StoreNames<Tables>> = Pick<
   IDBPObjectStore<Tables, ArrayLike<StoreNames<Tables>>, Name, 'readwrite'>,
-  'get' | 'put' | 'delete'
+  'get' | 'put' | 'delete' | 'openCursor'
 >;
 
 /** The stores of a transaction that the outline is written in. */
@@ -45,31 +45,58 @@ const FIRST = 16;
 const SERIES = { standing: 0, days: 1 } as const satisfies Record<OutlineSeries, SegmentKey[0]>;
 const BOTH: readonly OutlineSeries[] = ['standing', 'days'];
 
-/** Adds new records to the outline, in the transaction that adds them to the diary. One that is not there, or of another version, stays so. */
-export async function outline({ facts, outlines }: OutlineTables, records: readonly DiaryRecord[]): Promise<void> {
-  const outlined = (await facts.get('outlined')) as Outlined | undefined;
-  if (outlined?.version !== OUTLINE_VERSION || records.length === 0) return;
-  const last = { ...outlined.last };
-  for (const series of BOTH) last[series] = await extend(outlines, { series, last: last[series] }, records);
-  await facts.put({ ...outlined, count: outlined.count + records.length, last }, 'outlined');
+/** Where an outline is added to: what it is of, and its last segments. */
+export interface OutlineEnd {
+  readonly outlined: Outlined | undefined;
+  readonly segments: Readonly<Record<OutlineSeries, OutlineSegment>>;
 }
 
-async function extend(
-  table: OutlineTables['outlines'],
-  to: { series: OutlineSeries; last: number },
-  records: readonly DiaryRecord[],
-): Promise<number> {
-  const own = records.filter((record) => seriesOf(record) === to.series);
-  let place = to.last;
-  let segment = own.length > 0 ? ((await table.get([SERIES[to.series], place])) ?? EMPTY_SEGMENT) : EMPTY_SEGMENT;
-  for (let at = 0; at < own.length; ) {
+/** Asks for the end of the outline at once, without waiting for one answer to ask the next. */
+export async function endOf({ facts, outlines }: OutlineTables): Promise<OutlineEnd> {
+  const lastOf = (series: OutlineSeries) =>
+    outlines.openCursor(IDBKeyRange.bound([SERIES[series], 0], [SERIES[series], Number.MAX_SAFE_INTEGER]), 'prev');
+  const [outlined, standing, days] = await Promise.all([facts.get('outlined') as Promise<Outlined | undefined>, lastOf('standing'), lastOf('days')]);
+  return { outlined, segments: { standing: standing?.value ?? EMPTY_SEGMENT, days: days?.value ?? EMPTY_SEGMENT } };
+}
+
+/**
+ * Adds new records to the outline, in the transaction that adds them to the diary. One that is not there, or of another version, stays so.
+ * @param end as `endOf` gave it in this transaction, where it was asked for already.
+ */
+export async function outline(tables: OutlineTables, records: readonly DiaryRecord[], end?: OutlineEnd): Promise<void> {
+  const { outlined, segments } = end ?? (await endOf(tables));
+  if (outlined?.version !== OUTLINE_VERSION || records.length === 0) return;
+  const put: Promise<unknown>[] = [];
+  const last = { ...outlined.last };
+  for (const series of BOTH) {
+    const grown = extended(
+      { place: last[series], segment: segments[series] },
+      records.filter((record) => seriesOf(record) === series),
+    );
+    for (const { place, segment } of grown) put.push(tables.outlines.put(segment, [SERIES[series], place]));
+    last[series] = grown.at(-1)?.place ?? last[series];
+  }
+  put.push(tables.facts.put({ ...outlined, count: outlined.count + records.length, last }, 'outlined'));
+  await Promise.all(put);
+}
+
+interface Placed {
+  readonly place: number;
+  readonly segment: OutlineSegment;
+}
+
+/** The segments that are other ones once records were added; the last one is the end. */
+function extended(end: Placed, records: readonly DiaryRecord[]): readonly Placed[] {
+  const grown: Placed[] = [];
+  let { place, segment } = end;
+  for (let at = 0; at < records.length; ) {
     if (segment.count >= FULL) [segment, place] = [EMPTY_SEGMENT, place + 1];
-    const more = own.slice(at, at + FULL - segment.count);
+    const more = records.slice(at, at + FULL - segment.count);
     segment = addToSegment(segment, more);
     at += more.length;
-    await table.put(segment, [SERIES[to.series], place]);
+    grown.push({ place, segment });
   }
-  return place;
+  return grown;
 }
 
 /** From now on the outline is not that of the records, until it is made anew. For transactions that do more than add. */

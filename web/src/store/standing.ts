@@ -34,8 +34,11 @@ const MARK = '~';
 /** The later databases of a diary that are here, whether they hold it or were left by a restore that was cut off. */
 export async function laterNames(storeName: string): Promise<readonly string[]> {
   const known = (await (indexedDB as Partial<IDBFactory>).databases?.call(indexedDB)) ?? [];
-  return known.flatMap(({ name }) => (name?.startsWith(`${storeName}${MARK}`) ? [name] : []));
+  return known.flatMap(({ name }) => (name && isLater(storeName, name) ? [name] : []));
 }
+
+/** Whether that may be one of the later databases of a diary. */
+export const isLater = (storeName: string, name: string): boolean => name.startsWith(`${storeName}${MARK}`);
 
 export const replacedIn = (db: Marked): Promise<Replaced | undefined> => db.get('facts', 'replaced') as Promise<Replaced | undefined>;
 

@@ -1,9 +1,11 @@
 /** The diary on this device: records appended and read, takes read back; nothing is ever overwritten. */
 import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { WRITTEN, writeDrafts, writeForeign } from './append.ts';
+import { type Added, type Writing, writeDrafts, writeForeign } from './append.ts';
 import { asidesOf, letGo } from './asides.ts';
 import { type BlockSoFar, type Database, type DatabaseStep, type Facts, type Followed, followed, type Identity, openDatabase } from './database.ts';
+import { inBoth } from './journal/both.ts';
+import { type Journal, openJournal } from './journal/client.ts';
 import { freeSound, type StoredSound, soundSizes } from './letgo.ts';
 import { noticesOf } from './notice.ts';
 import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts';
@@ -12,7 +14,6 @@ import { askToPersist, type Persistence, persistenceOf } from './persistence.ts'
 import { attempt } from './problems.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
 import { takesOf } from './takes.ts';
-import { inOneTransaction } from './transaction.ts';
 
 export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
@@ -28,7 +29,7 @@ export interface Store {
   readonly deviceId: string;
   readonly ownerId: string;
   /**
-   * Writes new records in one transaction that survives a power cut once this answers: all of them or none.
+   * Writes new records in one transaction, and beside it in the journal; they survive a power cut once this answers: all of them or none.
    * Gives each its id (unless the draft brings one), `v`, `ownerId` and `made`; ids of one draft may be named in another when brought along (`newId`).
    * After the first session record the browser is asked to keep the store (see `persistence`).
    */
@@ -61,6 +62,8 @@ export interface Store {
   soundSizes(): Promise<Reading<readonly StoredSound[], KeepingProblem>>;
   /** Removes the sound of takes for good, all or none; their records with the strokes stay. */
   freeSound(takeIds: readonly string[]): Promise<Reading<true, KeepingProblem>>;
+  /** Holds the diary against its second copy, brings back what it lacks (told as a problem), and copies what that lacks. Ask while nothing is played. */
+  tend(): Promise<void>;
   persistence(): Promise<Persistence>;
   /** Keeps the block that runs, as far as it was played, in the place of the one before. */
   keepSoFar(block: BlockSoFar): Promise<Reading<true, KeepingProblem>>;
@@ -89,7 +92,8 @@ export const DIARY_NAME = 'evenhand';
  * @param name of the database, default the drummer's.
  * @param options.steps of the database, for tests of upgrades; default what this version knows.
  * @param options.askToKeep whether the browser is asked to keep the store after the first session; default yes.
- * @returns refused when the browser keeps nothing (private window), the data come from a newer version, or another tab blocks the upgrade.
+ * @returns refused when the browser keeps nothing (private window), the data come from a newer version, or another tab blocks the upgrade;
+ * doubtful when the browser had lost it and it was brought back from its journal.
  */
 export async function openStore(
   name: string = DIARY_NAME,
@@ -104,18 +108,24 @@ export async function openStore(
   if (!db) return { value: null, problems };
   const identity = await attempt(() => db.get('facts', 'identity') as Promise<Identity>);
   if (!identity.value) return { value: null, problems: identity.problems };
-  return { value: storeOf(name, identity.value, { following: followed(name, db, { ...database, onLost }), troubled, askToKeep }), problems };
+  const following = followed(name, db, { ...database, onLost });
+  return { value: storeOf(name, identity.value, { following, troubled, askToKeep, journal: openJournal(name) }), problems };
 }
 
 interface Surroundings {
   readonly following: Followed;
   readonly troubled: Set<(problem: KeepingProblem) => void>;
   readonly askToKeep: boolean;
+  /** Null where none is kept. */
+  readonly journal: Journal | null;
 }
 
-function storeOf(name: string, identity: Identity, { following, troubled, askToKeep }: Surroundings): Store {
+function storeOf(name: string, identity: Identity, { following, troubled, askToKeep, journal }: Surroundings): Store {
   const notices = noticesOf(name);
-  const takes = takesOf(following);
+  const tell = (problem: KeepingProblem): void => {
+    for (const listener of troubled) listener(problem);
+  };
+  const takes = takesOf(following, journal);
   const on = <Value>(work: (db: Database) => Promise<Value>): Promise<Reading<Value, KeepingProblem>> =>
     following.on((db) => attempt(() => work(db)));
   const fact = async <Name extends keyof Facts>(which: Name) =>
@@ -126,8 +136,8 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     readers.set(db, reader);
     return reader;
   }
-  async function add<Value>(work: (transaction: Writing) => Promise<Value>): Promise<Reading<Value, KeepingProblem>> {
-    const written = await on((db) => inOneTransaction(db, WRITTEN, work));
+  async function add(work: (transaction: Writing) => Promise<Added>): Promise<Reading<Added['records'], KeepingProblem>> {
+    const written = await on((db) => inBoth(db, { journal, waitsForDisk: false }, work));
     if (written.value !== null) notices.tell();
     return written;
   }
@@ -140,9 +150,17 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
       if (askToKeep && written.value && drafts.some(({ kind }) => kind === 'session')) void on(askOnce);
       return written;
     },
-    merge: (records) => add((transaction) => writeForeign(transaction, records)),
+    async merge(records) {
+      const { value, problems } = await add((transaction) => writeForeign(transaction, records));
+      return { value: value?.length ?? null, problems };
+    },
     records: () => on((db) => db.getAll('records')),
-    read: (part, tell) => on((db) => readerOf(db).read(part, tell)),
+    async read(part, tell) {
+      const read = await on((db) => readerOf(db).read(part, tell));
+      // There is time for it now, and whoever has read everything may write.
+      if (read.value?.whole) journal?.start();
+      return read;
+    },
     recordsOf: (ids) => on((db) => recordsOf(db, ids)),
     historyOf: (id) => on(async (db) => [...(await recordsOf(db, [id])), ...readerOf(db).editsOf(id)]),
     ids: () => on((db) => db.getAllKeys('records')),
@@ -152,6 +170,12 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     holdsOpenTake: async () => ((await takes.open()).value ?? []).length > 0,
     soundSizes: () => on(soundSizes),
     freeSound: (takeIds) => on((db) => freeSound(db, takeIds)),
+    async tend() {
+      const done = await journal?.tend(name);
+      if (!done || done.broughtBack === 0) return;
+      notices.tell();
+      tell({ code: 'store-brought-back', severity: 'doubtful', params: { recordCount: done.broughtBack, isAll: false } });
+    },
     persistence: async () => (await on(persistenceOf)).value ?? 'cannotTell',
     askPersistence: async () => (await on(askToPersist)).value ?? 'cannotTell',
     savedAtMs: () => fact('savedAtMs'),
@@ -167,14 +191,13 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     close: () => {
       notices.close();
       following.db.close();
+      journal?.close();
     },
   };
 }
 
 const recordsOf = async (db: Database, ids: readonly string[]): Promise<readonly DiaryRecord[]> =>
   (await recordsAt(db, ids)).filter((record) => record !== undefined);
-
-type Writing = Parameters<typeof writeDrafts>[0];
 
 async function askOnce(db: Database): Promise<void> {
   if ((await db.get('facts', 'persistence')) === undefined) await askToPersist(db);

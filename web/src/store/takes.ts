@@ -1,8 +1,10 @@
 /** The sound of takes, stored while it is recorded; used by the Worker. */
 import type { KeepingProblem, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { WRITTEN, writeDrafts } from './append.ts';
+import { writeDrafts } from './append.ts';
 import type { Database, Followed } from './database.ts';
+import { inBoth } from './journal/both.ts';
+import type { Journal } from './journal/client.ts';
 import { attempt } from './problems.ts';
 import { standsStill } from './standing.ts';
 import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeFlac, type TakeMeta, type TakeRow } from './take-rows.ts';
@@ -39,13 +41,13 @@ interface Packed {
   readonly chunkCount: number;
 }
 
-/** The takes of a diary, wherever it stands. */
-export function takesOf({ on }: Followed): TakeStore {
+/** The takes of a diary, wherever it stands. @param journal of the records of takes; null where none is kept. */
+export function takesOf({ on }: Followed, journal: Journal | null): TakeStore {
   const attempted = <Value>(work: (db: Database) => Promise<Value>) => on((db) => attempt(() => work(db)));
   return {
     begin: (meta) => attempted((db) => begin(db, meta)),
     add: (chunk) => attempted((db) => add(db, chunk)),
-    finish: (takeId, record) => attempted((db) => finish(db, takeId, record)),
+    finish: (takeId, record) => attempted((db) => finish(db, journal, { ...record, id: takeId })),
     drop: (takeId) => attempted((db) => drop(db, takeId)),
     dropSound: (takeId) => attempted((db) => dropSound(db, takeId)),
     row: (takeId) =>
@@ -83,14 +85,15 @@ async function add(db: Database, chunk: TakeChunk): Promise<true> {
   return true;
 }
 
-async function finish(db: Database, takeId: string, record: RecordDraft): Promise<true> {
-  const transaction = db.transaction(WRITTEN, 'readwrite', { durability: 'strict' });
-  const row = await transaction.objectStore('takes').get(takeId);
-  if (row?.state === 'open') {
-    await writeDrafts(transaction, [record]);
+/** The sound is in the database alone, so it waits for the disk. */
+async function finish(db: Database, journal: Journal | null, record: RecordDraft & { readonly id: string }): Promise<true> {
+  await inBoth(db, { journal, waitsForDisk: true }, async (transaction) => {
+    const row = await transaction.objectStore('takes').get(record.id);
+    if (row?.state !== 'open') return null;
+    const added = await writeDrafts(transaction, [record]);
     await transaction.objectStore('takes').put({ ...row, state: 'closed' });
-  }
-  await transaction.done;
+    return added;
+  });
   return true;
 }
 

@@ -2,13 +2,26 @@
 import type { IDBPTransaction, StoreNames } from 'idb';
 import type { Database, Tables } from './database.ts';
 
-/** @param work awaits nothing but the transaction; what it throws undoes what it wrote. */
-export async function inOneTransaction<Name extends StoreNames<Tables>, Value>(
+/** A transaction that writes into those stores. */
+export type Transacting<Name extends StoreNames<Tables>> = IDBPTransaction<Tables, Name[], 'readwrite'>;
+
+/**
+ * A transaction that is safe from a power cut once this resolves.
+ * @param work awaits nothing but the transaction; what it throws undoes what it wrote.
+ */
+export const inOneTransaction = <Name extends StoreNames<Tables>, Value>(
   db: Database,
   names: readonly Name[],
-  work: (transaction: IDBPTransaction<Tables, Name[], 'readwrite'>) => Promise<Value>,
+  work: (transaction: Transacting<Name>) => Promise<Value>,
+): Promise<Value> => transacted(db, { names, durability: 'strict' }, work);
+
+/** @param how.durability relaxed: everybody sees what was written once this resolves, and the browser brings it to the disk in its own time. */
+export async function transacted<Name extends StoreNames<Tables>, Value>(
+  db: Database,
+  how: { readonly names: readonly Name[]; readonly durability: 'strict' | 'relaxed' },
+  work: (transaction: Transacting<Name>) => Promise<Value>,
 ): Promise<Value> {
-  const transaction = db.transaction<Name[], 'readwrite'>([...names], 'readwrite', { durability: 'strict' });
+  const transaction = db.transaction<Name[], 'readwrite'>([...how.names], 'readwrite', { durability: how.durability });
   try {
     const value = await work(transaction);
     await transaction.done;

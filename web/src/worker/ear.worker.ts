@@ -1,6 +1,7 @@
 /** The Worker: hears, stores and measures takes, so that the page only draws. */
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { followed, openDatabase } from '../store/database.ts';
+import { openJournal } from '../store/journal/client.ts';
 import { noticesOf } from '../store/notice.ts';
 import { takesOf } from '../store/takes.ts';
 import { answerFor } from './hearing/answer.ts';
@@ -24,7 +25,7 @@ function start(storeName: string): void {
   const notices = noticesOf(storeName);
   const options = { onLost: onProblem };
   const opened = openDatabase(storeName, options).then(({ value, problems }) => ({
-    value: value && takesOf(followed(storeName, value, options)),
+    value: value && takesOf(followed(storeName, value, options), openJournal(storeName)),
     problems,
   }));
   const archive = createArchive(opened, notices.tell);

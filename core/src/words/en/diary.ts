@@ -9,6 +9,9 @@ const size = (byteCount: number): string => (byteCount < 1024 ? `${byteCount} by
 /** What stands in a cell, so long that it is recognised. */
 const shown = (given: string): string => `“${given.length > 40 ? `${given.slice(0, 40)}…` : given}”`;
 
+const cameBack = (count: number): string =>
+  `${count === 1 ? 'One entry was' : `${count} entries were`} brought back from the second copy that is kept beside it.`;
+
 const UNTOUCHED = 'The present diary was not touched.';
 
 const PARTS = {
@@ -27,6 +30,10 @@ export const diarySentences: Sentences<BackupProblem | ByHandStatement | Keeping
   'store-blocked': () => 'Evenhand is open in another tab with an older version. Close that tab, then load this page again.',
   'store-closed': () => 'Another tab has brought the diary to a newer version. Load this page again to go on; everything saved is there.',
   'store-failed': ({ reason }) => `The browser could not save (${reason}). Try again; what was saved before is still there.`,
+  'store-brought-back': ({ recordCount, isAll }) =>
+    isAll
+      ? `The browser had lost the diary that it kept here. ${cameBack(recordCount)} The sound of takes was lost with it: it comes back only from a file that you saved.`
+      : `The browser had not kept everything that was written. ${cameBack(recordCount)}`,
   'take-not-stored': () => 'The sound of this take is not on this device any more. Its strokes are kept.',
   'take-cut-off': ({ durationSec }) =>
     `A recording was cut off when the browser closed. What had been stored, ${seconds(durationSec)}, was kept and heard.`,

@@ -1,0 +1,124 @@
+/** The second copy of a diary in a real browser: it holds what the database holds, gives it back, and goes when the diary goes. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from '@playwright/test';
+
+const FIXTURE = readFileSync(join(import.meta.dirname, '../../../adapters/fixtures/backup-version-1.zip')).toString('base64');
+
+test('what the database of a diary lost comes back from its journal, told once; a restored diary with the one kept aside; what was removed does not', async ({
+  page,
+}) => {
+  await page.goto('/e2e/machine/rig.html');
+  const found = await page.evaluate(async (base64) => {
+    const { rig } = window;
+    const [{ removeDiary }, { openOne }, { filesIn, folderOf, journalNames }] = await Promise.all([
+      import('../../src/store/asides.ts'),
+      import('../../src/store/database.ts'),
+      import('../../src/store/journal/folder.ts'),
+    ]);
+    const name = 'copied';
+    const raw = async <Value>(work: (db: NonNullable<Awaited<ReturnType<typeof openOne>>['value']>) => Promise<Value>) => {
+      const db = (await openOne(name, { onLost: () => {} })).value!;
+      const value = await work(db);
+      db.close();
+      return value;
+    };
+    const lose = async () => {
+      for (const { name: one } of await indexedDB.databases())
+        if (one?.startsWith(name)) await new Promise((resolve) => Object.assign(indexedDB.deleteDatabase(one), { onsuccess: resolve }));
+    };
+    const files = async () => (await filesIn((await folderOf(name))!)).length;
+    const look = async () => {
+      const { value: store, problems } = await rig.openStore(name);
+      const texts = rig.textsOf((await store!.records()).value);
+      const { view } = (await store!.read('whole')).value!;
+      const aside = (await store!.asides()).map(({ recordCount }) => recordCount);
+      store!.close();
+      const { deviceId } = store!;
+      return {
+        texts,
+        deviceId,
+        aside,
+        seen: view.days.flatMap(({ notes }) => notes).length,
+        told: problems.map(({ code, params }) => [code, params]),
+      };
+    };
+    const write = async (text: string) => {
+      const store = await rig.storeOf(name);
+      await store.append([rig.note(text)]);
+      store.close();
+      return store.deviceId;
+    };
+    const tended = async () => {
+      const store = await rig.storeOf(name);
+      const told: unknown[] = [];
+      store.onProblem(({ code, params }) => told.push([code, params]));
+      await store.tend();
+      store.close();
+      return told;
+    };
+
+    const deviceId = await write('first');
+    const tables = ['records', 'facts', 'outlines'] as const;
+    const before = await raw((db) => Promise.all(tables.map(async (table) => [await db.getAllKeys(table), await db.getAll(table)] as const)));
+    await write('second');
+    // The database as it was before the second entry: a transaction that did not reach the disk.
+    await raw(async (db) => {
+      const transaction = db.transaction(tables, 'readwrite');
+      for (const [t, table] of tables.entries()) {
+        const store = transaction.objectStore(table);
+        await store.clear();
+        const [keys, values] = before[t]!;
+        for (const [k, value] of values.entries()) await store.put(value as never, table === 'records' ? undefined : (keys[k] as never));
+      }
+      await transaction.done;
+    });
+    const cut = { lost: await look(), told: await tended(), back: await look(), again: await tended() };
+
+    // As a program that keeps no journal would write.
+    await raw(async (db) => {
+      const [one] = await db.getAll('records');
+      await db.add('records', { ...one!, id: rig.newId(), body: { text: 'third', sessionId: null } });
+      await db.delete('facts', 'outlined');
+    });
+    await tended();
+    for (let k = 0; k < 8; k++) await write(`more ${k}`);
+    const many = await files();
+    await tended();
+    const few = await files();
+    await lose();
+    const all = { many, few, back: await look(), again: await look() };
+
+    const packer = rig.startPacker(name, () => {});
+    await packer.check(new Blob([Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))]));
+    await packer.bringIn('whole');
+    packer.close();
+    await tended();
+    const restored = await look();
+    await lose();
+    const restoredBack = await look();
+
+    await removeDiary(name);
+    const removed = { back: await look(), journals: (await journalNames()).filter((one) => one.startsWith(name)) };
+
+    Reflect.deleteProperty(StorageManager.prototype, 'getDirectory');
+    await write('without');
+    return { deviceId, cut, all, restored, restoredBack, removed, without: (await look()).texts };
+  }, FIXTURE);
+  const { deviceId, cut, all, restored, restoredBack, removed } = found;
+  expect(cut.lost).toMatchObject({ texts: ['first'], told: [] });
+  expect(cut.told).toEqual([['store-brought-back', { recordCount: 1, isAll: false }]]);
+  expect(cut.back).toEqual({ texts: ['first', 'second'], deviceId, aside: [], seen: 2, told: [] });
+  expect(cut.again).toEqual([]);
+  const texts = ['first', ...Array.from({ length: 8 }, (_, k) => `more ${k}`), 'second', 'third'];
+  expect(all.many).toBeGreaterThan(8);
+  expect(all.few).toBe(1);
+  expect(all.back).toEqual({ texts, deviceId, aside: [], seen: 11, told: [['store-brought-back', { recordCount: 11, isAll: true }]] });
+  expect(all.again).toEqual({ ...all.back, told: [] });
+  expect(restored).toMatchObject({ aside: [11], told: [] });
+  const { told, ...same } = restoredBack;
+  expect(told.map(([code]) => code)).toContain('store-brought-back');
+  expect({ ...same, told: [] }).toEqual(restored);
+  expect(removed).toMatchObject({ back: { texts: [], told: [] }, journals: [] });
+  expect(found.without).toEqual(['without']);
+});
