@@ -1,9 +1,9 @@
 /** Drafts become records inside one transaction, stamped by the clock that lies beside them. */
 import { type DiaryRecord, type Made, nextStamp, observe, type RecordDraft, writeRecord } from '@evenhand/core/diary';
-import type { Identity } from './database.ts';
 import { newId } from './id.ts';
 import { endOf, type OutlineTables, outline } from './outlines.ts';
 import { standsStill } from './standing.ts';
+import type { Identity } from './tables.ts';
 import type { Transacting } from './transaction.ts';
 
 /** The stores that a record is written with. */

@@ -1,8 +1,9 @@
 /** Diaries that a whole restore took the place of: where they lie, and how they go for good. */
-import { type Database, openOne } from './database.ts';
+import { openOne } from './database.ts';
 import { emptyJournal, journalNames, removeJournal } from './journal/folder.ts';
 import { clearPacked } from './packed.ts';
 import { isLater, laterNames, type Replaced, replacedIn } from './standing.ts';
+import type { Database } from './tables.ts';
 import type { Aside } from './take-rows.ts';
 
 const QUIETLY = { onLost: () => {} };

@@ -1,58 +1,16 @@
 /** The IndexedDB of one diary: its stores, how it is opened, upgraded, and lost. */
-import type { DiaryRecord, KeepingProblem, Made, OutlineSegment, RecordDraft } from '@evenhand/core/diary';
+import type { KeepingProblem } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb';
+import { type IDBPTransaction, openDB, type StoreNames } from 'idb';
 import { newId } from './id.ts';
 import { folderOf } from './journal/folder.ts';
-import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
+import { noOutline, type Outlined } from './outlined.ts';
 import { failed } from './problems.ts';
-import { type Following, following, type Replaced, replacedIn } from './standing.ts';
-import type { AsideRow, TakeChunk, TakeFlac, TakeRow } from './take-rows.ts';
+import { type Following, following, replacedIn } from './standing.ts';
+import type { Database, Tables } from './tables.ts';
 
-/** Who writes here; made when the database is made. */
-export interface Identity {
-  readonly deviceId: string;
-  readonly ownerId: string;
-}
+export type { BlockSoFar, Database, Facts, Identity } from './tables.ts';
 
-/** Small facts about the database itself, by name. */
-export interface Facts {
-  readonly identity: Identity;
-  readonly stamp: Made;
-  readonly persistence: 'kept' | 'mayBeCleared';
-  /** When the diary was last saved to a file, milliseconds since 1970. */
-  readonly savedAtMs: number;
-  /** The block that runs, or ran last, as far as it was played: what becomes of it when the page is killed. Not part of the diary. */
-  readonly soFar: BlockSoFar;
-  /** Missing in the database that holds the diary now. */
-  readonly replaced: Replaced;
-  /** What the outlines are of; missing where they are not those of the records. */
-  readonly outlined: Outlined;
-  /** When the journal was last held against the records; missing until then. */
-  readonly journalled: Journalled;
-}
-
-/** The records of the database and those in its journal, counted when each held what the other does; in the journal one may stand twice. */
-export interface Journalled {
-  readonly recordCount: number;
-  readonly inJournal: number;
-}
-
-/** The draft of a block's record, with its id. */
-export type BlockSoFar = Extract<RecordDraft, { readonly kind: 'block' }> & { readonly id: string };
-
-/** What is stored where. Sound lies apart from everything that is read often. */
-export interface Tables extends DBSchema {
-  records: { key: string; value: DiaryRecord };
-  facts: { key: keyof Facts; value: Facts[keyof Facts] };
-  takes: { key: string; value: TakeRow };
-  chunks: { key: [takeId: string, index: number]; value: TakeChunk };
-  flacs: { key: string; value: TakeFlac };
-  asides: { key: number; value: AsideRow };
-  outlines: { key: SegmentKey; value: OutlineSegment };
-}
-
-export type Database = IDBPDatabase<Tables>;
 export type UpgradeTransaction = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>;
 
 /** What leads from one version of the database to the next. `STEPS[0]` makes version 1. Never change one that was released. */

@@ -1,6 +1,7 @@
 /** How much sound there is, and sound that goes: one transaction, all of it or nothing. */
-import type { Database } from './database.ts';
+
 import { standsStill } from './standing.ts';
+import type { Database } from './tables.ts';
 import { chunksOf } from './take-rows.ts';
 
 /** The sound of a take as it lies in the store. */

@@ -17,10 +17,10 @@ import {
   toFold,
 } from '@evenhand/core/diary';
 import type { IDBPObjectStore, StoreNames } from 'idb';
-import type { Database, Tables } from './database.ts';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
 import { recordsInParts } from './parts.ts';
 import { standsStill } from './standing.ts';
+import type { Database, Tables } from './tables.ts';
 
 type Table<Name extends StoreNames<Tables>> = Pick<
   IDBPObjectStore<Tables, ArrayLike<StoreNames<Tables>>, Name, 'readwrite'>,

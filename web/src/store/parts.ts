@@ -1,6 +1,6 @@
 /** The records of a diary, a part at a time, so that a long one does not hold up whoever else waits, and is never in memory whole. */
 import { compareRecords, type DiaryRecord } from '@evenhand/core/diary';
-import type { Database } from './database.ts';
+import type { Database } from './tables.ts';
 
 /** Records that are read at a time: so many take a few hundredths of a second. */
 const AT_A_TIME = 500;

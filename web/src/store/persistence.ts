@@ -1,5 +1,5 @@
 /** Asking the browser to keep the diary when the device runs out of space, and remembering what it said. */
-import type { Database } from './database.ts';
+import type { Database } from './tables.ts';
 
 /** Whether the browser promised to keep what is stored. `notAsked`: no session saved yet. `cannotTell`: the browser does not say. */
 export type Persistence = 'kept' | 'mayBeCleared' | 'notAsked' | 'cannotTell';

@@ -3,7 +3,7 @@ import { CUT_OVER_HOUR, type DiaryRecord, type KeepingProblem, practiceDay, type
 import type { Reading } from '@evenhand/core/problem';
 import { type Added, type Writing, writeDrafts, writeForeign } from './append.ts';
 import { asidesOf, letGo } from './asides.ts';
-import { type BlockSoFar, type Database, type DatabaseStep, type Facts, type Followed, followed, type Identity, openDatabase } from './database.ts';
+import { type DatabaseStep, type Followed, followed, openDatabase } from './database.ts';
 import { inBoth } from './journal/both.ts';
 import { type Journal, openJournal } from './journal/client.ts';
 import { freeSound, type StoredSound, soundSizes } from './letgo.ts';
@@ -12,14 +12,15 @@ import { type OutlineReader, outlineReader, type ReadDiary } from './outlines.ts
 import { recordsAt } from './parts.ts';
 import { askToPersist, type Persistence, persistenceOf } from './persistence.ts';
 import { attempt } from './problems.ts';
+import type { BlockSoFar, Database, Facts, Identity } from './tables.ts';
 import type { Aside, StoredTake } from './take-rows.ts';
 import { takesOf } from './takes.ts';
 
-export type { BlockSoFar } from './database.ts';
 export { newId } from './id.ts';
 export type { StoredSound } from './letgo.ts';
 export type { ReadDiary } from './outlines.ts';
 export type { Persistence } from './persistence.ts';
+export type { BlockSoFar } from './tables.ts';
 export type { Aside, StoredTake } from './take-rows.ts';
 
 /** An open diary. Every method answers with a Reading and never rejects for what a device can do (full, closed, gone). */

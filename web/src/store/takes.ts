@@ -2,11 +2,12 @@
 import type { KeepingProblem, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { writeDrafts } from './append.ts';
-import type { Database, Followed } from './database.ts';
+import type { Followed } from './database.ts';
 import { inBoth } from './journal/both.ts';
 import type { Journal } from './journal/client.ts';
 import { attempt } from './problems.ts';
 import { standsStill } from './standing.ts';
+import type { Database } from './tables.ts';
 import { chunksOf, joinChunks, type StoredTake, type TakeChunk, type TakeFlac, type TakeMeta, type TakeRow } from './take-rows.ts';
 
 /** Everything one can do with stored sound. */

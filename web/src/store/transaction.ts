@@ -1,6 +1,6 @@
 /** One transaction over some stores of the database: what is written in it is all there in the end, or none of it. */
 import type { IDBPTransaction, StoreNames } from 'idb';
-import type { Database, Tables } from './database.ts';
+import type { Database, Tables } from './tables.ts';
 
 /** A transaction that writes into those stores. */
 export type Transacting<Name extends StoreNames<Tables>> = IDBPTransaction<Tables, Name[], 'readwrite'>;

@@ -1,6 +1,6 @@
 /** An entry is written twice: in the database, where everybody sees it, and in the journal. It counts once it stands in both (decision 0080). */
 import { type Added, WRITTEN, type Writing } from '../append.ts';
-import type { Database } from '../database.ts';
+import type { Database } from '../tables.ts';
 import { inOneTransaction, transacted } from '../transaction.ts';
 import type { Journal } from './client.ts';
 

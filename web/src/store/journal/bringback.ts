@@ -1,9 +1,9 @@
 /** What a journal holds comes back into a database that lacks it. */
 import { type DiaryRecord, type KeepingProblem, mergeRecords, ownerOf } from '@evenhand/core/diary';
 import { addMissing, WRITTEN } from '../append.ts';
-import type { Database, Identity } from '../database.ts';
 import { failed } from '../problems.ts';
 import type { Replaced } from '../standing.ts';
+import type { Database, Identity } from '../tables.ts';
 import { inOneTransaction } from '../transaction.ts';
 import { entriesOf } from './files.ts';
 import { filesIn } from './folder.ts';

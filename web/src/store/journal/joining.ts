@@ -1,8 +1,8 @@
 /** Files of a journal that are packed: copies of what a database holds, and many small ones made one. */
 
-import type { Database, Identity } from '../database.ts';
 import { newId } from '../id.ts';
 import { recordsAt } from '../parts.ts';
+import type { Database, Identity } from '../tables.ts';
 import { entriesOf } from './files.ts';
 import { filesIn, type JournalFile, joinedName, REPLACED_NAME } from './folder.ts';
 import { type Entry, lineOf, recordsIn } from './lines.ts';

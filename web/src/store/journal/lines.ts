@@ -1,8 +1,8 @@
 /** The lines of a journal: what was written together, each line with its checksum (docs/formats/journal.md). */
 import { crc32 } from '@evenhand/adapters/zip';
 import { type DiaryRecord, isRecord } from '@evenhand/core/diary';
-import type { Identity } from '../database.ts';
 import type { Replaced } from '../standing.ts';
+import type { Identity } from '../tables.ts';
 
 /** What one line holds. */
 export type Entry =

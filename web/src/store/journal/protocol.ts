@@ -1,6 +1,6 @@
 /** What pages and Workers that write records say to the Worker that keeps a journal of them. */
 import type { DiaryRecord } from '@evenhand/core/diary';
-import type { Identity } from '../database.ts';
+import type { Identity } from '../tables.ts';
 
 /** Records that were written together, by whom and where. */
 export interface Written {

@@ -1,8 +1,8 @@
 /** The journals of a diary are tended: held against the database that they are of, filled where they lack something, joined where they are many. */
 import { type DiaryRecord, mergeRecords } from '@evenhand/core/diary';
 import { inDatabase } from '../asides.ts';
-import type { Database, Facts, Journalled } from '../database.ts';
 import { replacedIn } from '../standing.ts';
+import type { Database, Facts, Journalled } from '../tables.ts';
 import { bringBack } from './bringback.ts';
 import { entriesOf } from './files.ts';
 import { filesIn, type JournalFile, madeFolderOf } from './folder.ts';
