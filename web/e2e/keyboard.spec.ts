@@ -125,4 +125,12 @@ test('by keyboard alone: exercises taken, weeks planned, the day refitted, what 
   await page.keyboard.press('ArrowDown');
   await expect(shown).not.toHaveValue(first);
   await expectNoTrap(page);
+
+  // A box goes by space; Enter, as a pedal sends it, is the page's own.
+  await press(page, /^E ?Session$/);
+  await tabTo(page, /^Listen with the microphone/);
+  await page.keyboard.press(' ');
+  await expect(focused(page)).not.toBeChecked();
+  await page.keyboard.press('Enter');
+  await expect(page.getByText(/^Block 1 of/)).toBeVisible();
 });

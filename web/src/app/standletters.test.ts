@@ -1,8 +1,8 @@
 import { expectedCycle, readContent } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
-import { type LetterPage, type LetterRow, layLetters, rowDue, rowsShown } from './standletters.ts';
-import { standSize } from './standsize.ts';
+import { type LetterPage, type LetterRow, layLetters, nameFontPx, rowDue, rowsShown } from './standletters.ts';
+import { CAP_EM, standSize } from './standsize.ts';
 
 const PHONE = standSize({ widthPx: 390, heightPx: 844 });
 const upright = { widthPx: 366, heightPx: 560, leastCapPx: PHONE.readPx };
@@ -65,6 +65,19 @@ describe('letters in rows', () => {
     expect(round.lanes).toEqual([]);
     expect(round.rows[0]!.letters.map(({ drum }) => drum)).toEqual(['snare', 'tom1', 'tom2', 'floor-tom']);
   });
+});
+
+test('names of drums are as tall as what is glanced at where there is room, and never run into the first letter (ISO 8596: 10′)', () => {
+  const surfaces = 'hi-hat kick floor-tom hi-hat kick floor-tom';
+  for (const widthPx of [366, 816, 1400]) {
+    const size = standSize({ widthPx, heightPx: 900 });
+    const { page } = laid('R+KLR+KL', 1, { widthPx, heightPx: 560, leastCapPx: size.readPx }, surfaces);
+    const px = nameFontPx(page, size.glancePx);
+    // Letters of the sans serif fonts of systems are half an em wide on average; nine in "floor-tom".
+    expect(0.5 * 9 * px).toBeLessThan(page.leftPx + page.firstPx - page.capPx / 2);
+    expect(px).toBeLessThanOrEqual(size.glancePx / CAP_EM);
+    if (widthPx === 1400) expect(px).toBeGreaterThan(0.9 * (size.glancePx / CAP_EM));
+  }
 });
 
 test('what comes is in sight before it is due, and nothing moves that is not over (issue 8: page turned ahead)', () => {

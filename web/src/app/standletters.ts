@@ -236,5 +236,14 @@ const letterOf = (stroke: Stroke): Omit<RowLetter, 'cycle' | 'beat' | 'lane' | '
   ghost: stroke.ghost,
 });
 
+/** How wide a letter of a drum's name is in ems; the hyphen of "hi-hat" is less. By eye. */
+const NAME_EM = 0.54;
+
+/** Size of the font of drums' names: what is glanced at, or as much of it as the longest has room for before the first letter. */
+export function nameFontPx({ lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>, glancePx: number): number {
+  const roomPx = leftPx + firstPx - 0.6 * capPx;
+  return Math.min(fontPx(glancePx), roomPx / (NAME_EM * Math.max(1, ...lanes.map(({ length }) => length))));
+}
+
 /** Size of the font whose capitals are that tall. */
 export const fontPx = (capPx: number): number => capPx / CAP_EM;
