@@ -113,7 +113,7 @@ export async function walk(page: Page, { recording, silence, see }: Walk): Promi
   await page.locator('article').first().scrollIntoViewIfNeeded();
   await expect(page.locator('main svg').first()).toBeVisible();
   await see('shelf');
-  await toSession(page, 0.2);
+  await toSession(page, 0.4);
   await see('session-before');
   await walkSession(page, see);
 }
@@ -130,7 +130,8 @@ async function walkSession(page: Page, see: Walk['see']): Promise<void> {
   const pause = page.getByRole('button', { name: 'Pause' });
   for (let stop = 0; stop < 4 && !(await pause.evaluate((button) => button.matches(':focus'))); stop++) await page.keyboard.press('Tab');
   await expect(page.locator('.steering')).toHaveCSS('opacity', '1');
-  // Not in plain time, where nothing is framed.
+  // A bar of it is over, so that something can be told; and not in plain time, where nothing is framed.
+  await expect(page.locator('.exercise .bar b').first()).toHaveText(/[23]/);
   await expect(page.locator('svg.frame rect')).toBeVisible();
   await page.keyboard.press(' ');
   await expect(page.getByText('Paused')).toBeVisible();
