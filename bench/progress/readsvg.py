@@ -55,7 +55,7 @@ def days_plot(root):
 def ring(root):
     centre = float(root.get('width')) / 2
     note = of_class(root, 'picture-note')[0].text
-    times = int(re.search(r'drawn (\d+) times', note).group(1)) if 'drawn' in note else 1
+    times = int(re.search(r'enlarged (\d+) times', note).group(1)) if 'enlarged' in note else 1
     turn = lambda x, y: math.atan2(x, -y) / (2 * math.pi)
     strokes = []
     for g in of_class(root, 'picture-stroke'):

@@ -1,6 +1,15 @@
 /** `diary list`: what was practised, day by day. */
 import { type BlockBody, type DiaryDay, type DiaryView, fold, isByHand, type KnownRecord, type SessionEntry } from '@evenhand/core/diary';
-import { type CourseStatement, restsOn, resultsOf, tempoCourse, type WeekTempo, type WorkedOn, workedOn } from '@evenhand/core/progress';
+import {
+  type CourseStatement,
+  firstAndLastTempo,
+  restsOn,
+  resultsOf,
+  tempoCourse,
+  type WeekTempo,
+  type WorkedOn,
+  workedOn,
+} from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
 import { readDiary } from '../diary-folder/folder.ts';
 import type { Outcome } from '../outcome.ts';
@@ -46,14 +55,18 @@ function list(call: Call): Outcome {
 /** A phrase with the course of its clean tempo. */
 interface PhraseTold extends WorkedOn {
   readonly course: readonly CourseStatement[];
+  readonly first: WeekTempo | null;
+  readonly last: WeekTempo | null;
 }
 
 function phrasesOf(view: DiaryView): readonly PhraseTold[] {
   const results = resultsOf(view);
-  return workedOn(view, results).map((phrase) => ({
-    ...phrase,
-    course: phrase.exerciseId === null ? [] : tempoCourse(results, { id: phrase.exerciseId, perBeat: phrase.perBeat }).said,
-  }));
+  return workedOn(view, results).map((phrase) => {
+    const id = phrase.exerciseId;
+    if (id === null) return { ...phrase, course: [], first: null, last: null };
+    const [first, last] = firstAndLastTempo(results, id);
+    return { ...phrase, course: tempoCourse(results, { id, perBeat: phrase.perBeat }).said, first, last };
+  });
 }
 
 const rounded = (bpm: number): number => Math.round(10 * bpm) / 10;
@@ -62,8 +75,8 @@ const jsonOfTempo = (told: WeekTempo | null) =>
 
 const jsonOfPhrase = ({ stickingPointId, name, sticking, perBeat, wantedBpm, state, from, to, days, minutes, ...told }: PhraseTold) => ({
   ...{ stickingPointId, name, sticking, perBeat, wantedBpm, state, from, to, dayCount: days, minutes: rounded(minutes) },
-  first: jsonOfTempo(told.firstTempo),
-  last: jsonOfTempo(told.lastTempo),
+  first: jsonOfTempo(told.first),
+  last: jsonOfTempo(told.last),
   course: told.course.map((said) => ({ code: said.code, text: say(said), params: said.params, restsOn: say(restsOn(said)) })),
 });
 

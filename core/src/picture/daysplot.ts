@@ -66,7 +66,7 @@ export function daysPicture(plot: DaysPlot): string {
       up.ticks(5).map((value) => ({ atPx: up(value), label: String(value).replace('-', '−') })),
     ),
     bottomAxis(area, dayTicks(from, to, { xOf, roomPx: area.right - area.left }), ''),
-    ...(wanted ? [wantedLine(wanted.label, up(wanted.value), area)] : []),
+    ...(wanted ? [wantedLine(wanted.label, up(wanted.value), { area, taken: takenBy(plot, { xOf, up, area }) })] : []),
     ...changes.map((change, k) => changeMark(change, { x: xOf(change.day), area, row: k % 2 })),
     ...unknownDays.map((day) =>
       line([xOf(day), area.bottom - 7], [xOf(day), area.bottom], { stroke: 'currentColor', 'stroke-width': 1.5, class: 'picture-unknown' }),
@@ -100,20 +100,39 @@ function dayTicks(from: string, to: string, { xOf, roomPx }: { readonly xOf: (da
   });
 }
 
+/** What stands in the plot, px: the interval of each mark, and the line of each change. */
+function takenBy(
+  { marks, changes }: DaysPlot,
+  { xOf, up, area }: { readonly xOf: (day: string) => number; readonly up: (value: number) => number; readonly area: PlotArea },
+): readonly Upright[] {
+  return [
+    ...marks.map(({ day, low, high }) => ({ x: xOf(day), top: up(high), bottom: up(low) })),
+    ...changes.map(({ day }) => ({ x: xOf(day), top: area.top, bottom: area.bottom })),
+  ];
+}
+
+interface Upright {
+  readonly x: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
 /** Radius of a mark: so much of the room between two of them, if they were spread evenly. */
 const MARK_PX = { least: 2, most: 4, share: 0.45 } as const;
 
 /** A mark in the middle of its interval; open when it rests on the player's word. */
 function markOf(mark: DayMark, { x, up, radius }: { readonly x: number; readonly up: (value: number) => number; readonly radius: number }): string {
   const [low, middle, high] = [up(mark.low), up(mark.value), up(mark.high)];
-  const bar = { stroke: 'currentColor', 'stroke-width': 1.3 };
+  // Where marks are many and the room is small, ends of intervals would run into one band.
+  const crowded = radius <= MARK_PX.least;
+  const bar = { stroke: 'currentColor', 'stroke-width': crowded ? 0.8 : 1.3, 'stroke-opacity': crowded ? 0.6 : undefined };
+  const ends = crowded ? [] : [low, high].map((end) => line([x - radius, end], [x + radius, end], bar));
   return element(
     'g',
     { class: 'picture-point' },
     line([x, low], [x, Math.min(low, middle + radius)], bar),
     line([x, Math.max(high, middle - radius)], [x, high], bar),
-    line([x - radius, low], [x + radius, low], bar),
-    line([x - radius, high], [x + radius, high], bar),
+    ...ends,
     element('circle', {
       cx: x,
       cy: middle,
@@ -124,13 +143,20 @@ function markOf(mark: DayMark, { x, up, radius }: { readonly x: number; readonly
   );
 }
 
-function wantedLine(label: string, y: number, area: PlotArea): string {
+/** A dashed line; its name stands where least is in its way, above or below it at either end, inside the plot. */
+function wantedLine(label: string, y: number, { area, taken }: { readonly area: PlotArea; readonly taken: readonly Upright[] }): string {
   const dashed = { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '6 4' };
+  const widthPx = label.length * LETTER_PX;
+  const places = [area.left + 6, area.right - 6 - widthPx].flatMap((x) => [y + 15, y - 5].map((baseline) => ({ x, baseline })));
+  const inside = places.filter(({ baseline }) => baseline - SMALL_TEXT_PX > area.top && baseline < area.bottom - 8);
+  const inTheWay = ({ x, baseline }: (typeof places)[number]) =>
+    taken.filter((one) => one.x > x - 4 && one.x < x + widthPx + 4 && one.top < baseline + 2 && one.bottom > baseline - SMALL_TEXT_PX).length;
+  const { x, baseline } = [...inside, places[0]!].reduce((best, place) => (inTheWay(place) < inTheWay(best) ? place : best));
   return element(
     'g',
     { class: 'picture-wanted' },
     line([area.left, y], [area.right, y], dashed),
-    textAt(label, { x: area.left + 6, y: y + 15, 'font-size': SMALL_TEXT_PX }),
+    textAt(label, { x, y: baseline, 'font-size': SMALL_TEXT_PX }),
   );
 }
 

@@ -16,7 +16,7 @@ function polar(ring: ReadElement, element: ReadElement): { readonly angle: numbe
 
 const timesOf = (ring: ReadElement): number => {
   const note = ofClass(ring, 'picture-note')[0]!.text;
-  return note.startsWith('Early and late as they came') ? 1 : Number(/drawn (\d+) times/.exec(note)![1]);
+  return note.startsWith('Early and late as they came') ? 1 : Number(/enlarged (\d+) times/.exec(note)![1]);
 };
 
 describe('the stroke ring', () => {

@@ -5,7 +5,7 @@ import { isTelling, riseRange, stepRange, together, weeklyRange } from './course
 import { columnsFor, dayLogs, type Form } from './daylogs.ts';
 import { COURSE_DAYS, COURSE_FORMS, COURSE_SURE, FEWEST_COURSE_DAYS, HALF_90_FALL, HELD, LEAST_STEP, SMOOTH } from './parameters.ts';
 import type { CourseHeld, CourseJump, CourseMoved, CourseRests, CourseStatement } from './saidcourse.ts';
-import type { ExerciseResult } from './tempocurve.ts';
+import { type ExerciseResult, firstAndLastKnown, knownBefore } from './tempocurve.ts';
 import { rememberedBy } from './workedout.ts';
 
 /** What the days with results tell of a course. */
@@ -45,7 +45,7 @@ function courseOf(own: readonly ExerciseResult[], perBeat: number): TempoCourse 
   const measure = (fitted: Fitted) => bic(fitted, days.length);
   const stepEvidence = fits.step && Math.min(measure(fits.flat), measure(fits.smooth)) - measure(fits.step);
   const riseEvidence = measure(fits.flat) - measure(fits.smooth);
-  const found = { fits, formed, days, perBeat };
+  const found = { fits, formed, days, perBeat, own, id: own[0]!.exerciseId };
   const jump = stepEvidence !== null && stepEvidence >= COURSE_SURE.step ? jumpOf(found) : null;
   const moved = jump ?? (riseEvidence >= COURSE_SURE.rise ? movedOf(found) : null);
   // Nothing is called held across a step that is likelier than none, though it is not sure enough to be named.
@@ -59,6 +59,9 @@ interface Found {
   readonly formed: FormedDays;
   readonly days: readonly string[];
   readonly perBeat: number;
+  /** All results of the exercise, and its id. */
+  readonly own: readonly ExerciseResult[];
+  readonly id: string;
 }
 
 /** The days under the form that fits a smooth course best: a form found with steps in mind would take steps for granted. */
@@ -76,7 +79,7 @@ function formedDays(results: readonly ExerciseResult[], days: readonly string[])
 
 const bpmOf = (log: number): number => Math.exp(log);
 
-function jumpOf({ fits, days, formed, perBeat }: Found): CourseJump | null {
+function jumpOf({ fits, days, formed, perBeat, own, id }: Found): CourseJump | null {
   const step = fits.step!;
   const { course } = step;
   const sides = [formed.logs.slice(0, course.at), formed.logs.slice(course.at)];
@@ -86,20 +89,34 @@ function jumpOf({ fits, days, formed, perBeat }: Found): CourseJump | null {
   if (range.low <= 0 && range.high >= 0) return null;
   const near = fits.stepAt.flatMap((log, at) => (log >= step.logLikelihood - HALF_90_FALL ? [at] : []));
   const before = bpmOf(courseAt(course, course.at - 1, days.length));
+  const [fromDay, toDay] = [days[Math.min(course.at, ...near)]!, days[Math.max(course.at, ...near)]!];
+  const bpm = endsOf({ own, id, fromDay }, { beforeBpm: before, afterBpm: bpmOf(courseAt(course, course.at, days.length)) });
   return {
     code: 'course-jump',
     params: {
       day: days[course.at]!,
-      fromDay: days[Math.min(course.at, ...near)]!,
-      toDay: days[Math.max(course.at, ...near)]!,
-      beforeBpm: before,
-      afterBpm: bpmOf(courseAt(course, course.at, days.length)),
+      fromDay,
+      toDay,
+      ...bpm,
       lowBpm: before * Math.expm1(range.low),
       highBpm: before * Math.expm1(range.high),
       days: days.length,
       perBeat,
     },
   };
+}
+
+interface Ends {
+  readonly beforeBpm: number;
+  readonly afterBpm: number;
+}
+
+/** The clean tempo as it was known before a jump and at last, as plots and tables have it; as fitted where it was not known, or went the other way. */
+function endsOf({ own, id, fromDay }: { readonly own: Found['own']; readonly id: string; readonly fromDay: string }, fitted: Ends): Ends {
+  const [before, [, last]] = [knownBefore(own, id, fromDay), firstAndLastKnown(own, id)];
+  if (!before || !last || last.day < fromDay) return fitted;
+  const sameWay = last.median > before.median === fitted.afterBpm > fitted.beforeBpm;
+  return sameWay ? { beforeBpm: before.median, afterBpm: last.median } : fitted;
 }
 
 function movedOf({ fits: { smooth }, formed, days, perBeat }: Found): CourseMoved | null {

@@ -21,5 +21,5 @@ export * from './thinning.ts';
 export * from './tohear.ts';
 export * from './volumes.ts';
 export * from './weekfigures.ts';
-export { type WeekTempo, weekTempi } from './weektempi.ts';
+export { firstAndLastTempo, type WeekTempo, weekTempi } from './weektempi.ts';
 export { type WorkedOn, workedOn } from './workedon.ts';

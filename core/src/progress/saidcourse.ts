@@ -18,7 +18,7 @@ export type CourseHeld = Statement<
   }
 >;
 
-/** A jump: the likeliest first day after it with the range of days, and the range of its size; below 0 is lower. */
+/** A jump: the likeliest first day after it with the range of days, the tempo as known before it and at last, and the range of its size; below 0 is lower. */
 export type CourseJump = Statement<
   'course-jump',
   {

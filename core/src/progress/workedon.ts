@@ -1,7 +1,6 @@
-/** What was worked on: each phrase with its days, minutes and clean tempo at first and at last. */
+/** What was worked on: each phrase with its days and minutes, and how it stands. */
 import type { DiaryView } from '../diary/index.ts';
 import type { BlockResult } from './results.ts';
-import { firstAndLastTempo, type WeekTempo } from './weektempi.ts';
 
 /** A phrase as one line of a list. */
 export interface WorkedOn {
@@ -18,9 +17,6 @@ export interface WorkedOn {
   readonly to: string;
   readonly days: number;
   readonly minutes: number;
-  /** Of the phrase itself in the first and the last week that tell it, each by its own results. */
-  readonly firstTempo: WeekTempo | null;
-  readonly lastTempo: WeekTempo | null;
 }
 
 /** Every phrase with a session, the one worked on last first. */
@@ -34,15 +30,12 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
     if (days.length === 0) return [];
     const { name, sticking, perBeat, tempoBpm, state = null } = body;
     const phrase = results.find(({ exercise }) => exercise.sticking === sticking && exercise.perBeat === perBeat);
-    const [firstTempo, lastTempo] = phrase ? firstAndLastTempo(results, phrase.exerciseId) : [null, null];
     const minutes = own.reduce((sum, { playedSec }) => sum + playedSec, 0) / 60;
     const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
     return [
       {
         ...{ stickingPointId: id, name, sticking, perBeat, wantedBpm: tempoBpm, state, exerciseId: phrase?.exerciseId ?? null },
         ...span,
-        firstTempo,
-        lastTempo,
       },
     ];
   });

@@ -1,5 +1,5 @@
 /** Labels of the course of a tempo and of what stands beside it; fetched with their screen. */
-import type { SetupChange, WeekTempo } from '@evenhand/core/progress';
+import type { KnownTempo, SetupChange, WeekTempo } from '@evenhand/core/progress';
 import { labels, tempoName } from './labels.ts';
 import { gearLabels } from './labelsheard.ts';
 
@@ -7,14 +7,20 @@ export const courseLabels = {
   setup: 'Set-up',
   /** What a set-up became from a day on. */
   became: ({ names, values }: SetupChange) =>
-    names.map((name, k) => `${(gearLabels.parts as Readonly<Record<string, string>>)[name] ?? name}: ${values[k]}`).join(', '),
+    `New: ${names.map((name, k) => `${values[k]} (${((gearLabels.parts as Readonly<Record<string, string>>)[name] ?? name).toLowerCase()})`).join(', ')}`,
+  marks:
+    'Each mark is what was known at the end of that day, from all results so far, so it follows a jump by some days. A short line at the foot is a day on which it could not be told.',
+  shown: (days: number, all: number) => `The latest ${days} of ${all} days with results.`,
+  before: (days: number) => `Show the ${days} days before`,
+  rows: (days: number) => `Show all ${days} lines`,
 } as const;
 
 export const risenLabels = {
   title: 'What rose with what',
   table: 'Exercise by exercise',
-  hint: 'Each week is held against the week before by its own results. That two rose together does not say that one lifted the other.',
-  against: 'Held against',
+  hint: 'Each week is compared with the week before by its own results, where both had runs that failed and runs that did not. That two rose together does not say that one lifted the other.',
+  left: (names: string) => `Not in the table, for no two weeks can be compared: ${names}.`,
+  against: 'Compared with',
   working: 'Looking through the weeks …',
   none: 'There are no weeks yet in which both are known. It takes some weeks with runs that are not all clean.',
   family: (name: string) => `all of ${name.toLowerCase()}`,
@@ -22,8 +28,8 @@ export const risenLabels = {
     name: 'Exercise',
     steps: 'Weeks compared',
     togetherSteps: 'Both rose',
-    whileRising: 'A week, while the phrase rose',
-    otherwise: 'In the other weeks',
+    whileRising: 'Change a week, while the phrase rose',
+    otherwise: 'Change a week, otherwise',
     word: 'In a word',
   },
   of: (both: number, rose: number) => `in ${both} of ${rose}`,
@@ -46,7 +52,7 @@ export const workedLabels = {
   state: 'How it stands',
   states: { open: 'worked on', paused: 'put aside', closed: 'closed' },
   span2: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
-  hint: 'Each clean tempo is that of one week by its own results, the first and the last that tell it; the range holds it 9 times in 10.',
+  hint: 'Each clean tempo is the first and the last that could be told, as in the picture of the clean tempo; the range holds it 9 times in 10.',
 } as const;
 
 export const weekLabels = {
@@ -65,7 +71,8 @@ export const weekLabels = {
     stepDb: 'Second stroke against the first, dB',
   },
   cell: 'The strokes that fail, over the weeks',
-  cellHint: 'From the blocks of the phrase; the bar holds the mean of the week 95 times in 100.',
+  cellHint:
+    'From the blocks of the phrase, each at its own tempo: what stays alike while the tempo rises got better. The bar holds the mean of the week 95 times in 100; a short line at the foot is a week with too few blocks.',
   cellTable: 'Week by week',
   week: 'Week from',
   blocks: 'Blocks',
@@ -84,6 +91,10 @@ export const awayLabels = {
 
 /** Minutes of practice as a figure of a table. */
 export const minutesFigure = (sum: number): string => (sum > 0 && sum < 1 ? labels.progress.underOne : String(Math.round(sum)));
+
+/** A clean tempo with its range as a day told it; a missing one is a dash. */
+export const knownTempo = (told: KnownTempo | null, perBeat: number): string =>
+  told ? `${tempoName(Math.round(told.median), perBeat)} (${Math.round(told.low90)}\u00a0…\u00a0${Math.round(told.high90)})` : '–';
 
 /** The clean tempo of a week with its range; a missing one is a dash. */
 export const weekTempo = (told: WeekTempo | null, perBeat: number): string =>

@@ -7,7 +7,7 @@ import { expect, test } from 'vitest';
 import { zonesOverDays } from './comparing.ts';
 import { emptyPhrase } from './phrase.ts';
 import { materialOf, planFor, usualPlan } from './planning.ts';
-import { closingWith, exerciseDays } from './progress.ts';
+import { closingWith, exerciseDays, forecastOf } from './progress.ts';
 import { NOTHING_AGREED, savedExercise } from './savedplan.ts';
 
 const START = '2026-01-05';
@@ -23,6 +23,15 @@ test('an exercise with too few runs says so, and what it is wanted at', () => {
   const [days] = exerciseDays([result(START, 69, 1, 1)], standing);
   expect(days!.points[0]!.estimate).toMatchObject({ known: false, why: { code: 'clean-tempo-few-runs' } });
   expect(days).toMatchObject({ goalBpm: 92, exercise: { sticking: 'RLRLKK' } });
+});
+
+test('a phrase that was closed keeps the tempo it was wanted at, and nothing is foretold of it', () => {
+  const point = { sticking: 'RLRLKK', perBeat: 4, name: 'The storm', tempoBpm: 104, state: { is: 'closed', day: START } };
+  const points = [{ body: point }] as unknown as DiaryView['stickingPoints'];
+  const [days] = exerciseDays([result(START, 69, 1, 1)], null, points);
+  expect(days).toMatchObject({ name: 'The storm', goalBpm: 104, goesOn: false, dayCount: 1 });
+  expect(forecastOf(days!, START)).toBeNull();
+  expect(forecastOf({ ...days!, goesOn: true }, START)).not.toBeNull();
 });
 
 test('a triplet exercise is wanted as fast stroke for stroke: sixteenths at 92 are triplets at 122 (arithmetic: 92·4/3)', () => {
@@ -95,6 +104,7 @@ test('pad against kit at the same tempo: what differs in these words, and no vol
   );
   expect(drums).toMatchObject({ of: 'drums', volumes: { said: [] } });
   expect(drums!.told.said.map((said) => say(said))).toEqual([
+    'These takes were made with a different set-up (pad or drums); some of what changed may be that.',
     'Stroke 6 (kick) is further off in time: 3 ms early on the pad, 30 ms early on the kit.',
   ]);
   expect(drums!.told.rest.map(({ code }) => code)).toEqual(['progress-as-before']);

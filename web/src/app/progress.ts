@@ -20,21 +20,37 @@ import type { StandingPlan } from './savedplan.ts';
 /** An exercise over the days. */
 export interface ExerciseDays {
   readonly exercise: Exercise;
-  /** The tempo it is wanted at; null without a plan. */
+  /** What the phrase is called that it is; null for any other exercise. */
+  readonly name: string | null;
+  /** The tempo it is wanted at, by its own phrase or the plan at hand; null where neither says. */
   readonly goalBpm: number | null;
+  /** False once the phrase was closed or put aside: nothing is foretold then. */
+  readonly goesOn: boolean;
+  /** Days with results, in all. */
+  readonly dayCount: number;
   /** The latest days; worked out when first asked for. */
   readonly points: readonly CurvePoint[];
+  /** So many of the latest days. */
+  pointsOf(days: number): readonly CurvePoint[];
   /** What its course carries; worked out when first asked for. */
   readonly course: TempoCourse;
 }
 
 /** So many days with results are shown of an exercise, the latest. Assumption: more than a season of practice; each is worked out from all before it. */
-const SHOWN_DAYS = 60;
+export const SHOWN_DAYS = 60;
 
 /** Exercises with results: the phrase at hand, then the one played last first. */
-export function exerciseDays(results: readonly BlockResult[], standing: StandingPlan | null): readonly ExerciseDays[] {
+export function exerciseDays(
+  results: readonly BlockResult[],
+  standing: StandingPlan | null,
+  stickingPoints: DiaryView['stickingPoints'] = [],
+): readonly ExerciseDays[] {
   const once = new Map<string, Exercise>();
-  for (const { exerciseId, exercise } of [...results].reverse()) if (!once.has(exerciseId)) once.set(exerciseId, exercise);
+  const days = new Map<string, Set<string>>();
+  for (const { exerciseId, exercise, day, runs } of [...results].reverse()) {
+    if (!once.has(exerciseId)) once.set(exerciseId, exercise);
+    if (runs > 0) days.set(exerciseId, (days.get(exerciseId) ?? new Set()).add(day));
+  }
   const phraseId = standing ? phraseOfPlan(standing)?.id : undefined;
   const ordered = [...once.values()].sort((a, b) => Number(b.id === phraseId) - Number(a.id === phraseId));
   return ordered.map((exercise) => {
@@ -42,7 +58,9 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
     let course: TempoCourse | null = null;
     return {
       exercise,
-      goalBpm: standing && goalFor(exercise, standing),
+      ...wantedOf(exercise, standing, stickingPoints),
+      dayCount: days.get(exercise.id)?.size ?? 0,
+      pointsOf: (latestDays) => tempoCurve(results, exercise.id, { latestDays }),
       get points() {
         points ??= tempoCurve(results, exercise.id, { latestDays: SHOWN_DAYS });
         return points;
@@ -53,6 +71,18 @@ export function exerciseDays(results: readonly BlockResult[], standing: Standing
       },
     };
   });
+}
+
+/** By the phrase that an exercise is; else by the plan at hand, where it has the exercise. */
+function wantedOf(
+  exercise: Exercise,
+  standing: StandingPlan | null,
+  stickingPoints: DiaryView['stickingPoints'],
+): Pick<ExerciseDays, 'name' | 'goalBpm' | 'goesOn'> {
+  const own = [...stickingPoints].reverse().find(({ body }) => body.sticking === exercise.sticking && body.perBeat === exercise.perBeat)?.body;
+  const planned = standing?.exercises.some(({ id }) => id === exercise.id) ? goalFor(exercise, standing) : null;
+  const goesOn = (own?.state?.is ?? 'open') === 'open';
+  return { name: own && own.name !== own.sticking ? own.name : null, goalBpm: planned ?? own?.tempoBpm ?? null, goesOn };
 }
 
 /** Diaries of which that was worked out with which the pages of progress begin. */
@@ -79,8 +109,8 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null): 
 }
 
 /** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
-export function forecastOf({ points, goalBpm }: ExerciseDays, today: string): Forecast | null {
-  if (goalBpm === null || points.length === 0) return null;
+export function forecastOf({ points, goalBpm, goesOn }: ExerciseDays, today: string): Forecast | null {
+  if (goalBpm === null || !goesOn || points.length === 0) return null;
   const told = points.flatMap(({ day, estimate }) => (estimate.known ? [{ day, ...estimate }] : []));
   return forecast(told, goalBpm, today);
 }

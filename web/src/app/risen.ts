@@ -20,6 +20,13 @@ export const namedRows = (results: readonly BlockResult[], phrase: Exercise, tod
 const nameOf = ({ exercise, family }: RisenOf): string =>
   exercise ? `${say(exercise.title)}, ${subdivisionName(exercise.perBeat)}` : risenLabels.family(labels.shelf.families[family as Family]);
 
+/** Exercises of the same days as the phrase that no row tells of. */
+export function leftOut(results: readonly BlockResult[], phrase: Exercise, rows: readonly NamedRow[]): readonly string[] {
+  const days = new Set(results.flatMap(({ exerciseId, day }) => (exerciseId === phrase.id ? [day] : [])));
+  const beside = new Map(results.filter(({ day }) => days.has(day)).map(({ exercise }) => [exercise.id, exercise]));
+  return [...beside.values()].filter(({ id }) => id !== phrase.id && !rows.some(({ key }) => key === id)).map(({ title }) => say(title));
+}
+
 /** The rows by a column; what is unknown comes last. */
 export function sortedBy(rows: readonly NamedRow[], column: RisenColumn, falling: boolean): readonly NamedRow[] {
   const way = falling ? -1 : 1;

@@ -15,9 +15,9 @@ const ODDS = 'nine times in ten';
 
 export const courseSentences: Sentences<CourseStatement | CourseRests | CourseBeside> = {
   'course-held': ({ weeks, bpm, perBeat }, noteNames) =>
-    `Held at about ${whole(bpm)} (${noteValue(perBeat, noteNames)}) for ${counted(weeks)} weeks.`,
+    `It stayed at about ${whole(bpm)} (${noteValue(perBeat, noteNames)}) for ${counted(weeks)} weeks.`,
   'course-jump': ({ day, beforeBpm, afterBpm, perBeat }, noteNames) =>
-    `${afterBpm > beforeBpm ? 'Clearly faster' : 'Slower'} since about ${dayName(day)}: ${noteValue(perBeat, noteNames)} at about ${whole(beforeBpm)} before, at about ${whole(afterBpm)} from then on.`,
+    `${afterBpm > beforeBpm ? 'Clearly faster' : 'Slower'} since about ${dayName(day)}: ${noteValue(perBeat, noteNames)} at about ${whole(beforeBpm)} before, at about ${whole(afterBpm)} at last.`,
   'course-rose': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
     `It rose from about ${whole(fromBpm)} to about ${whole(toBpm)} (${noteValue(perBeat, noteNames)}) since ${dayName(from)}.`,
   'course-fell': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
@@ -29,6 +29,6 @@ export const courseSentences: Sentences<CourseStatement | CourseRests | CourseBe
   'course-moved-rests': ({ from, to, days, lowBpm, highBpm }) =>
     `From ${dayName(from)}, to ${dayName(to)}, ${days} days with results. In all it moved ${between(lowBpm, highBpm, signed)} beats a minute, ${ODDS}.`,
   'course-beside-setup': ({ names, values }) =>
-    `Around then the set-up changed: ${listed(names.map((name, k) => `${setupName(name)} ${values[k]}`))}. Some of it may be that.`,
+    `Around then the set-up changed: ${listed(names.map((name, k) => `${setupName(name)} “${values[k]}”`))}. Some of it may be that.`,
   'course-beside-away': ({ days }) => `It came after ${days} days away.`,
 };

@@ -17,7 +17,7 @@ export const pictureSentences: Sentences<PictureStatement> = {
       ...(graces ? ['Small letters are grace strokes; the table says how far before they come.'] : []),
       'The table says the same in figures.',
     ].join(' '),
-  'picture-ring-note': ({ times }) => `${times === 1 ? 'Early and late as they came' : `Early and late drawn ${times} times`} · larger is louder`,
+  'picture-ring-note': ({ times }) => `${times === 1 ? 'Early and late as they came' : `Early and late enlarged ${times} times`} · larger is louder`,
   'picture-ring-marks': ({ missed, notAudible }) =>
     [...(missed ? ['−2 beside a letter: missed twice'] : []), ...(notAudible ? ['?: could not be heard'] : [])].join(' · '),
   'picture-cycles-title': ({ tempoBpm, perBeat }, noteNames) => `Every stroke over the cycles, ${tempoName(tempoBpm, perBeat, noteNames)}`,

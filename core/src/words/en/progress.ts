@@ -81,7 +81,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
     `Too little yet: ${runs} ${runs === 1 ? 'run' : 'runs'} so far, a clean tempo is told from ${needed} on.`,
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,
   'clean-tempo-none-clean': ({ slowestBpm }) => `Too little yet: nothing was clean down to ${slowestBpm}. Slower will tell.`,
-  'clean-tempo-wide': ({ lowBpm, highBpm }) => `Too little yet: somewhere between ${Math.round(lowBpm)} and ${Math.round(highBpm)}.`,
+  'clean-tempo-wide': ({ lowBpm, highBpm }) => `Cannot be told closer: somewhere between ${Math.round(lowBpm)} and ${Math.round(highBpm)}.`,
   'clean-tempo-two-ranges': ({ fromBpm, toBpm }) =>
     `There are two ways of playing it, it seems: clean up to about ${Math.round(fromBpm)} and again from about ${Math.round(toBpm)}, poor between.`,
   'clean-tempo-from': ({ fromBpm }) => `Slower than about ${Math.round(fromBpm)} it does not hold either.`,
