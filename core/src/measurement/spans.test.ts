@@ -86,6 +86,20 @@ describe('rounds of a take', () => {
     expect(of([short])).toEqual([{ code: 'too-few-cycles', severity: 'doubtful', params: { cycleCount: 2 } }]);
   });
 
+  test('of which one holds something else leave it out; where most do, that is told (says: JOB.md, doubtful and still measured)', () => {
+    const letters = 'RLRLKK';
+    const cycle = cycleOf(letters, 4);
+    const clicked = Array.from({ length: 80 }, (_, k) => 2 + k * BEAT_SEC);
+    const asked = { tempoBpm: TEMPO, clickTimesSec: clicked };
+    const twice = [...round(letters, 0, 0), ...round(letters, 32, 0)];
+    const other = (fromBeat: number) => play(cycleOf('RLL', 3), { cycles: 16, tempoBpm: TEMPO, startSec: 2 + fromBeat * BEAT_SEC });
+    const most = measureSpans([...twice, ...other(64)], cycle, { ...asked, spans: [spanOf(0), spanOf(32), spanOf(64)] });
+    expect(most.problems).toEqual([]);
+    expect(most.value!.strokes).toEqual(measureSpans(twice, cycle, { ...asked, spans: [spanOf(0), spanOf(32)] }).value!.strokes);
+    const few = measureSpans([...round(letters, 0, 0), ...other(32), ...other(64)], cycle, { ...asked, spans: [spanOf(0), spanOf(32), spanOf(64)] });
+    expect(few.problems.map(({ code }) => code)).toContain('sticking-does-not-fit');
+  });
+
   test('that are the whole take give what measure gives', () => {
     const letters = 'RLRRLRLL';
     const take = later(round(letters, 0, 0), -2);

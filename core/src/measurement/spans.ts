@@ -33,7 +33,8 @@ export interface SpanOptions extends Omit<MeasureOptions, 'durationSec'> {
  * @returns as `measure`: refused only when no span can be measured; a problem that several spans have is told once.
  */
 export function measureSpans(candidates: readonly Candidate[], cycle: ExpectedCycle, options: SpanOptions): Reading<Measurement, MeasurementProblem> {
-  const readings = options.spans.map((span) => measureSpan(candidates, cycle, { ...options, tempoBpm: span.tempoBpm ?? options.tempoBpm, span }));
+  const all = options.spans.map((span) => measureSpan(candidates, cycle, { ...options, tempoBpm: span.tempoBpm ?? options.tempoBpm, span }));
+  const readings = whereMostFit(all);
   const measured = readings.flatMap(({ value }) => value ?? []);
   const problems = onceEach(readings.flatMap((reading) => reading.problems));
   if (measured.length === 0) return { value: null, problems: problems.length > 0 ? problems : [NOTHING] };
@@ -41,6 +42,15 @@ export function measureSpans(candidates: readonly Candidate[], cycle: ExpectedCy
   // A round that was cut is short; what counts is all of them together.
   const doubts = problems.filter(({ code, severity }) => severity === 'doubtful' && code !== 'too-few-cycles');
   return { value, problems: [...doubts, ...cyclesDoubt(value)] };
+}
+
+type SpanReading = Reading<Measurement, MeasurementProblem>;
+
+/** Where the sticking fits most of what was heard, a round in which something else was played is left out; where it does not, the doubt is about all. */
+function whereMostFit(readings: readonly SpanReading[]): readonly SpanReading[] {
+  const heard = readings.filter(({ value }) => value !== null);
+  const fitting = heard.filter(({ problems }) => !problems.some(({ code }) => code.startsWith('sticking-')));
+  return 2 * fitting.length > heard.length ? fitting : readings;
 }
 
 const NOTHING: MeasurementProblem = { code: 'nothing-to-match', severity: 'refused', params: { strokeCount: 0 } };
