@@ -4,6 +4,10 @@ import type { Statement } from '../problem.ts';
 export type SessionStatement =
   | Statement<'aim-as-wanted', { readonly tempoBpm: number; readonly perBeat: number }>
   | Statement<'block-not-heard', Record<string, never>>
+  /** Too few cycles to tell one stroke from another. */
+  | Statement<'block-too-short', Record<string, never>>
+  /** What was played is not what is written. */
+  | Statement<'block-of-else', Record<string, never>>
   /** Rounds by the player's own word. */
   | Statement<'block-by-word', { readonly hadIt: number; readonly again: number }>
   /** "Keep that": the last bars of a take. */

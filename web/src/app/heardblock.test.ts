@@ -21,5 +21,5 @@ test('where what was played does not fit the sticking no run is counted and the 
   const take = { findings: [doubt], measurement: { strokes } } as unknown as MeasuredTake;
   const earlier = [{ tempoBpm: 62, clean: 8, runs: 8, byEar: true }];
   const heard = heardBlock(block, { value: take, problems: [] }, { earlier, stretches: [{ tempoBpm: 62, measured: take } as never] });
-  expect(heard).toMatchObject({ said: { code: 'sticking-in-doubt' }, clean: 0, runs: 0, nextTempoBpm: 62 });
+  expect(heard).toMatchObject({ said: { code: 'block-of-else' }, clean: 0, runs: 0, nextTempoBpm: 62 });
 });

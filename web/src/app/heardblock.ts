@@ -1,6 +1,6 @@
 /** From what the ear measured in a block to what is said about it and the next tempo. */
 import type { Shape } from '@evenhand/core/finding';
-import type { Reading } from '@evenhand/core/problem';
+import type { Reading, Statement } from '@evenhand/core/problem';
 import type { Heard, SessionBlock, SessionStatement, TempoStretch } from '@evenhand/core/session';
 import { cleanRuns, nextTempo, standsAt, type TempoResult, type Tolerance } from '@evenhand/core/tempo';
 import type { MeasuredTake } from '../worker/protocol.ts';
@@ -32,7 +32,8 @@ export function heardBlock(
   }
   const { findings } = reading.value;
   // Where what was played is another thing, nothing follows from how evenly it was played.
-  if (isInDoubt(reading.value)) return { said: findings[0]!, clean: 0, runs: 0, nextTempoBpm: tempoBpm, why: nextTempo([], tempoBpm).reason };
+  if (isInDoubt(reading.value))
+    return { said: saidOfBlock(findings[0]!), clean: 0, runs: 0, nextTempoBpm: tempoBpm, why: nextTempo([], tempoBpm).reason };
   const counted = ({ measurement: of }: MeasuredTake) => cleanRuns(of, { cycle, tolerance, shapes });
   const each = stretches
     .filter(({ measured }) => !isInDoubt(measured))
@@ -40,7 +41,7 @@ export function heardBlock(
     .filter(({ runs }) => runs > 0);
   const turns = each.length > 0 ? each : [{ tempoBpm, byEar: true, ...runsOf(counted(reading.value)) }].filter(({ runs }) => runs > 0);
   const { nextTempoBpm, reason } = turns.length > 0 ? standsAt([...earlier, ...turns], { capBpm }) : nextTempo([], tempoBpm);
-  const said = findings[0] ?? notHeard;
+  const said = findings[0] ? saidOfBlock(findings[0]) : notHeard;
   return { said, ...totalOf(turns), nextTempoBpm, why: reason, ...(each.length > 1 ? { stretches: each } : {}) };
 }
 
@@ -58,6 +59,12 @@ export const totalOf = (turns: readonly Pick<TempoStretch, 'clean' | 'runs'>[]) 
   clean: turns.reduce((sum, { clean }) => sum + clean, 0),
   runs: turns.reduce((sum, { runs }) => sum + runs, 0),
 });
+
+/** What is said of a block where a finding tells how to play the take again: nobody does that in a session. */
+export function saidOfBlock(finding: Statement): Statement {
+  if (finding.code === 'too-little-to-tell') return { code: 'block-too-short', params: {} };
+  return finding.code === 'sticking-in-doubt' ? { code: 'block-of-else', params: {} } : finding;
+}
 
 /**
  * What a session is told about one round while its block goes on. Below a tempo at which work stood before, a good round keeps it where it is: to

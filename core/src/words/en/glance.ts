@@ -5,7 +5,9 @@ import type { Sentences } from '../sentences.ts';
 import { spaceInDouble, subjectOf } from './finding.ts';
 
 /** What may be heard of a round or a block. */
-export type Glanced = FindingStatement | Extract<SessionStatement, { readonly code: 'block-not-heard' | 'block-by-word' | 'block-without-word' }>;
+export type Glanced =
+  | FindingStatement
+  | Extract<SessionStatement, { readonly code: 'block-not-heard' | 'block-too-short' | 'block-of-else' | 'block-by-word' | 'block-without-word' }>;
 
 export const notHeard = 'not heard';
 
@@ -18,6 +20,8 @@ export const glances: Sentences<Glanced> = {
   'strokes-not-heard': () => 'not all heard',
   'too-little-to-tell': () => 'too little',
   'block-not-heard': () => notHeard,
+  'block-too-short': () => 'too short',
+  'block-of-else': () => 'something else',
   'block-by-word': ({ hadIt, again }) => (again === 0 ? 'had it' : `had it ${hadIt} of ${hadIt + again}`),
   'block-without-word': () => 'played',
 };
