@@ -1,12 +1,17 @@
 import { exercisesFor, expectedCycle, readContent, readFocus } from '@evenhand/core/exercise';
+import { CLICK_SOUNDS, USUAL_CLICK } from '@evenhand/core/sound';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
-import { DEFAULT_SETTINGS, firstDrums, handFirst, hatHand, settingsOf, shelfOptions } from './settings.ts';
+import { CHOICES, DEFAULT_SETTINGS, firstDrums, handFirst, hatHand, settingsOf, shelfOptions } from './settings.ts';
 
 describe('settings of a diary', () => {
   test('nothing said: right-handed, a kit, 16ths, medium, a day from four o’clock on, three days away are fine', () => {
     expect(settingsOf({})).toEqual(DEFAULT_SETTINGS);
     expect(DEFAULT_SETTINGS).toMatchObject({ tolerance: 'medium', cutOverHour: 4, daysAwayFine: 3 });
+  });
+
+  test('every sound of the click can be set, in the order in which they are offered, and the usual one is (says: core/sound)', () => {
+    expect([CHOICES.clickSound, DEFAULT_SETTINGS.clickSound]).toEqual([CLICK_SOUNDS, USUAL_CLICK]);
   });
 
   test('what was said holds', () => {

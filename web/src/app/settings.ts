@@ -3,7 +3,7 @@ import { PAPERS, type PaperSize } from '@evenhand/adapters/paper-size';
 import { CUT_OVER_HOUR, type SettingBody } from '@evenhand/core/diary';
 import type { CountCountry, Exercise, Piece, ShelfOptions } from '@evenhand/core/exercise';
 import { DEFAULT_DRUMS, plainName } from '@evenhand/core/kit';
-import { CLICK_SOUNDS, type ClickSound, USUAL_CLICK } from '@evenhand/core/sound';
+import type { ClickSound } from '@evenhand/core/sound';
 import type { Limb } from '@evenhand/core/sticking';
 import type { Tolerance } from '@evenhand/core/tempo';
 import type { NoteNames } from '@evenhand/core/words';
@@ -67,7 +67,8 @@ export const CHOICES = {
   tolerance: ['wide', 'medium', 'narrow'],
   startBy: ['touch', 'go', 'tempo'],
   tellBy: ['nothing', 'tones', 'voice'],
-  clickSound: CLICK_SOUNDS,
+  // By name, not as the sounds' own list: they come later than the settings.
+  clickSound: ['tone', 'knock', 'low', 'bright', 'rustle'],
   countIn: ['clicked', 'spoken'],
   countRow: ['none', 'en', 'de'],
   paper: Object.keys(PAPERS) as PaperSize[],
@@ -88,7 +89,7 @@ export const DEFAULT_SETTINGS: Settings = {
   tolerance: 'medium',
   startBy: 'touch',
   tellBy: 'tones',
-  clickSound: USUAL_CLICK,
+  clickSound: 'tone',
   countIn: 'clicked',
   countAloud: false,
   tempoFollows: true,
