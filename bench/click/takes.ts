@@ -26,8 +26,6 @@ const LEAD_SEC = 0.5;
 
 const PHRASES = [
   { sticking: 'RLRRK', perBeat: 4, tempoBpm: 104 },
-  { sticking: 'RRLL', perBeat: 4, tempoBpm: 110 },
-  { sticking: 'RRK', perBeat: 6, tempoBpm: 84 },
   { sticking: '>R(L)(R)L', perBeat: 4, tempoBpm: 92 },
 ] as const;
 const PLACES: readonly { readonly name: string; readonly room?: Room; readonly noiseDb: number }[] = [

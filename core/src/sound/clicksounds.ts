@@ -59,11 +59,11 @@ export const CLICK_TIMBRES: Readonly<Record<ClickSound, ClickTimbre>> = {
   },
   low: {
     partials: [
-      { ratio: 1, gain: 0.75, phase: -0.65 },
-      { ratio: 2, gain: 0.25, phase: -1.3 },
+      { ratio: 1, gain: 0.66, phase: -0.65 },
+      { ratio: 2, gain: 0.34, phase: -1.3 },
     ],
-    decaySec: 0.012,
-    voices: { bar: { hz: 698.5, peakDb: -5.09 }, beat: { hz: 523, peakDb: -9.32 }, subdivision: { hz: 392, peakDb: -18.93 } },
+    decaySec: 0.011,
+    voices: { bar: { hz: 740, peakDb: -4.53 }, beat: { hz: 554, peakDb: -8.65 }, subdivision: { hz: 415, peakDb: -18.21 } },
   },
   bright: {
     partials: [

@@ -46,7 +46,7 @@ export const withoutClicks = ({ samples, sampleRateHz, startFrame }: ClickedSoun
   for (const voice of voices) {
     learn(voice, samples, { startOf, length });
     if (voice.quietest.length < P.CLICKS_NEEDED) continue;
-    const click = commonSound(voice.quietest, Math.round(P.CLICK_SMOOTH_SEC * sampleRateHz));
+    const click = faded(commonSound(voice.quietest, Math.round(P.CLICK_SMOOTH_SEC * sampleRateHz)), Math.round(P.CLICK_FADE_SEC * sampleRateHz));
     if (clean === samples) clean = samples.slice();
     for (const sec of voice.timesSec) subtract(clean, click, startOf(sec));
   }
@@ -132,6 +132,9 @@ const smoothed = (values: Float32Array, reach: number): Float64Array => {
     return (sums[to]! - sums[from]!) / (to - from);
   });
 };
+
+/** What of a click rings on past the stretch that is taken out comes up again slowly: at once it would be heard as a stroke. */
+const faded = (click: Float32Array, length: number): Float32Array => click.map((value, i) => value * Math.min(1, (click.length - i) / length));
 
 const subtract = (samples: Float32Array, click: Float32Array, start: number): void => {
   for (let i = Math.max(0, -start); i < click.length && start + i < samples.length; i++) samples[start + i] = samples[start + i]! - click[i]!;

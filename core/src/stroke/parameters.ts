@@ -67,14 +67,15 @@ export const TEACHERS_LEAST = 12;
 export const RING_ROWS = 15;
 export const RING_DOUBT = 0.8;
 export const RING_MOST = 0.97;
-/** Click bleed: how many clicks of a voice are needed to know its sound, how many of the quietest are kept, over what time their loudness is taken, and the stretch of it that is taken out. Assumption, held by clicks.test.ts. */
+/** Click bleed: how many clicks of a voice are needed to know its sound, how many of the quietest are kept, over what time their loudness is taken, the stretch of it that is taken out, and over how much of its end less and less is: where all of it ended at once, what the room rings on was heard as a stroke there. Assumptions, held by clicks.test.ts and @tuned bench/click. */
 export const CLICKS_NEEDED = 3;
 export const CLICKS_KEPT = 12;
 export const CLICK_SMOOTH_SEC = 0.0015;
 export const CLICK_SURE = 0.9;
 export const CLICK_ROUNDS = 5;
 export const CLICK_BEFORE_SEC = 0.002;
-export const CLICK_SEC = 0.06;
+export const CLICK_SEC = 0.075;
+export const CLICK_FADE_SEC = 0.04;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
 export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921, tail: -0.27, height: -1.05, constant: -8.959 } as const;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */

@@ -31,6 +31,14 @@ const sounds: Readonly<Record<BlockSound, string>> = {
   asSet: 'as set for all',
   tone: 'soft tone',
   knock: 'wooden knock',
+  low: 'low tick',
+  bright: 'bright ring',
+  rustle: 'short rustle',
+};
+
+/** Where one is chosen for everything, with what it is good for. */
+const soundsForAll: Readonly<Record<Settings['clickSound'], string>> = {
+  ...sounds,
   low: 'low tick, for ear plugs',
   bright: 'bright ring, for a loud room',
   rustle: 'short rustle, without a pitch',
@@ -53,6 +61,7 @@ export const steeringLabels = {
   volumes: volume,
   clickSound: 'Click sound',
   sounds,
+  soundsForAll,
   countIn: 'Counted in',
   countIns: countIn,
   noVoice: 'This device has no voice of its own: the click counts in, its 1 higher and louder.',
