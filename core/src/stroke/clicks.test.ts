@@ -1,5 +1,6 @@
 /** Click bleed in made takes: what it does to the strokes' times, and what is left of that when the ear is told of it. */
 import { describe, expect, it } from 'vitest';
+import { inRoom } from '../player/room.ts';
 import { seededRandom } from '../random.ts';
 import { type ClickSound, renderClick } from '../sound/index.ts';
 import { fileClock } from '../take/index.ts';
@@ -69,6 +70,16 @@ describe('a click 20 dB under the strokes', () => {
     const restored = sdMs(takeWithBleed(-20, QUIET, sound), byVoice);
     expect(restored.sd).toBeLessThan(0.3);
     expect(restored.share).toBe(1);
+  });
+
+  it('in a room that rings on after it is no stroke where the part that is taken out ends (says: nobody plays in the count-in)', () => {
+    const { take, clickTimesSec, clickVoices } = takeWithBleed(-10, QUIET);
+    const room = { decaySec: 0.3, directDb: 6, delaySec: 0.004 };
+    const samples = inRoom(take.samples, { room, sampleRateHz: RATE, random: seededRandom(31) });
+    const { strokes } = hear({ ...take, samples }, { clickTimesSec, clickVoices });
+    // The soft strokes of this take lie near −36 dB. What is 20 dB softer, in a room as quiet as this one, counts for none of them.
+    expect(strokes.filter(({ timeSec, levelDb }) => timeSec < clickTimesSec[QUIET]! - 0.05 && levelDb > -56)).toEqual([]);
+    expect(strokes.length).toBeGreaterThan(30);
   });
 
   it('where every click is played at, so that its sound is hardly known, it spoils no more for being told (says: the same take, told nothing)', () => {

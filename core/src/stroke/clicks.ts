@@ -5,6 +5,8 @@ import * as P from './parameters.ts';
 export interface ClickVoice {
   /** Rising, seconds from the start of the take. */
   readonly timesSec: readonly number[];
+  /** How much of the take from each click on is looked at and taken out: as far as the next click of any voice, within bounds. */
+  readonly lastsSec: number;
   /** The take around those clicks at which the least else was heard, the quietest first. */
   quietest: readonly Heard[];
   /** How many clicks have been looked at. */
@@ -23,7 +25,13 @@ export const clickVoicesOf = (clickTimesSec: readonly number[], voices: readonly
     const voice = voices[i] ?? '';
     times.set(voice, [...(times.get(voice) ?? []), sec]);
   });
-  return [...times.values()].map((secs) => ({ timesSec: secs.sort((a, b) => a - b), quietest: [], seen: 0 }));
+  const lastsSec = Math.min(P.CLICK_SEC.most, Math.max(P.CLICK_SEC.least, shortestGap(clickTimesSec)));
+  return [...times.values()].map((secs) => ({ timesSec: secs.sort((a, b) => a - b), lastsSec, quietest: [], seen: 0 }));
+};
+
+const shortestGap = (timesSec: readonly number[]): number => {
+  const sorted = [...timesSec].sort((a, b) => a - b);
+  return sorted.slice(1).reduce((least, sec, i) => Math.min(least, sec - sorted[i]!), Number.POSITIVE_INFINITY);
 };
 
 /** A stretch of a take. */
@@ -40,13 +48,13 @@ export interface ClickedSound {
  */
 export const withoutClicks = ({ samples, sampleRateHz, startFrame }: ClickedSound, voices: readonly ClickVoice[]): Float32Array => {
   const before = Math.round(P.CLICK_BEFORE_SEC * sampleRateHz);
-  const length = Math.round(P.CLICK_SEC * sampleRateHz);
   const startOf = (sec: number) => Math.round(sec * sampleRateHz) - before - startFrame;
   let clean = samples;
   for (const voice of voices) {
+    const length = Math.round(voice.lastsSec * sampleRateHz);
     learn(voice, samples, { startOf, length });
     if (voice.quietest.length < P.CLICKS_NEEDED) continue;
-    const click = faded(commonSound(voice.quietest, Math.round(P.CLICK_SMOOTH_SEC * sampleRateHz)), Math.round(P.CLICK_FADE_SEC * sampleRateHz));
+    const click = faded(commonSound(voice.quietest, Math.round(P.CLICK_SMOOTH_SEC * sampleRateHz)));
     if (clean === samples) clean = samples.slice();
     for (const sec of voice.timesSec) subtract(clean, click, startOf(sec));
   }
@@ -134,7 +142,8 @@ const smoothed = (values: Float32Array, reach: number): Float64Array => {
 };
 
 /** What of a click rings on past the stretch that is taken out comes up again slowly: at once it would be heard as a stroke. */
-const faded = (click: Float32Array, length: number): Float32Array => click.map((value, i) => value * Math.min(1, (click.length - i) / length));
+const faded = (click: Float32Array): Float32Array =>
+  click.map((value, i) => value * Math.min(1, (click.length - i) / (P.CLICK_FADE_SHARE * click.length)));
 
 const subtract = (samples: Float32Array, click: Float32Array, start: number): void => {
   for (let i = Math.max(0, -start); i < click.length && start + i < samples.length; i++) samples[start + i] = samples[start + i]! - click[i]!;

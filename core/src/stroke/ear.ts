@@ -194,8 +194,9 @@ const stretchInMemory = (state: EarState, startSec: number): Stretch => {
     powers = state.powers.slice();
     const frameOf = (sec: number) => (sec * sampleRateHz) / hopSamples;
     const reach = bank.halfSamples / hopSamples;
-    for (const sec of state.clicks.flatMap(({ timesSec }) => timesSec.map((time) => time - startSec))) {
-      const to = Math.min(frameCount - 1, Math.ceil(frameOf(sec + P.CLICK_SEC) + reach));
+    const clicked = state.clicks.flatMap(({ timesSec, lastsSec }) => timesSec.map((time) => ({ sec: time - startSec, lastsSec })));
+    for (const { sec, lastsSec } of clicked) {
+      const to = Math.min(frameCount - 1, Math.ceil(frameOf(sec + lastsSec) + reach));
       for (let n = Math.max(0, Math.floor(frameOf(sec - P.CLICK_BEFORE_SEC) - reach)); n <= to; n++) {
         bandPowers(bank, samples, { centre: n * hopSamples, out: powers, outOffset: n * bank.bandCount });
       }

@@ -74,8 +74,8 @@ export const CLICK_SMOOTH_SEC = 0.0015;
 export const CLICK_SURE = 0.9;
 export const CLICK_ROUNDS = 5;
 export const CLICK_BEFORE_SEC = 0.002;
-export const CLICK_SEC = 0.075;
-export const CLICK_FADE_SEC = 0.04;
+export const CLICK_SEC = { least: 0.06, most: 0.15 } as const;
+export const CLICK_FADE_SHARE = 0.5;
 /** Log odds that a candidate is a stroke timed within 5 ms: weights of its features (judge.ts) and their constant. @tuned bench/ear/fit.ts */
 export const ODDS = { surprise: 2.441, standing: 3.603, fit: 1.001, rise: 0.921, tail: -0.27, height: -1.05, constant: -8.959 } as const;
 /** Share of candidates that are strokes in the takes the odds were learnt on, and how many candidates' worth that counts in a new take. @tuned bench/ear/fit.ts */
