@@ -44,13 +44,25 @@ export function tempoZones(
     told.add(strokes);
     const params: TempoZone = {
       ...nameOf(strongest.explanation, byTempo[0]!.cycle),
-      ...effectsOf(strongest),
+      ...inCommon(
+        found.flatMap((one, at) => (one && shows[at] ? [effectsOf(one)] : [])),
+        effectsOf(strongest),
+      ),
       alone: false,
       perBeat,
       ...zoneOf(shows, tempiBpm),
     };
     return [{ code: 'tempo-zone' as const, params }];
   });
+}
+
+type Effects = ReturnType<typeof effectsOf>;
+
+/** Of what is told of the strongest only that which shows at every one of the tempi; all of it where they have nothing in common. */
+function inCommon(all: readonly Effects[], strongest: Effects): Effects {
+  const time = all.every((one) => one.time === strongest.time) ? strongest.time : 'even';
+  const volume = all.every((one) => one.volume === strongest.volume) ? strongest.volume : 'even';
+  return time === 'even' && volume === 'even' ? strongest : { ...strongest, time, volume };
 }
 
 /** The one stretch of tempi in which it shows. */

@@ -90,7 +90,7 @@ function jumpOf({ fits, days, formed, perBeat, own, id }: Found): CourseJump | n
   const near = fits.stepAt.flatMap((log, at) => (log >= step.logLikelihood - HALF_90_FALL ? [at] : []));
   const before = bpmOf(courseAt(course, course.at - 1, days.length));
   const [fromDay, toDay] = [days[Math.min(course.at, ...near)]!, days[Math.max(course.at, ...near)]!];
-  const bpm = endsOf({ own, id, fromDay }, { beforeBpm: before, afterBpm: bpmOf(courseAt(course, course.at, days.length)) });
+  const bpm = endsOf({ own, id, day: days[course.at]! }, { beforeBpm: before, afterBpm: bpmOf(courseAt(course, course.at, days.length)) });
   return {
     code: 'course-jump',
     params: {
@@ -112,9 +112,9 @@ interface Ends {
 }
 
 /** The clean tempo as it was known before a jump and at last, as plots and tables have it; as fitted where it was not known, or went the other way. */
-function endsOf({ own, id, fromDay }: { readonly own: Found['own']; readonly id: string; readonly fromDay: string }, fitted: Ends): Ends {
-  const [before, [, last]] = [knownBefore(own, id, fromDay), firstAndLastKnown(own, id)];
-  if (!before || !last || last.day < fromDay) return fitted;
+function endsOf({ own, id, day }: { readonly own: Found['own']; readonly id: string; readonly day: string }, fitted: Ends): Ends {
+  const [before, [, last]] = [knownBefore(own, id, day), firstAndLastKnown(own, id)];
+  if (!before || !last || last.day < day) return fitted;
   const sameWay = last.median > before.median === fitted.afterBpm > fitted.beforeBpm;
   return sameWay ? { beforeBpm: before.median, afterBpm: last.median } : fitted;
 }
