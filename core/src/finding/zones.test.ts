@@ -7,12 +7,12 @@ import { type TempoTake, tempoZones } from './zones.ts';
 
 const cycle = cycleOf('RLRLKK', 4);
 
-/** The second kick 22 ms early and 6 dB soft at some tempi; strokes vary by 5 ms and .5 dB. */
-function takesAt(tempiBpm: readonly number[], off: (tempoBpm: number) => boolean): TempoTake[] {
+/** The second kick 22 ms early and 6 dB soft at some tempi, at the slowest as loud as the first where that is asked for; strokes vary by 5 ms and .5 dB. */
+function takesAt(tempiBpm: readonly number[], off: (tempoBpm: number) => boolean, slowest: 'soft' | 'loud' = 'soft'): TempoTake[] {
   const random = seededRandom(9);
   return tempiBpm.map((tempoBpm) => {
     const stroke = (_: number, index: number) => {
-      const fault = index === 5 && off(tempoBpm) ? { ms: -22, db: -6 } : { ms: 0, db: 0 };
+      const fault = index === 5 && off(tempoBpm) ? { ms: -22, db: slowest === 'loud' && tempoBpm === tempiBpm[0] ? 0 : -6 } : { ms: 0, db: 0 };
       return { offMs: fault.ms + 5 * normal(random), db: fault.db + 0.5 * normal(random) };
     };
     const candidates = play(cycle, { cycles: 20, tempoBpm, stroke });
@@ -41,6 +41,14 @@ test.each([
   { when: 'always', off: () => true, says: 'The second kick comes too close to the first, and clearly softer at every tempo played.' },
 ])('off $when: $says (closed form: the fault is what was planted)', ({ off, says }) => {
   expect(tempoZones(takesAt(TEMPI, off), { perBeat: 4 }).map((zone) => say(zone))).toContain(says);
+});
+
+test('early at every tempo and soft at all but the slowest: only what they have in common is said of all (closed form: the fault is what was planted)', () => {
+  const told = tempoZones(
+    takesAt(TEMPI, () => true, 'loud'),
+    { perBeat: 4 },
+  ).map((zone) => say(zone));
+  expect(told).toContain('The second kick comes too close to the first at every tempo played.');
 });
 
 test('over several sittings, of which a diary keeps places and pairs only: the same zone, and nothing where nothing was off (says: the same takes with every stroke)', () => {

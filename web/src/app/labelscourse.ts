@@ -51,6 +51,7 @@ export const workedLabels = {
   wanted: 'Wanted',
   state: 'How it stands',
   states: { open: 'worked on', paused: 'put aside', closed: 'closed' },
+  all: (phrases: number) => `Show all ${phrases} phrases`,
   span2: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
   hint: 'Each clean tempo is the first and the last that could be told, as in the picture of the clean tempo; the range holds it 9 times in 10.',
 } as const;
