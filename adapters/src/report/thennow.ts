@@ -56,7 +56,7 @@ function headOf(compared: TakesCompared, said: Say) {
   const side = (which: 'then' | 'now') => said({ code: 'then-now-side', params: { of, side: which, day: which === 'then' ? thenDay : nowDay } });
   return {
     title: said({ code: 'report-title', params: { sticking: blocks[1].body.exercise.sticking, tempoBpm, perBeat } }),
-    name: said({ code: 'then-now-title', params: {} }),
+    name: said({ code: 'then-now-title', params: { of } }),
     sides: [side('then'), side('now')] as const,
     caveats: told.said.filter(({ code }) => CAVEATS.includes(code)).map((one) => said(one)),
     setup: setupLines(compared, said),

@@ -7,7 +7,7 @@ type Nothing = Record<string, never>;
 export type Between = 'days' | 'week' | 'drums';
 
 export type ThenNowStatement =
-  | Statement<'then-now-title', Nothing>
+  | Statement<'then-now-title', { readonly of: Between }>
   | Statement<'then-now-side', { readonly of: Between; readonly side: 'then' | 'now'; readonly day: string }>
   | Statement<'then-now-heading', { readonly of: 'changed' | 'hear' | 'strokes' }>
   /** One part of the set-up, then and now; empty where it was not written down. */

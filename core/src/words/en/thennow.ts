@@ -21,7 +21,7 @@ function written(value: string): string {
 }
 
 export const thenNowSentences: Sentences<ThenNowStatement> = {
-  'then-now-title': () => 'Then and now',
+  'then-now-title': ({ of }) => (of === 'drums' ? 'Pad and kit' : 'Then and now'),
   'then-now-side': ({ of, side, day }) => `${capital(sideName(of, side))}, ${shortDay(day, true)}`,
   'then-now-heading': ({ of }) => HEADINGS[of],
   'then-now-setup': ({ of, name, was, is }) =>
