@@ -1,4 +1,5 @@
 /** What makes a measurement doubtful: a tempo far from the told one, a sticking that does not fit, too few cycles. */
+import { gcd } from '../rational.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import type { Measurement, MeasurementProblem } from './measurement.ts';
@@ -63,7 +64,11 @@ function betterCycle(evidence: Evidence): number | null {
   let bestGain: number = FIT.cycleGain;
   for (let length = 2; length <= Math.min(FIT.longestCycle, anchors.length / 5); length++) {
     if (length % written === 0) continue;
-    const gain = Math.max(...features.map((values) => explained(values, slots, length) - explained(values, slots, written)));
+    // What both have in common speaks for neither: an exercise in which the phrase comes again and again repeats as written.
+    const known = [written, gcd(length, written)];
+    const gain = Math.max(
+      ...features.map((values) => explained(values, slots, length) - Math.max(...known.map((common) => explained(values, slots, common)))),
+    );
     if (gain <= bestGain) continue;
     best = length;
     bestGain = gain;

@@ -281,5 +281,10 @@ describe('problems', () => {
     expect(codes(played(24, 'RKLK'), 'RLRLKK')).toEqual({ given: true, codes: ['doubtful sticking-drums-elsewhere'] }));
   test('another sticking: kicks after another number of strokes', () =>
     expect(codes(played(24, 'RLRRK'), 'RLRLKK')).toEqual({ given: true, codes: ['doubtful sticking-repeats-otherwise'] }));
+  test('an exercise in which the phrase comes again and again, once through, the second kick softer', () => {
+    const letters = 'RLRLK-RLRLK-RLRL-KRLRL-KRLRLKKRLRLKK';
+    const softer = play(cycleOf(letters, 4), { cycles: 1, tempoBpm: 75, stroke: (_, index) => ({ db: index % 3 === 1 ? -4 : 0.3 * (index % 4) }) });
+    expect(codes(softer, letters, 75)).toEqual({ given: true, codes: ['doubtful too-few-cycles'] });
+  });
   test('another rhythm', () => expect(codes(played(20, 'R--L--R-'), 'RLRLKK').codes).toContain('doubtful sticking-does-not-fit'));
 });
