@@ -34,7 +34,13 @@ function stage(microphone: boolean, limitBpm: number) {
     }),
   };
   let ids = 0;
-  const room = { ear: () => ear, newId: () => `id${ids++}`, writtenNow: () => ({ atMs: 0, zone: 'UTC', day: '2026-01-05' }) } as unknown as Room;
+  const counting = () => ({ follow: () => {} });
+  const room = {
+    ear: () => ear,
+    counting,
+    newId: () => `id${ids++}`,
+    writtenNow: () => ({ atMs: 0, zone: 'UTC', day: '2026-01-05' }),
+  } as unknown as Room;
   return { engine, room, clicks };
 }
 
