@@ -7,10 +7,10 @@ import { CAP_EM, standSize } from './standsize.ts';
 const PHONE = standSize({ widthPx: 390, heightPx: 844 });
 const upright = { widthPx: 366, heightPx: 560, leastCapPx: PHONE.readPx };
 const across = { widthPx: 816, heightPx: 270, leastCapPx: PHONE.readPx };
-const laid = (text: string, bars: number, space = upright, surfaces?: string) => {
+const laid = (text: string, bars: number, space = upright, surfaces?: string, beats = 4) => {
   const content = readContent(readSticking(text).value!, { perBeat: 4, ...(surfaces ? { surfaces } : {}) }).value!;
   const cycle = expectedCycle(content);
-  return { cycle, page: layLetters({ bars, meter: { beats: 4, unit: 4 } }, cycle, space) };
+  return { cycle, page: layLetters({ bars, meter: { beats, unit: 4 } }, cycle, space) };
 };
 const written = ({ page }: ReturnType<typeof laid>) => page.rows.map(({ letters }) => letters.map(({ text }) => text).join(''));
 
@@ -35,6 +35,13 @@ describe('letters in rows', () => {
       expect(page.shownRows).toBe(page.rows.length);
       expect(page.capPx).toBeGreaterThanOrEqual(PHONE.readPx);
     }
+  });
+
+  test('a bar of three beats stands whole on a phone laid across, half of it a row (arithmetic: 12 = 2 · 6)', () => {
+    const three = laid('RLRLK-RLRL-K', 1, across, undefined, 3);
+    expect(written(three)).toEqual(['RLRLK', 'RLRLK']);
+    expect(three.page.shownRows).toBe(2);
+    expect(three.page.capPx).toBeGreaterThanOrEqual(PHONE.readPx);
   });
 
   test('six sixteenths meet the bar line after three bars: whole bars at a time, each letter once (arithmetic: 48 = 8 · 6)', () => {

@@ -81,7 +81,7 @@ export function layLetters(exercise: Pick<Exercise, 'bars' | 'meter'>, cycle: Ex
     under: LANE.beats + (lanes.under ? LANE.names : 0),
     ...{ gapBeats: leastGap(cycle), decor: decorOf(cycle), accents: cycle.strokes.some(({ accent }) => accent) },
   };
-  const sizes = rowLengths(exercise.meter.beats).map((beatsPerRow) => sizeOf(beatsPerRow, asked));
+  const sizes = rowLengths(exercise.meter.beats, asked.gapBeats).map((beatsPerRow) => sizeOf(beatsPerRow, asked));
   const best = sizes.reduce((a, b) => (better(b, a, space.leastCapPx) ? b : a));
   const rows = Array.from({ length: Math.ceil(totalBeats / best.beatsPerRow - 1e-9) }, (_, row) =>
     rowOf(row, best.beatsPerRow, { exercise, cycle, lanes }),
@@ -132,11 +132,13 @@ function lanesOf({ strokes }: ExpectedCycle, drums: readonly string[]): Lanes {
   return { count: together ? 2 : 1, names: [], under: drums.length > 1, laneOf: (stroke) => (together && isFoot(stroke) ? 1 : 0) };
 }
 
-/** Beats a row may have: a whole bar, parts of it of whole beats, half a beat. */
-const rowLengths = (beats: number): readonly number[] => [
-  ...Array.from({ length: beats }, (_, k) => beats - k).filter((length) => beats % length === 0),
-  0.5,
-];
+/** Beats a row may have: a whole bar, even parts of it of whole beats, or of half ones where letters fall on the half, and half a beat. */
+const rowLengths = (beats: number, gapBeats: number): readonly number[] =>
+  Array.from({ length: 2 * beats }, (_, k) => beats - k / 2).filter(
+    (length) => (2 * beats) % (2 * length) === 0 && (length <= 0.5 || Number.isInteger(length) || isWhole(length / gapBeats)),
+  );
+
+const isWhole = (value: number): boolean => Math.abs(value - Math.round(value)) < 1e-9;
 
 /** Beats between two neighbours, the least of all; over the end of the cycle too. */
 function leastGap({ strokes, lengthBeats }: ExpectedCycle): number {
