@@ -134,6 +134,8 @@ export const planLabels = {
     slowDay: 'A slow day',
     quiet: 'Quiet hours',
     hurts: 'Something hurts',
+    hurtBefore:
+      'Last time you stopped because something hurt. Play only if it is gone, and begin easy; if it is not, rest, and ask a licensed clinician.',
     howIsIt: 'Today is different',
     feetTitle: 'What do the feet play on?',
     feet,
