@@ -30,6 +30,8 @@ export interface Recorded {
   readonly heard: string;
   /** The samples that were stored, in base64. */
   readonly sound: string;
+  /** How often the sound told meanwhile that time goes on. */
+  readonly timed: number;
 }
 
 /** Runs in the page: records so many seconds, tells once it does, and blocks the page 300 ms in every 500 meanwhile if that is asked for. */
@@ -41,6 +43,8 @@ export async function record([sec, blocked]: readonly [number, boolean]): Promis
   const fromFrame = engine.nextFrame();
   ear.listenTo(engine);
   await ear.openTake({ ...window.rig.takeMeta(takeId, engine.sampleRateHz, fromFrame), wallMs0: engine.wallMsOf(fromFrame) });
+  let timed = 0;
+  engine.onTime(() => timed++);
   window.tell!('recording');
   let over = false;
   const closing = ear.closeTake({ takeId, toFrame: fromFrame + sec * engine.sampleRateHz, clicksSec: [] }).finally(() => (over = true));
@@ -58,6 +62,7 @@ export async function record([sec, blocked]: readonly [number, boolean]): Promis
     rateHz: engine.sampleRateHz,
     heard: JSON.stringify({ strokes, candidates }),
     sound: window.rig.textOfSamples(stored.value!.samples),
+    timed,
   };
 }
 
