@@ -298,7 +298,7 @@ test('first visit, settings, keeping and demo by the keyboard alone, and nothing
   expect(slowed.readUInt32LE(40) / clip.readUInt32LE(40)).toBeCloseTo(4 / 3, 4);
   expect((await downloaded(page, 'Save one page with the sound (HTML)')).toString()).toContain('<audio controls src="data:audio/wav');
   expect((await downloaded(page, 'Save one page to print (PDF)')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
-  const weeks = page.getByRole('region', { name: 'The page of the weeks' });
+  const weeks = page.getByRole('region', { name: 'The weeks of this plan, on one sheet' });
   await expect(weeks.getByText(/^Practised .+ days?.*\.$/)).toBeVisible();
   expect((await downloaded(page, 'Save the page (PDF)')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
   await expect(weeks.getByRole('status')).not.toBeEmpty();

@@ -29,7 +29,7 @@ export function weeksSheet(page: WeeksPage, language: Language = 'en'): WeeksShe
       columns: COLUMNS.map((of) => said({ code: 'weeks-column', params: { of } })),
       rows: weeks.map((week) => rowOf(week, said)),
     },
-    others: [part('heard', page.heard), part('setup', page.setup), part('decision', page.decision), part('parent', [parent])],
+    others: [part('heard', page.heard), part('setup', page.setup), part('decision', page.decision), ...(parent ? [part('parent', [parent])] : [])],
   };
 }
 

@@ -8,17 +8,18 @@ import type { ListenFor, ParentLine } from './weekssaid.ts';
 /** A finding older than so many days is not told as what to listen for. Assumption: longer ago than a usual plan's reference takes lie apart, twice. */
 const LISTEN_DAYS = 14;
 
-/** The line for the seven days up to today, or up to yesterday while nothing was played today; null without a plan. */
+/** The line for the seven days up to today, or up to yesterday while nothing was played today; null without a plan, and for weeks that were over before. */
 export function parentLine(view: DiaryView, asked: WeeksAsked): ParentLine | null {
   const plan = weeksPlan(view, asked);
   return plan && parentLineOf(plan, view, asked.today);
 }
 
 /** The same of a plan that was looked up. */
-export function parentLineOf(plan: WeeksPlan, view: DiaryView, today: string): ParentLine {
+export function parentLineOf(plan: WeeksPlan, view: DiaryView, today: string): ParentLine | null {
   const last = plan.played.some(({ day }) => day === today) ? today : addDays(today, -1);
   const from = weekEnding(last);
   const week = plan.played.filter(({ day }) => day >= from && day <= last);
+  if (week.length === 0 && plan.plannedUntil < from) return null;
   const byDay = new Map<string, number>();
   for (const { day, minutes } of week) byDay.set(day, (byDay.get(day) ?? 0) + minutes);
   const total = [...byDay.values()].reduce((sum, minutes) => sum + minutes, 0);
@@ -26,7 +27,7 @@ export function parentLineOf(plan: WeeksPlan, view: DiaryView, today: string): P
   return {
     code: 'weeks-parent',
     params: {
-      ...{ days: byDay.size, plannedDays: plannedUpTo(plan, { from, today }).length },
+      ...{ days: byDay.size, plannedDays: plannedUpTo(plan, { from }).length },
       ...{ minutes: byDay.size === 0 ? 0 : Math.round(total / byDay.size), listen, limb },
       hurt: week.some(({ ended }) => ended === 'hurt'),
     },

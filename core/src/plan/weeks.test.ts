@@ -69,6 +69,37 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
     expect(text(open.done)).toContain('Away for 35 days');
   });
 
+  it('counts nothing as not played once the phrase was closed or put aside, and ends there (says: issue 9, read by somebody who did not live it)', () => {
+    for (const is of ['closed', 'paused'] as const) {
+      const ended = weeksPage(invented({ played: played.filter(({ n }) => n < 12), state: { is, day: dayAt(14) } }), { today: dayAt(70) })!;
+      expect(ended.to).toBe(dayAt(14));
+      // Of days 0 to 11 and 14, fourteen sessions were planned before the 14th; 7 was the only one not played.
+      expect(text(ended.done)).toContain('Planned and not played: Monday 12 October');
+      expect(ended.parent).toBeNull();
+    }
+  });
+
+  it('counts practice by hand for the phrase that was open on that day, or for none (says: issue 9, ten minutes on tour went to a phrase put aside)', () => {
+    const other: RecordDraft = {
+      ...{ kind: 'stickingPoint', id: '0b'.repeat(16), atMs: 1, zone: 'UTC', day: dayAt(40) },
+      body: { name: 'Another', sticking: 'RLL', surfaces: ['snare', 'snare', 'snare'], perBeat: 3, tempoBpm: 100, cell: null },
+    };
+    const byHand = [12, 33, 45];
+    const of = (state?: { is: 'paused'; day: string }) =>
+      weeksPage(invented({ played, byHand, more: [other], ...(state ? { state } : {}) }), { today: dayAt(50) })!.done;
+    // The first while it was open alone, the second after it was put aside and before the other, the third with the other.
+    expect(text(of({ is: 'paused', day: dayAt(28) }))).toContain('Played: 15 sessions on 15 days, 132 minutes in all; one of them written');
+    // Both open: nobody can tell which the third was for.
+    expect(text(of())).toContain('Played: 16 sessions on 16 days');
+  });
+
+  it('tells days away whole and as the diary does, when they began before the plan or with another phrase; and what was played before it', () => {
+    const before = [-20, -12, -11].map((n) => ({ n, minutes: 10 }));
+    const late = weeksPage(invented({ played: [...before, ...played.filter(({ n }) => n > 7)] }), { today: dayAt(28) })!;
+    expect(text(late.done)).toContain('Away for 18 days, from Friday, 25 September, to Monday, 12 October.');
+    expect(text(late.done)).toContain('Before this plan: 3 sessions on 3 days since Tuesday, 15 September 2026, 30 minutes.');
+  });
+
   it('says of the course of the tempo what the results carry: a phrase clean at 96 that was at 70 two weeks before (says: planted)', () => {
     const steps = Array.from({ length: 20 }, (_, k): Played => {
       const n = 7 * Math.floor(k / 5) + (k % 5);
@@ -82,7 +113,9 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
 
   it('names the years where there are two (calendar)', () => {
     const [from, to] = ['2025-11-26', '2026-05-22'];
-    expect(say({ code: 'weeks-title', params: { from, to } })).toBe('The weeks from Wednesday, 26 November 2025, to Friday, 22 May 2026');
+    expect(say({ code: 'weeks-title', params: { from, to } })).toBe(
+      'The weeks of one plan, from Wednesday, 26 November 2025, to Friday, 22 May 2026',
+    );
   });
 
   it('tells of a phrase that was closed or put aside, and when', () => {
@@ -121,18 +154,18 @@ describe('the line for a parent (says: JOB.md, practised four of five days, eigh
 
   it('is one kind sentence', () => {
     // The seven days to day 27: 21 to 24 were played, 25 was not.
-    expect(lineFor({ played }, 28)).toBe('Practised four of five days, eight minutes a day, listen for two equal kicks.');
-    expect(lineFor({ played: [{ n: 21, minutes: 12 }] }, 28)).toBe('Practised one day, twelve minutes a day.');
+    expect(lineFor({ played }, 28)).toBe('Practised four of five days in the past week, eight minutes a day, listen for two equal kicks.');
+    expect(lineFor({ played: [{ n: 21, minutes: 12 }] }, 28)).toBe('Practised one day in the past week, twelve minutes a day.');
   });
 
   it('does not count today against anybody before it was played', () => {
-    expect(lineFor({ played: played.filter(({ n }) => n < 5) }, 5)).toMatch(/^Practised five days,/);
-    expect(lineFor({ played: played.filter(({ n }) => n < 4) }, 4)).toMatch(/^Practised four days,/);
+    expect(lineFor({ played: played.filter(({ n }) => n < 5) }, 5)).toMatch(/^Practised five days in the past week,/);
+    expect(lineFor({ played: played.filter(({ n }) => n < 4) }, 4)).toMatch(/^Practised four days in the past week,/);
   });
 
   it('never holds what was missed against anybody, and names no figure of time or volume', () => {
     expect(lineFor({ played: [] }, 28)).toMatch(/any day is a good day to begin again/);
-    expect(lineFor({ played: [{ n: 21, minutes: 5 }] }, 28)).toBe('Practised one day, five minutes a day.');
+    expect(lineFor({ played: [{ n: 21, minutes: 5 }] }, 28)).toBe('Practised one day in the past week, five minutes a day.');
     for (const n of [5, 12, 19, 28]) expect(lineFor({ played }, n)).not.toMatch(/\bms\b|dB|\d|missed|only|late|early/);
   });
 

@@ -20,16 +20,19 @@ export function weeksDecision(plan: WeeksPlan, today: string): OnWeeksPage[] {
   ];
 }
 
+const FAMILIES_MISSING = [
+  { code: 'progress-family-not-yet', clean: 'not-yet' },
+  { code: 'progress-family-once', clean: 'once' },
+  { code: 'progress-family-not-tried', clean: 'not-tried' },
+] as const;
+
 /** Families of which the same is missing in one sentence, before the others. */
 function together(all: readonly ReadyStatement[]): readonly OnWeeksPage[] {
-  const of = (code: 'progress-family-not-yet' | 'progress-family-once') => all.flatMap((one) => (one.code === code ? [one.params.family] : []));
-  const [notYet, once] = [of('progress-family-not-yet'), of('progress-family-once')];
-  const others = all.filter(({ code }) => code !== 'progress-family-not-yet' && code !== 'progress-family-once');
-  return [
-    ...(notYet.length > 0 ? [{ code: 'weeks-families', params: { families: notYet, clean: 'not-yet' } } as const] : []),
-    ...(once.length > 0 ? [{ code: 'weeks-families', params: { families: once, clean: 'once' } } as const] : []),
-    ...others,
-  ];
+  const inOne = FAMILIES_MISSING.flatMap(({ code, clean }) => {
+    const families = all.flatMap((one) => (one.code === code ? [one.params.family] : []));
+    return families.length > 0 ? [{ code: 'weeks-families', params: { families, clean } } as const] : [];
+  });
+  return [...inOne, ...all.filter((one) => !FAMILIES_MISSING.some(({ code }) => code === one.code))];
 }
 
 function decided(

@@ -1,7 +1,7 @@
 /** The page of the weeks: what was aimed at, done and heard for a phrase, what changed in the set-up, the decision and why. */
 import { addDays, daysBetween, startOfWeek } from '../day.ts';
 import type { DiaryView } from '../diary/index.ts';
-import { longerAway, practised } from '../progress/index.ts';
+import { awayIn, practised } from '../progress/index.ts';
 import { parentLineOf } from './parentline.ts';
 import { weeksDecision } from './weeksdecision.ts';
 import { setupsChanged, weeksHeard } from './weeksheard.ts';
@@ -34,7 +34,8 @@ export interface WeeksPage {
   readonly heard: readonly OnWeeksPage[];
   readonly setup: readonly OnWeeksPage[];
   readonly decision: readonly OnWeeksPage[];
-  readonly parent: ParentLine;
+  /** null where the weeks were over before the last seven days. */
+  readonly parent: ParentLine | null;
 }
 
 /** Rows at most, the latest, so that the page stays one sheet. Assumption. */
@@ -46,13 +47,13 @@ const MOST_AWAY = 2;
 export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null {
   const plan = weeksPlan(view, asked);
   if (!plan) return null;
-  const all = weeksOf(plan, asked.today);
+  const all = weeksOf(plan);
   const weeks = all.slice(-MOST_WEEKS);
   const before = all.length - weeks.length;
   return {
     ...{ name: plan.point?.body.name ?? '', from: plan.from, to: plan.end, weeks },
     aimed: aimedAt(plan),
-    done: [...doneIn(plan, asked.today), ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : [])],
+    done: [...doneIn(plan, asked.today), ...earlierOf(plan), ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : [])],
     heard: weeksHeard(plan, view),
     setup: setupsChanged(plan, view),
     decision: weeksDecision(plan, asked.today),
@@ -75,8 +76,8 @@ function doneIn(plan: WeeksPlan, today: string): OnWeeksPage[] {
   const span = { from, to: end };
   const { sessions, days, minutes } = practised(played, span);
   const byHand = played.filter((session) => session.byHand).length;
-  const skipped = plannedUpTo(plan, { from, today }).filter((day) => !played.some((session) => session.day === day));
-  const away = [...longerAway(played, span)].sort((a, b) => b.days - a.days).slice(0, MOST_AWAY);
+  const skipped = plannedUpTo(plan, { from }).filter((day) => !played.some((session) => session.day === day));
+  const away = [...awayIn(plan.everything, { ...span, today })].sort((a, b) => b.days - a.days).slice(0, MOST_AWAY);
   const endedBy = (ended: 'stopped' | 'hurt') => [...new Set(played.filter((session) => session.ended === ended).map(({ day }) => day))].sort();
   const [stopped, hurt] = [endedBy('stopped'), endedBy('hurt')];
   return [
@@ -88,10 +89,18 @@ function doneIn(plan: WeeksPlan, today: string): OnWeeksPage[] {
   ];
 }
 
-function weeksOf(plan: WeeksPlan, today: string): readonly WeekDone[] {
+/** What was played of the phrase before this plan. */
+function earlierOf({ earlier }: WeeksPlan): OnWeeksPage[] {
+  const from = earlier.map(({ day }) => day).sort()[0];
+  if (from === undefined) return [];
+  const { sessions, days, minutes } = practised(earlier, { from, to: '9999-12-31' });
+  return [{ code: 'weeks-earlier', params: { from, sessions, days, minutes: Math.round(minutes) } }];
+}
+
+function weeksOf(plan: WeeksPlan): readonly WeekDone[] {
   const first = startOfWeek(plan.from);
   const count = Math.floor(daysBetween(first, plan.end) / 7) + 1;
-  const planned = plannedUpTo(plan, { from: plan.from, today });
+  const planned = plannedUpTo(plan, { from: plan.from });
   return Array.from({ length: Math.max(0, count) }, (_, k) => {
     const from = addDays(first, 7 * k);
     const to = addDays(from, 6);

@@ -1,7 +1,7 @@
 /** The plan that a page of the weeks is about, with the days, sessions and results that belong to it. */
 import { addDays } from '../day.ts';
 import type { DiaryView, KnownRecord, SavedExercise, SavedPlannedSession, SessionEntry } from '../diary/index.ts';
-import { isByHand } from '../diary/index.ts';
+import { isByHand, phraseOfSession } from '../diary/index.ts';
 import { type BlockResult, type PractisedSession, resultsOf } from '../progress/index.ts';
 import { type Planned, phraseOfPlan } from './planned.ts';
 
@@ -38,18 +38,27 @@ export interface WeeksPlan {
   readonly from: string;
   readonly end: string;
   readonly to: string;
-  /** In the span told of. */
+  /** In the span told of; and before it, of the same phrase. */
   readonly played: readonly PlayedSession[];
+  readonly earlier: readonly PlayedSession[];
+  /** Of every phrase, whenever. */
+  readonly everything: readonly PlayedSession[];
+  /** Last day whose planned sessions count as not played: that of the closing or putting aside, else today. */
+  readonly plannedUntil: string;
   readonly results: readonly BlockResult[];
 }
 
 /** Two minutes of looking for a tempo are no day's session. */
 const isSearch = ({ blocks }: SessionEntry): boolean => blocks.length > 0 && blocks.every(({ body }) => body.search !== undefined);
 
-/** The days of a diary with the sessions of a phrase's plan: without those of the phrases of other plans, and without searches. */
-export function daysOfPhrase({ days, plans }: DiaryView, stickingPointId: string | null): Pick<DiaryView, 'days'> {
+/**
+ * The days of a diary with the sessions of a phrase's plan: without those of the phrases of other plans, and without searches. What names no
+ * phrase counts for the one that was open on its day.
+ */
+export function daysOfPhrase({ days, plans, stickingPoints }: DiaryView, stickingPointId: string | null): Pick<DiaryView, 'days'> {
   const others = new Set(plans.map(({ body }) => body.stickingPointId).filter((id) => id !== null && id !== stickingPointId));
-  const counts = (entry: SessionEntry) => !others.has(entry.session.body.stickingPointId) && !isSearch(entry);
+  const isOurs = (of: string | null) => (of === null ? stickingPointId === null : !others.has(of));
+  const counts = (entry: SessionEntry) => isOurs(phraseOfSession(entry.session, stickingPoints)) && !isSearch(entry);
   return { days: days.map((day) => ({ ...day, sessions: day.sessions.filter(counts) })) };
 }
 
@@ -64,7 +73,7 @@ export function weeksPlan(view: DiaryView, { today, planId }: WeeksAsked): Weeks
   const [from, to] = [plannedDays[0], plannedDays.at(-1)];
   if (from === undefined || to === undefined) return null;
   const point = view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null;
-  const all = playedIn(daysOfPhrase(view, body.stickingPointId));
+  const all = playedIn(daysOfPhrase(view, body.stickingPointId), view);
   const until = lastDay(point, all, today);
   const played = all.filter(({ day }) => day >= from && day <= until);
   const last = [...played.map(({ day }) => day), to].sort().at(-1)!;
@@ -74,23 +83,30 @@ export function weeksPlan(view: DiaryView, { today, planId }: WeeksAsked): Weeks
     point,
     end: [last, until].sort()[0]!,
     played,
+    earlier: all.filter(({ day }) => day < from),
+    everything: playedIn(view, view),
+    plannedUntil: [endedOn(point) ?? today, today].sort()[0]!,
     results: resultsOf(view).filter(({ day }) => day <= today),
   };
 }
 
-/** The page of a closed phrase ends when it was closed, or with what was played of it since: days after that are not days away from it. */
-function lastDay(point: KnownRecord<'stickingPoint'> | null, played: readonly PlayedSession[], today: string): string {
+/** The day on which a phrase was closed or put aside; null while it is worked on. */
+const endedOn = (point: KnownRecord<'stickingPoint'> | null): string | null => {
   const { state } = point?.body ?? {};
-  if (!point || state?.is !== 'closed') return today;
+  return state && state.is !== 'open' ? state.day : null;
+};
+
+/** The page of a phrase that was closed or put aside ends there, or with what was played of it since: days after that are not days away from it. */
+function lastDay(point: KnownRecord<'stickingPoint'> | null, played: readonly PlayedSession[], today: string): string {
+  const ended = endedOn(point);
+  if (!point || ended === null) return today;
   const own = played.filter(({ stickingPointId, day }) => stickingPointId === point.id && day <= today).map(({ day }) => day);
-  return [state.day, ...own].sort().at(-1)!;
+  return [ended, ...own].sort().at(-1)!;
 }
 
-/** Planned days that are over, or on which something was played, from a day on. */
-export const plannedUpTo = (
-  { plannedDays, played }: WeeksPlan,
-  { from, today }: { readonly from: string; readonly today: string },
-): readonly string[] => plannedDays.filter((day) => day >= from && (day < today || (day === today && played.some((session) => session.day === day))));
+/** Planned days that are over, or on which something was played, from a day on; none after the phrase was closed or put aside. */
+export const plannedUpTo = ({ plannedDays, played, plannedUntil }: WeeksPlan, { from }: { readonly from: string }): readonly string[] =>
+  plannedDays.filter((day) => day >= from && (day < plannedUntil || (day === plannedUntil && played.some((session) => session.day === day))));
 
 /** First day of the week of seven days that ends on a day. */
 export const weekEnding = (day: string): string => addDays(day, -6);
@@ -101,11 +117,16 @@ function planAsked({ plans, settings }: DiaryView, planId: string | undefined): 
   return plans.find(({ body }) => body.stickingPointId !== null && body.stickingPointId === atHand) ?? plans.at(-1) ?? null;
 }
 
-const playedIn = ({ days }: Pick<DiaryView, 'days'>): readonly PlayedSession[] =>
+const playedIn = ({ days }: Pick<DiaryView, 'days'>, { stickingPoints }: Pick<DiaryView, 'stickingPoints'>): readonly PlayedSession[] =>
   days.flatMap(({ day, sessions }) =>
     sessions.flatMap(({ session, playedSec }) =>
       playedSec > 0 || session.body.ended === 'hurt'
-        ? [{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended, stickingPointId: session.body.stickingPointId }]
+        ? [
+            {
+              ...{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended },
+              stickingPointId: phraseOfSession(session, stickingPoints),
+            },
+          ]
         : [],
     ),
   );

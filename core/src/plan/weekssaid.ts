@@ -57,6 +57,8 @@ export type WeeksStatement =
   | Statement<'weeks-away', { readonly days: number; readonly from: string; readonly to: string }>
   | Statement<'weeks-stopped', { readonly days: readonly string[] }>
   | Statement<'weeks-hurt', { readonly days: readonly string[] }>
+  /** Played of the phrase before the weeks of this plan. */
+  | Statement<'weeks-earlier', { readonly from: string; readonly sessions: number; readonly days: number; readonly minutes: number }>
   /** Weeks before the first row of the table, which holds so many at most. */
   | Statement<'weeks-before', { readonly weeks: number }>
   /** The clean tempo as it was first known in these weeks, and as it is known at their end. */
@@ -73,7 +75,7 @@ export type WeeksStatement =
   | Statement<'weeks-ready', Nothing>
   | Statement<'weeks-goes-on', { readonly to: string; readonly over: boolean }>
   | Statement<'weeks-check', { readonly day: string }>
-  | Statement<'weeks-families', { readonly families: readonly Family[]; readonly clean: 'not-yet' | 'once' }>
+  | Statement<'weeks-families', { readonly families: readonly Family[]; readonly clean: 'not-tried' | 'not-yet' | 'once' }>
   | Statement<'weeks-why', { readonly of: 'there' | 'missing' }>;
 
 /** Everything that stands on the page. */

@@ -1,7 +1,7 @@
 /** Days and minutes, and days away. */
 import { describe, expect, it } from 'vitest';
 import { say } from '../words/index.ts';
-import { daysAway, practised, practisedByWeek, welcomeBack } from './practised.ts';
+import { awayIn, daysAway, everyAway, practised, practisedByWeek, welcomeBack } from './practised.ts';
 
 const session = (day: string, minutes = 12) => ({ day, minutes });
 
@@ -37,5 +37,17 @@ describe('days and minutes (arithmetic and the Gregorian calendar)', () => {
     expect(say(welcomeBack(sessions, '2025-04-05')!)).toBe('Good to see you again after 4 days.');
     expect(welcomeBack([], '2025-04-05')).toBeNull();
     expect(welcomeBack(sessions, '2025-04-05', 7)).toBeNull();
+  });
+
+  it('days away are told whole on every page: from the first session to yesterday, and in a span where more than are allowed lie in it', () => {
+    const some = [session('2026-10-15'), session('2026-10-25'), session('2026-10-27'), session('2026-11-02')];
+    const october = { from: '2026-10-16', to: '2026-10-24', days: 9 };
+    expect(everyAway(some, '2026-11-09')).toEqual([
+      october,
+      { from: '2026-10-28', to: '2026-11-01', days: 5 },
+      { from: '2026-11-03', to: '2026-11-08', days: 6 },
+    ]);
+    expect(awayIn(some, { from: '2026-10-20', to: '2026-10-30', today: '2026-11-09' })).toEqual([october]);
+    expect(everyAway([], '2026-11-09')).toEqual([]);
   });
 });

@@ -81,6 +81,21 @@ export function longerAway(
   });
 }
 
+/**
+ * Every stretch of days away in a diary, from its first session to the day before `today`, which is not over: the one answer that all pages give.
+ * @param sessions of all phrases.
+ */
+export function everyAway(sessions: readonly PractisedSession[], today: string): readonly DaysWithout[] {
+  const from = sessions.map(({ day }) => day).sort()[0];
+  return from === undefined ? [] : longerAway(sessions, { from, to: addDays(today, -1) });
+}
+
+/** Those of which more days than the player allows lie in a span, both ends included; each told whole. */
+export const awayIn = (
+  sessions: readonly PractisedSession[],
+  { from, to, today }: { readonly from: string; readonly to: string; readonly today: string },
+) => everyAway(sessions, today).filter((one) => daysBetween(one.from > from ? one.from : from, one.to < to ? one.to : to) + 1 > DAYS_AWAY_ALLOWED);
+
 /** One kind word when more days have passed than the player allows; null otherwise. Never more than that. */
 export function welcomeBack(sessions: readonly PractisedSession[], today: string, allowedDays: number = DAYS_AWAY_ALLOWED): AwayStatement | null {
   const days = daysAway(sessions, today);

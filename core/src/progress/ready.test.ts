@@ -26,7 +26,11 @@ describe('ready to close', () => {
   };
 
   it('not before anything was played', () => {
-    expect(codes([])).toEqual({ ready: false, there: [], missing: ['progress-family-not-yet', 'progress-family-not-yet', 'progress-check-later'] });
+    expect(codes([])).toEqual({
+      ready: false,
+      there: [],
+      missing: ['progress-family-not-tried', 'progress-family-not-tried', 'progress-check-later'],
+    });
   });
 
   it('each family on two days, use among them; then a check from three weeks after the later of them (arithmetic: 2025-02-05 + 21 days)', () => {
@@ -59,11 +63,11 @@ describe('ready to close', () => {
   });
 
   it.each([
-    { families: undefined, missing: ['progress-family-not-yet'] },
+    { families: undefined, missing: ['progress-family-not-tried'] },
     { families: ['pad', 'use'], missing: [] },
     { families: ['pad'], missing: [] },
     { families: [], missing: [] },
-    { families: ['pad', 'fill'], missing: ['progress-family-not-yet'] },
+    { families: ['pad', 'fill'], missing: ['progress-family-not-tried'] },
   ] as const)('a groove that never held counts only when chosen, use always: $families (says: issue 7, every family chosen, use included)', (row) => {
     const withGroove = [...chosen, { exerciseId: 'groove', family: 'groove', goalBpm: 96 }] as const;
     const counting = row.families ? { families: row.families } : {};
@@ -71,7 +75,16 @@ describe('ready to close', () => {
     expect(told.missing.map(({ code }) => code).filter((code) => code !== 'progress-check-later')).toEqual(row.missing);
     expect(told.ready).toBe(row.missing.length === 0);
     const withoutUse = readyToClose({ phrase, chosen: withGroove, results: bothDays('pad'), ...counting });
-    expect(withoutUse.missing).toContainEqual({ code: 'progress-family-not-yet', params: { family: 'use' } });
+    expect(withoutUse.missing).toContainEqual({ code: 'progress-family-not-tried', params: { family: 'use' } });
+  });
+
+  it('a kind that was played and never came clean is not yet clean, one never played not yet tried (says: issue 9, read by somebody who did not live it)', () => {
+    const { missing } = readyToClose({ phrase, chosen, results: [day('pad', '2025-03-01', { clean: 1 })] });
+    expect(missing.map(({ code }) => code)).toEqual(['progress-family-not-yet', 'progress-family-not-tried', 'progress-check-later']);
+    expect(missing.map((statement) => say(statement)).slice(0, 2)).toEqual([
+      'Pad work: not yet clean at the tempo wanted.',
+      'The phrase in music: not yet tried.',
+    ]);
   });
 
   it('the player’s word counts, and is told as such', () => {

@@ -37,7 +37,7 @@ export interface Readiness {
 export function readyToClose(request: ReadyRequest): Readiness {
   const families = familiesThatCount(request);
   const held = families.map((family) => ({ family, days: bestDays(request, family) }));
-  const said = held.map(({ family, days }) => ofFamily(family, days, request.results));
+  const said = held.map(({ family, days }) => ofFamily(request, family, days));
   const allHold = held.length > 0 && held.every(({ days }) => days.length >= DAYS_CLEAN);
   const since =
     held
@@ -79,8 +79,10 @@ function cleanDays(results: readonly ExerciseResult[], { exerciseId, goalBpm }: 
   });
 }
 
-function ofFamily(family: Family, days: readonly string[], results: readonly ExerciseResult[]): ReadyStatement {
+function ofFamily({ chosen, results }: ReadyRequest, family: Family, days: readonly string[]): ReadyStatement {
   const [first] = days;
+  const wasTried = chosen.some((exercise) => exercise.family === family && results.some(({ exerciseId }) => exerciseId === exercise.exerciseId));
+  if (!wasTried) return { code: 'progress-family-not-tried', params: { family } };
   if (first === undefined) return { code: 'progress-family-not-yet', params: { family } };
   if (days.length < DAYS_CLEAN) return { code: 'progress-family-once', params: { family, day: first } };
   const daysHeard = days.filter((day) => results.some((result) => result.day === day && result.byEar !== false)).length;

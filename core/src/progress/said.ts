@@ -44,6 +44,8 @@ export type ReadyStatement =
   | Statement<'progress-family-holds', { readonly family: Family; readonly days: number; readonly daysHeard: number }>
   | Statement<'progress-family-once', { readonly family: Family; readonly day: string }>
   | Statement<'progress-family-not-yet', { readonly family: Family }>
+  /** Nothing of it was played. */
+  | Statement<'progress-family-not-tried', { readonly family: Family }>
   | Statement<'progress-use-not-chosen', Nothing>
   | Statement<'progress-check-held', { readonly day: string }>
   | Statement<'progress-check-due', { readonly from: string }>

@@ -1,5 +1,5 @@
 /** What was worked on: each phrase with its days and minutes, and how it stands. */
-import type { DiaryView } from '../diary/index.ts';
+import { type DiaryView, phraseOfSession } from '../diary/index.ts';
 import type { BlockResult } from './results.ts';
 
 /** A phrase as one line of a list. */
@@ -22,7 +22,7 @@ export interface WorkedOn {
 /** Every phrase with a session, the one worked on last first. */
 export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, results: readonly BlockResult[]): readonly WorkedOn[] {
   const sessions = diary.days.flatMap(({ day, sessions }) =>
-    sessions.map(({ session, playedSec }) => ({ day, playedSec, of: session.body.stickingPointId })),
+    sessions.map(({ session, playedSec }) => ({ day, playedSec, of: phraseOfSession(session, diary.stickingPoints) })),
   );
   const told = diary.stickingPoints.flatMap(({ id, body }): WorkedOn[] => {
     const own = sessions.filter(({ of, playedSec }) => of === id && playedSec > 0);

@@ -15,7 +15,7 @@ const families: Readonly<Record<Family, string>> = {
   fill: 'fill',
   kit: 'around the kit',
   dynamics: 'volume',
-  inversion: 'begun elsewhere',
+  inversion: 'begun on another stroke',
   use: 'in music',
 };
 
@@ -216,6 +216,7 @@ export const planLabels = {
       always: 'always counts',
     },
     closeIt: 'Close it',
+    closeAllTheSame: 'Close it all the same',
     pause: 'Put it aside for now',
     open: 'Work on it again',
     state: {

@@ -17,7 +17,7 @@ export const shelfLabels = {
     fill: 'fills',
     kit: 'around the kit',
     dynamics: 'volume',
-    inversion: 'begun elsewhere',
+    inversion: 'begun on another stroke',
     use: 'in music',
   },
   inMusic: 'In music of your own: the piece of the week, and over a recording',

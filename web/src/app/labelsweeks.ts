@@ -1,7 +1,7 @@
 /** Words around the page of the weeks. */
 export const weeksLabels = {
-  title: 'The page of the weeks',
-  hint: 'What was aimed at, done and heard, and the decision, on one sheet of paper.',
+  title: 'The weeks of this plan, on one sheet',
+  hint: 'What was aimed at, done and heard, and the decision, as a page to print.',
   save: 'Save the page (PDF)',
   saving: 'The page is being written …',
   saved: 'Saved among your downloads.',

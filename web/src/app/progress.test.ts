@@ -140,7 +140,7 @@ test('nothing played: every family of the plan is missing, and nothing is there'
   const readiness = readinessOfPlan(standing, [])!;
   expect(readiness.ready).toBe(false);
   expect(readiness.there).toEqual([]);
-  const families = readiness.missing.filter(({ code }) => code === 'progress-family-not-yet');
+  const families = readiness.missing.filter(({ code }) => code === 'progress-family-not-tried');
   expect(families).toHaveLength(new Set(exercises.map(({ family }) => family)).size);
 });
 
@@ -148,7 +148,7 @@ test('a kind that was taken out is no longer missing, the phrase in music always
   const all = countingOf(standing);
   expect(all.every(({ counts }) => counts)).toBe(true);
   const without = { ...standing, plan: { ...plan, closing: closingWith(standing, { family: 'pad', counts: false })! } };
-  const missing = readinessOfPlan(without, [])!.missing.flatMap((said) => (said.code === 'progress-family-not-yet' ? [said.params.family] : []));
+  const missing = readinessOfPlan(without, [])!.missing.flatMap((said) => (said.code === 'progress-family-not-tried' ? [said.params.family] : []));
   expect(missing).toEqual(all.map(({ family }) => family).filter((family) => family !== 'pad'));
   expect(missing).toContain('use');
   expect(countingOf(without).filter(({ counts }) => !counts)).toEqual([{ family: 'pad', counts: false }]);

@@ -7,7 +7,7 @@ const NAMES: Readonly<Record<string, string>> = {
   fill: 'A fill',
   kit: 'Around the kit',
   dynamics: 'Volume work',
-  inversion: 'The phrase begun elsewhere',
+  inversion: 'The phrase begun on another stroke',
   use: 'The phrase in music',
 };
 

@@ -71,6 +71,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
     `${familyName(family)}: clean at the tempo wanted on ${days} days${daysHeard === 0 ? ', by your word' : ''}.`,
   'progress-family-once': ({ family, day }) => `${familyName(family)}: clean at the tempo wanted on ${day}; one more day is needed.`,
   'progress-family-not-yet': ({ family }) => `${familyName(family)}: not yet clean at the tempo wanted.`,
+  'progress-family-not-tried': ({ family }) => `${familyName(family)}: not yet tried.`,
   'progress-use-not-chosen': () => 'Nothing was chosen yet that uses the phrase in music.',
   'progress-check-held': ({ day }) => `Weeks later, on ${day}, it was still there.`,
   'progress-check-due': ({ from }) => `Everything holds. Try the phrase again on ${from} or later, to see that it stays.`,

@@ -25,13 +25,19 @@ const COLUMNS: Readonly<Record<WeeksColumn, string>> = {
   byHand: 'Of these by hand',
 };
 
+const HOW_CLEAN = {
+  'not-tried': 'Not yet tried',
+  'not-yet': 'Not yet clean at the tempo wanted',
+  once: 'Clean at the tempo wanted on one day, one more is needed',
+} as const;
+
 /** So many days are named one by one. Assumption: more are not read. */
 const MOST_NAMED = 4;
 
 export const weeksSentences: Sentences<WeeksStatement> = {
   'weeks-title': ({ from, to }) => {
     const [was, is] = [from, to].map((day) => (from.slice(0, 4) === to.slice(0, 4) ? dayName(day) : `${dayName(day)} ${day.slice(0, 4)}`));
-    return `The weeks from ${was}, to ${is}`;
+    return `The weeks of one plan, from ${was}, to ${is}`;
   },
   'weeks-heading': ({ of }) => HEADINGS[of],
   'weeks-column': ({ of }) => COLUMNS[of],
@@ -48,9 +54,11 @@ export const weeksSentences: Sentences<WeeksStatement> = {
   'weeks-away': ({ days, from, to }) => `Away for ${days} days, from ${dayName(from)}, to ${dayName(to)}.`,
   'weeks-stopped': ({ days }) => `Ended early: ${daysNamed(days)}.`,
   'weeks-hurt': ({ days }) => `Stopped because something hurt: ${daysNamed(days)}. If it lasts or comes back, see a licensed clinician.`,
+  'weeks-earlier': ({ from, sessions, days, minutes }) =>
+    `Before this plan: ${many(sessions, 'session')} on ${many(days, 'day')} since ${dayName(from)} ${from.slice(0, 4)}, ${many(minutes, 'minute')}.`,
   'weeks-before': ({ weeks }) => `The table shows the latest weeks; ${many(weeks, 'week')} before them count in the sums above.`,
   'weeks-tempo-then': ({ day, perBeat, bpm, lowBpm, highBpm }, noteNames) =>
-    `First known on ${dayName(day)}: clean up to ${tempoName(bpm, perBeat, noteNames)} (${lowBpm} to ${highBpm}).`,
+    `First known in these weeks, on ${dayName(day)}: clean up to ${tempoName(bpm, perBeat, noteNames)} (${lowBpm} to ${highBpm}).`,
   'weeks-tempo-now': ({ day, perBeat, bpm, lowBpm, highBpm }, noteNames) =>
     `As of ${dayName(day)}: clean up to ${tempoName(bpm, perBeat, noteNames)} (${lowBpm} to ${highBpm}).`,
   'weeks-takes': ({ thenDay, nowDay, tempoBpm, perBeat }, noteNames) =>
@@ -65,13 +73,12 @@ export const weeksSentences: Sentences<WeeksStatement> = {
   'weeks-goes-on': ({ to, over }) =>
     over ? 'It goes on. The weeks that were planned are over.' : `It goes on: there is a plan until ${dayName(to)}.`,
   'weeks-check': ({ day }) => `It is tried again on ${dayName(day)}.`,
-  'weeks-families': ({ families, clean }) =>
-    `${clean === 'once' ? 'Clean at the tempo wanted on one day, one more is needed' : 'Not yet clean at the tempo wanted'}: ${listed(families.map((family) => familyName(family).toLowerCase()))}.`,
+  'weeks-families': ({ families, clean }) => `${HOW_CLEAN[clean]}: ${listed(families.map((family) => familyName(family).toLowerCase()))}.`,
   'weeks-why': ({ of }) => (of === 'there' ? 'There:' : 'Still missing:'),
   'weeks-parent': ({ days, plannedDays, minutes, listen, limb, hurt }) => {
     if (hurt)
       return `${practisedOn(days, plannedDays)}; something hurt, so ask how it feels before the next time, and see a licensed clinician if it lasts.`;
-    if (days === 0) return 'No practice was written down this week; any day is a good day to begin again, and five minutes are enough.';
+    if (days === 0) return 'No practice was written down in the past week; any day is a good day to begin again, and five minutes are enough.';
     const heard = listen === '' ? '' : `, listen for ${LISTEN[listen](limb)}`;
     return `${practisedOn(days, plannedDays)}, ${minutes <= 1 ? 'a minute' : `${inWords(minutes)} minutes`} a day${heard}.`;
   },
@@ -91,7 +98,7 @@ const LISTEN: Readonly<Record<Exclude<ListenFor, ''>, (limb: string) => string>>
 function practisedOn(days: number, plannedDays: number): string {
   const of = days < plannedDays && 2 * days >= plannedDays ? ` of ${counted(plannedDays)}` : '';
   const whole = of === '' && days === 1 ? 'day' : 'days';
-  return `Practised ${counted(days)}${of} ${whole}`;
+  return `Practised ${counted(days)}${of} ${whole} in the past week`;
 }
 
 const TO_TWENTY = ['nine', 'ten', 'eleven', 'twelve', 'thirteen', 'fourteen', 'fifteen', 'sixteen', 'seventeen', 'eighteen', 'nineteen', 'twenty'];
