@@ -26,8 +26,9 @@ export function openFamilies({ inOrder, open }: FamiliesNow, week: number, weeks
   return inOrder.slice(0, open + Math.floor((Math.min(week, weeksToAll) * (inOrder.length - open)) / weeksToAll));
 }
 
-/** The exercises that may be planned beside the phrase. */
-export const shelfOf = ({ exercises, phrase }: PlanRequest): readonly Exercise[] => exercises.filter(({ id }) => id !== phrase.id);
+/** The exercises that may be planned beside the phrase: all but those that are too hard now, so that others take their place. */
+export const shelfOf = ({ exercises, phrase, known }: PlanRequest): readonly Exercise[] =>
+  exercises.filter(({ id }) => id !== phrase.id && !known?.some(({ exerciseId, tooHard }) => exerciseId === id && tooHard));
 
 /** Whether an exercise of a family has come near the tempo wanted. */
 function holds(request: PlanRequest, family: Family): boolean {

@@ -62,6 +62,9 @@ export const LAST_WEEKS_ALL_OPEN = 2;
 /** A family holds when an exercise of it, on so many days, came to this share of the tempo wanted. Our choice; the next one opens then. */
 export const HELD = { days: 2, tempoShare: 0.9 } as const;
 
+/** Days for which an exercise rests that is too hard now, since it was played last. Assumption: as long as four weeks of easier ones. */
+export const TOO_HARD_REST_DAYS = 28;
+
 /** Where work begins when nothing is known of the phrase, as a share of the tempo at which it will not hold. Assumption. */
 export const FIRST_TEMPO_SHARE = 0.75;
 
@@ -97,6 +100,12 @@ export const BACK_AFTER = [
   { days: 14, tempoShare: 0.9 },
   { days: 7, tempoShare: 0.95 },
 ] as const;
+
+/**
+ * After a session that was stopped because something hurt: these shares of the tempo on the first days of practice after it, and no rise within
+ * them. Assumption, after the usual caution to raise load gradually and never to chase tempo through pain.
+ */
+export const BACK_AFTER_HURT = [0.8, 0.85, 0.9] as const;
 
 /** One more session on a day that has had its own: this share of its minutes. Our choice: more on one day adds little [Simmons2012]. */
 export const ONE_MORE_SHARE = 0.5;

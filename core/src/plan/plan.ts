@@ -69,6 +69,8 @@ export interface KnownTempo {
   readonly days: number;
   /** Days with results since it last became faster; unless said 0. */
   readonly stuckDays?: number;
+  /** It came apart all the way down lately, so it rests; unless said it does not. */
+  readonly tooHard?: true;
 }
 
 /** Something of the player's own that is in every session: a warm-up in place of the planned one, or a piece before the end. */

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { addDays, weekdayOf } from '../day.ts';
+import { say } from '../words/index.ts';
 import { makePlan } from './make.ts';
 import { VARIETY_LIMIT } from './parameters.ts';
 import type { Plan, PlanRequest } from './plan.ts';
@@ -140,4 +141,15 @@ describe('planning the rest again', () => {
     const { plan } = planAgain(PLAN, { ...REQUEST, exercises: [added] }, { today: '2025-01-11' });
     expect(plan.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId))).toContain(added.id);
   });
+});
+
+it('an exercise that is too hard now rests, another takes its place, and that is said (says: issue 9, 16ths at 11)', () => {
+  const hard = PLAN.sessions.flatMap(({ blocks }) => blocks).find(({ exerciseId }) => exerciseId !== PHRASE.id)!.exerciseId;
+  const known = [{ exerciseId: hard, tempoBpm: 31, days: 6, tooHard: true }] as const;
+  const { plan, changes } = planAgain(PLAN, { ...REQUEST, known }, { today: '2025-01-11' });
+  const later = plan.sessions.filter(({ date }) => date >= '2025-01-11');
+  expect(later.flatMap(({ blocks }) => blocks).some(({ exerciseId }) => exerciseId === hard)).toBe(false);
+  expect(later.every(({ blocks, minutes }) => blocks.reduce((sum, block) => sum + block.minutes, 0) === minutes)).toBe(true);
+  expect(changes.map((change) => say(change))).toContain('One exercise is too hard now: it rests for some weeks, and others take its place.');
+  expect(planAgain(PLAN, REQUEST, { today: '2025-01-11' }).changes.map(({ code }) => code)).not.toContain('plan-too-hard');
 });

@@ -50,7 +50,17 @@ export function planAgain(plan: Plan, request: PlanRequest, happened: Happened):
   const weeks = Math.max(1, Math.ceil(dates.length / perWeek));
   const sessions = planSessions({ ...request, weeks }, { dates, before: parts.kept, perWeek });
   const made: PlanChange = { code: 'plan-made-again', params: { sessionCount: sessions.length } };
-  return { plan: revision(plan, parts, { sessions: [...sessions, ...checks], planId: happened.planId }), changes: [...changesOf(parts), made] };
+  return {
+    plan: revision(plan, parts, { sessions: [...sessions, ...checks], planId: happened.planId }),
+    changes: [...changesOf(parts), ...restingOf(parts.toMove, request), made],
+  };
+}
+
+/** Exercises of sessions to come that are too hard now, and rest. */
+function restingOf(toMove: readonly PlannedSession[], { known = [], phrase }: PlanRequest): readonly PlanChange[] {
+  const planned = new Set(toMove.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
+  const count = known.filter(({ exerciseId, tooHard }) => tooHard && exerciseId !== phrase.id && planned.has(exerciseId)).length;
+  return count > 0 ? [{ code: 'plan-too-hard', params: { count } }] : [];
 }
 
 /** A plan taken apart by what happened. */

@@ -62,6 +62,7 @@ export type PlanTempoReason =
   | Statement<'plan-tempo-tired', Nothing>
   | Statement<'plan-tempo-slow-day', Nothing>
   | Statement<'plan-tempo-back', { readonly days: number }>
+  | Statement<'plan-tempo-hurt', Nothing>
   | Statement<'plan-tempo-bursts', Nothing>
   | Statement<'plan-tempo-up-and-back', Nothing>
   | Statement<'plan-tempo-stays', Nothing>
@@ -76,6 +77,8 @@ export type PlanChange =
   /** Checks weeks later, of a phrase that is closed or that holds everywhere; by day. */
   | Statement<'plan-checks', { readonly days: readonly string[] }>
   | Statement<'plan-opened-again', { readonly sessionCount: number }>
+  /** So many exercises are too hard now, and rest. */
+  | Statement<'plan-too-hard', { readonly count: number }>
   | Statement<'plan-made-again', { readonly sessionCount: number }>
   | Statement<'plan-minutes-changed', { readonly fromMinutes: number; readonly toMinutes: number }>
   | Statement<'plan-reference-left-out', Nothing>
@@ -88,6 +91,8 @@ export type PlanChange =
   | Statement<'plan-hurts', Nothing>
   | Statement<'plan-quiet', Nothing>
   | Statement<'plan-no-microphone', Nothing>
+  /** Slow after a session that was stopped because something hurt. */
+  | Statement<'plan-back-hurt', { readonly tempoPercent: number }>
   | Statement<'plan-back', { readonly days: number }>
   | Statement<'plan-one-more', Nothing>;
 

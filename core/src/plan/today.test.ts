@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Exercise } from '../exercise/index.ts';
+import { say } from '../words/index.ts';
 import { makePlan } from './make.ts';
 import { FEET_ANSWERS } from './place.ts';
 import type { PlannedSession } from './plan.ts';
@@ -108,4 +109,28 @@ it('only a pad: one hand drum at most, minutes exact, feet only where they have 
     }),
     { seed: 11 },
   );
+});
+
+it('after something hurt: slower than after days away, nothing new, no reference take, no rise within the session; back after three days of practice (JOB.md, pain is never progress)', () => {
+  for (const session of SESSIONS) {
+    const work = (one: PlannedSession) => one.blocks.filter(({ part }) => part === 'work' || part === 'use');
+    const shares = [0, 1, 2].map((sinceHurt) => {
+      const { session: slow, changes } = refitToday(session, { kind: 'backAfter', days: 19, sinceHurt }, OPTIONS);
+      const { session: away } = refitToday(session, { kind: 'backAfter', days: 19 }, OPTIONS);
+      expect(slow!.blocks.some(({ part, reason, way }) => part === 'reference' || reason.code === 'plan-reason-new' || way === 'bursts')).toBe(false);
+      // Such an aim keeps the tempo of a block where it is.
+      expect(work(slow!).every(({ aim }) => aim.code === 'plan-aim-easy')).toBe(true);
+      expect(Math.max(...work(slow!).map(({ tempoBpm }) => tempoBpm))).toBeLessThanOrEqual(Math.max(...work(away!).map(({ tempoBpm }) => tempoBpm)));
+      expect([sumOf(slow!), say(changes[0]!)]).toEqual([
+        12,
+        expect.stringMatching(/^Slow today, because something hurt before: .* licensed clinician\.$/),
+      ]);
+      return work(slow!).at(-1)!.tempoBpm / work(session).at(-1)!.tempoBpm;
+    });
+    expect(shares[0]).toBeLessThanOrEqual(0.8);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(refitToday(session, { kind: 'backAfter', days: 1, sinceHurt: 3 }, OPTIONS)).toEqual(
+      refitToday(session, { kind: 'backAfter', days: 1 }, OPTIONS),
+    );
+  }
 });

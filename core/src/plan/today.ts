@@ -1,6 +1,6 @@
 /** Today's session when the day is not as planned: only a pad, five minutes, tired hands, feet without a kit, something that hurts. */
 import { type SharedMinutes, shareMinutes, toQuarters } from './minutes.ts';
-import { BACK_AFTER, MINUTES_RANGE, ONE_MORE_SHARE, SLOW_DAY_SHARE, TIRED } from './parameters.ts';
+import { BACK_AFTER, BACK_AFTER_HURT, MINUTES_RANGE, ONE_MORE_SHARE, SLOW_DAY_SHARE, TIRED } from './parameters.ts';
 import { type FeetAnswer, fitToPlace, type PlaceOptions, type Today } from './place.ts';
 import { isCheck, type PlannedBlock, type PlannedSession } from './plan.ts';
 import type { PlanChange, PlanTempoReason } from './said.ts';
@@ -17,8 +17,8 @@ export type Circumstance =
   /** Neighbours or sleepers: soft, on a pad. */
   | { readonly kind: 'quietHours'; readonly feet?: FeetAnswer }
   | { readonly kind: 'noMicrophone' }
-  /** The first session after so many days away. */
-  | { readonly kind: 'backAfter'; readonly days: number }
+  /** The first session after so many days away; `sinceHurt` days of practice after one that was stopped because something hurt, missing when none was. */
+  | { readonly kind: 'backAfter'; readonly days: number; readonly sinceHurt?: number }
   /** One more session on a day that has had its own. */
   | { readonly kind: 'oneMore' }
   | { readonly kind: 'hurts' };
@@ -43,7 +43,7 @@ export function refitToday(session: PlannedSession, circumstance: Circumstance, 
     case 'noMicrophone':
       return heard(withoutReference(session), [{ code: 'plan-no-microphone', params: {} }, ...(isCheck(session) ? [] : referenceLeftOut(session))]);
     case 'backAfter':
-      return backAfter(session, circumstance.days);
+      return afterHurt(session, circumstance) ?? backAfter(session, circumstance.days);
     case 'oneMore':
       return oneMore(session);
     case 'onlyPad':
@@ -124,20 +124,45 @@ function withoutReference(session: PlannedSession): PlannedSession {
   return { ...session, blocks: session.blocks.map((block) => (block.part === 'reference' ? played(block) : block)) };
 }
 
-/** Slower after days away, the more the longer; what would have been new waits: its turns are played on what the day has else, or the phrase at its end. */
+/** Slower after days away, the more the longer, and nothing new. */
 function backAfter(session: PlannedSession, days: number): Today {
   const share = BACK_AFTER.find((step) => days >= step.days)?.tempoShare;
   // A check comes after weeks by intention.
   if (share === undefined || isCheck(session)) return heard(session, [{ code: 'plan-unchanged', params: {} }]);
-  const isNew = ({ part, reason }: PlannedBlock) => part === 'work' && reason.code === 'plan-reason-new';
-  const known = session.blocks.find((block) => block.part === 'work' && !isNew(block)) ?? session.blocks.find(({ part }) => part === 'use');
-  const blocks = session.blocks.map((block) => {
-    const here = known && isNew(block) ? { ...known, part: block.part, minutes: block.minutes, reason: again(known) } : block;
+  const blocks = withoutNew(session).blocks.map((here) => {
     const less = slower(here, share, { code: 'plan-tempo-back', params: { days } });
     // The tempo may come back within the session, so the aim stays what it was.
     return less === here ? here : { ...less, aim: { ...here.aim, params: { ...here.aim.params, tempoBpm: less.tempoBpm } } as PlannedBlock['aim'] };
   });
   return heard({ ...session, blocks }, [{ code: 'plan-back', params: { days } }]);
+}
+
+/** Slower still, and no faster within the session, after something hurt; null when that is long enough ago. A check is what it is. */
+function afterHurt(session: PlannedSession, { days, sinceHurt }: { readonly days: number; readonly sinceHurt?: number }): Today | null {
+  const hurtShare = sinceHurt === undefined ? undefined : BACK_AFTER_HURT[sinceHurt];
+  if (hurtShare === undefined || isCheck(session)) return null;
+  const share = Math.min(hurtShare, BACK_AFTER.find((step) => days >= step.days)?.tempoShare ?? 1);
+  const usual = session.blocks.filter(({ part, way, reason }) => isWork(part) && way !== 'bursts' && reason.code !== 'plan-reason-new');
+  const blocks = session.blocks.map((block) => {
+    const easy = usual.find(({ exerciseId }) => exerciseId === block.exerciseId) ?? usual[0] ?? block;
+    const here =
+      block.part === 'warmUp' || usual.includes(block) ? block : { ...easy, part: 'work' as const, minutes: block.minutes, reason: again(easy) };
+    return slower(here, share, { code: 'plan-tempo-hurt', params: {} });
+  });
+  const said: PlanChange = { code: 'plan-back-hurt', params: { tempoPercent: Math.round(100 * (1 - share)) } };
+  return heard({ ...session, blocks }, [said, ...referenceLeftOut(session)]);
+}
+
+const isWork = (part: PlannedBlock['part']): boolean => part === 'work' || part === 'use';
+
+/** What would have been new waits: its turns are played on what the day has else, or the phrase at its end. */
+function withoutNew(session: PlannedSession): PlannedSession {
+  const isNew = ({ part, reason }: PlannedBlock) => part === 'work' && reason.code === 'plan-reason-new';
+  const known = session.blocks.find((block) => block.part === 'work' && !isNew(block)) ?? session.blocks.find(({ part }) => part === 'use');
+  const blocks = session.blocks.map((block) =>
+    known && isNew(block) ? { ...known, part: block.part, minutes: block.minutes, reason: again(known) } : block,
+  );
+  return { ...session, blocks };
 }
 
 const again = ({ part, reason }: PlannedBlock): PlannedBlock['reason'] => (part === 'use' ? { code: 'plan-reason-phrase', params: {} } : reason);

@@ -21,6 +21,12 @@ export const LARGEST_FALL_SHARE = 0.15;
 /** Smallest change of tempo worth making. @source [Drake1993] 3 % over six intervals, 1.5 % at best. */
 export const SMALLEST_STEP_SHARE = 0.03;
 
+/**
+ * Work on an exercise falls to no less than this share of the tempo it was begun at, or of the fastest at which it surely held: there it is too
+ * hard for now. Assumption: four of the largest falls, one after the other, with nothing that held between them.
+ */
+export const TOO_HARD_SHARE = 0.5;
+
 /** Results at tempi this near count as one tempo. @source [Drake1993] 1.5 %, the best anybody notices. */
 export const SAME_TEMPO_SHARE = 0.015;
 

@@ -22,6 +22,28 @@ describe('where work stands (says: our choice, found by living two weeks of it; 
     expect(say(reason)).not.toBe(code);
   });
 
+  it('falls no further than half of where it was begun or surely held, whatever comes out, and says that it is too hard now (law; says: issue 9, 16ths at 11)', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 30, max: 200 }),
+        fc.array(fc.double({ min: 0, max: 0.7, noNaN: true }), { minLength: 15, maxLength: 40 }),
+        (begun, shares) => {
+          const results = [at(begun, 30)];
+          for (const share of shares) results.push(at(standsAt(results).nextTempoBpm, Math.round(40 * share)));
+          const { nextTempoBpm, reason } = standsAt(results);
+          expect([nextTempoBpm, reason.code]).toEqual([Math.ceil(begun / 2), 'tempo-too-hard']);
+          expect(say(reason)).toMatch(/^Too hard now: /);
+        },
+      ),
+      { seed: 9, numRuns: 60 },
+    );
+    // It held at 120, surely: half of that.
+    expect(standsAt([at(80, 40), at(120, 40), ...[100, 80, 70, 62].map((bpm) => at(bpm, 4))]).nextTempoBpm).toBe(60);
+    // Slower by choice, below the floor: it is sent no lower, and up as ever.
+    expect(standsAt([at(80, 4), at(30, 4)])).toMatchObject({ nextTempoBpm: 30, reason: { code: 'tempo-too-hard' } });
+    expect(standsAt([at(80, 4), at(40, 4), at(40, 40), at(40, 40)]).nextTempoBpm).toBeGreaterThan(40);
+  });
+
   it('never rises above what the best stretch allows, and one stretch alone is the step rule (law)', () => {
     const anyResult = fc.record({
       tempoBpm: fc.integer({ min: 40, max: 160 }),

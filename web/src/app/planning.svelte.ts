@@ -12,7 +12,7 @@ import { contentOf, type Phrase, phraseOf, readingOf, tempoOf } from './phrase.t
 import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
 import { type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
-import { hurtOn, knownOf, practisedOf } from './results.ts';
+import { hurtOn, knownOf, practisedOf, practisedSinceHurt } from './results.ts';
 import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
 import { say } from './said.ts';
@@ -117,6 +117,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
       exercises: drawnOn(standing),
       nameOf: (title, how) => labels.today.standIn(say(title), how),
       daysAway: awayIn(diary, standing),
+      sinceHurt: practisedSinceHurt(diary, room.writtenNow().day),
     });
   });
 
@@ -228,7 +229,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
     const diary = stand.diary();
     if (!diary || !standing || hurt || stateOf(diary, standing) !== 'open') return;
     const changes = (await keeper.again(diary, standing))?.changes ?? [];
-    tell(changes.filter(({ code }) => code === 'plan-checks'));
+    tell(changes.filter(({ code }) => code === 'plan-checks' || code === 'plan-too-hard'));
   }
 
   return {

@@ -1,10 +1,10 @@
 import { addDays } from '@evenhand/core/day';
-import { type BlockBody, fold, type RecordDraft, type SessionBody, writeRecord } from '@evenhand/core/diary';
-import { resultsOf } from '@evenhand/core/progress';
+import { type BlockBody, type DiaryView, fold, type RecordDraft, type SessionBody, writeRecord } from '@evenhand/core/diary';
+import { type BlockResult, resultsOf } from '@evenhand/core/progress';
 import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
 import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf } from './planning.ts';
-import { knownOf, practisedDays } from './results.ts';
+import { knownOf, practisedDays, practisedSinceHurt } from './results.ts';
 import { NOTHING_AGREED, planBody, savedExercise, standingPlan } from './savedplan.ts';
 
 const START = '2026-01-05';
@@ -132,4 +132,28 @@ test('each past day of the list says what became of it: played, not played, or m
     [fourth!.date, third!.blocks, null],
   ]);
   expect(week!.sessions).toEqual(week!.days.flatMap(({ session }) => session ?? []));
+});
+
+test('what came apart all the way down is too hard now, and no more so four weeks after it was played last (says: issue 9)', () => {
+  const result = (exerciseId: string, day: string, tempoBpm: number, clean = 4) => ({
+    ...{ exerciseId, day, tempoBpm, clean, runs: 40, byEar: true, reference: false },
+    exercise: {} as BlockResult['exercise'],
+  });
+  const fell = [61, 51, 43, 36].map((tempoBpm, k) => result('hard', `2026-01-0${k + 1}`, tempoBpm));
+  const hardOn = (day: string) => knownOf([...fell, result('other', day, 80, 40)]).find(({ exerciseId }) => exerciseId === 'hard');
+  expect(hardOn('2026-01-20')).toMatchObject({ tempoBpm: 31, tooHard: true });
+  expect(hardOn('2026-02-02')).toEqual({ exerciseId: 'hard', tempoBpm: 31, days: 4, stuckDays: 0 });
+});
+
+test('days of practice since something hurt, that of today not counted (says: JOB.md, pain is never progress)', () => {
+  const day = (of: string, ended: 'hurt' | 'done', playedSec = 60) => ({ day: of, playedSec, sessions: [{ session: { body: { ended } } }] });
+  const days = [
+    day('2026-01-09', 'done'),
+    day('2026-01-08', 'done', 0),
+    day('2026-01-07', 'done'),
+    day('2026-01-05', 'hurt'),
+  ] as unknown as DiaryView['days'];
+  const sinceOn = (today: string, of = days) => practisedSinceHurt({ days: of }, today);
+  expect(['2026-01-05', '2026-01-06', '2026-01-08', '2026-01-10'].map((today) => sinceOn(today))).toEqual([undefined, 0, 1, 2]);
+  expect(sinceOn('2026-01-10', days.slice(0, 3))).toBeUndefined();
 });

@@ -1,6 +1,6 @@
 /** What the diary says came of blocks: where each exercise stands, days of practice. */
-import type { DiaryView } from '@evenhand/core/diary';
-import type { KnownTempo } from '@evenhand/core/plan';
+import { type DiaryView, daysBetween } from '@evenhand/core/diary';
+import { type KnownTempo, TOO_HARD_REST_DAYS } from '@evenhand/core/plan';
 import { type BlockResult, isAsideCode, isReferenceCode, type PractisedSession, resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
@@ -22,13 +22,16 @@ export function workResults(results: readonly BlockResult[]): readonly BlockResu
 export function knownOf(results: readonly BlockResult[]): readonly KnownTempo[] {
   const counted = results.filter(({ reference }) => !reference);
   const work = workResults(results);
+  const lastDay = results.at(-1)?.day ?? '';
   return [...new Set(counted.map(({ exerciseId }) => exerciseId))].map((exerciseId) => {
     const ofThis = ({ exerciseId: id }: BlockResult) => id === exerciseId;
     const own = work.filter(ofThis);
     const days = new Set(counted.filter(ofThis).map(({ day }) => day)).size;
     // Found, and not played since.
     if (own.length === 0) return { exerciseId, tempoBpm: counted.filter(ofThis).at(-1)!.tempoBpm, days };
-    return { exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days, stuckDays: stuckDaysOf(own) };
+    const { nextTempoBpm, reason } = standsAt(own);
+    const rests = reason.code === 'tempo-too-hard' && daysBetween(own.at(-1)!.day, lastDay) < TOO_HARD_REST_DAYS;
+    return { exerciseId, tempoBpm: nextTempoBpm, days, stuckDays: stuckDaysOf(own), ...(rests ? { tooHard: true } : {}) };
   });
 }
 
@@ -54,6 +57,13 @@ export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>
 
 /** Days on which something was played. */
 export const practisedDays = (diary: Pick<DiaryView, 'days'>): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];
+
+/** Days of practice since a session was stopped because something hurt, that day not counted; undefined when none was, or today's was. */
+export function practisedSinceHurt(diary: Pick<DiaryView, 'days'>, today: string): number | undefined {
+  const before = diary.days.filter(({ day }) => day < today);
+  const hurt = before.find(({ sessions }) => sessions.some(({ session }) => session.body.ended === 'hurt'))?.day;
+  return hurt === undefined ? undefined : before.filter(({ day, playedSec }) => day > hurt && playedSec > 0).length;
+}
 
 /** Whether the player stopped on a day because something hurt. */
 export const hurtOn = (diary: DiaryView, day: string): boolean =>

@@ -27,6 +27,12 @@ export interface DayAsItIs {
   readonly oneMore: boolean;
 }
 
+/** Days since the phrase was played last, and days of practice since something hurt; unless said neither is anything to come back from. */
+export interface BackAfter {
+  readonly daysAway?: number;
+  readonly sinceHurt?: number | undefined;
+}
+
 /** A day as it was planned. */
 export const asPlanned: DayAsItIs = { onlyPad: false, quiet: false, feet: undefined, length: 'planned', unheard: false, oneMore: false };
 
@@ -46,9 +52,9 @@ const FIVE = 5;
 export function fitDay(
   session: PlannedSession,
   day: DayAsItIs,
-  { exercises, nameOf, daysAway = 0 }: { readonly exercises: readonly Exercise[]; readonly nameOf: NameStandIn; readonly daysAway?: number },
+  { exercises, nameOf, ...back }: { readonly exercises: readonly Exercise[]; readonly nameOf: NameStandIn } & BackAfter,
 ): FittedDay {
-  const length = lengthOf(session, day, { exercises, daysAway });
+  const length = lengthOf(session, day, { exercises, ...back });
   if ((!day.onlyPad && !day.quiet) || !length.session) return { today: length, exercises };
   const instead = standIns(exercises, day, nameOf);
   const options = { exercises, instead };
@@ -57,9 +63,9 @@ export function fitDay(
   return { today: { ...place, changes }, exercises: [...exercises, ...Object.values(instead)] };
 }
 
-function lengthOf(session: PlannedSession, day: DayAsItIs, { exercises, daysAway }: { exercises: readonly Exercise[]; daysAway: number }): Today {
+function lengthOf(session: PlannedSession, day: DayAsItIs, { exercises, ...back }: { exercises: readonly Exercise[] } & BackAfter): Today {
   const start: Today = { session, feetHeard: true, asks: [], changes: [] };
-  return circumstancesOf(day, daysAway).reduce((so, circumstance) => {
+  return circumstancesOf(day, back).reduce((so, circumstance) => {
     if (!so.session) return so;
     const fitted = refitToday(so.session, circumstance, { exercises });
     const changes = fitted.changes.filter(({ code }) => code !== 'plan-unchanged' && !so.changes.some((said) => said.code === code));
@@ -68,11 +74,11 @@ function lengthOf(session: PlannedSession, day: DayAsItIs, { exercises, daysAway
 }
 
 /** What is different, in the order in which it is fitted: days away first, then how long and how fast, then who judges. */
-function circumstancesOf({ length, unheard, oneMore }: DayAsItIs, daysAway: number): readonly Circumstance[] {
+function circumstancesOf({ length, unheard, oneMore }: DayAsItIs, { daysAway = 0, sinceHurt }: BackAfter): readonly Circumstance[] {
   const asked: readonly Circumstance[] =
     length === 'planned' ? [] : length === 'fiveMinutes' ? [{ kind: 'minutes', minutes: FIVE }] : [{ kind: length }];
   return [
-    { kind: 'backAfter', days: daysAway },
+    { kind: 'backAfter', days: daysAway, ...(sinceHurt === undefined ? {} : { sinceHurt }) },
     ...(oneMore ? [{ kind: 'oneMore' } as const] : []),
     ...asked,
     ...(unheard ? [{ kind: 'noMicrophone' } as const] : []),

@@ -55,6 +55,7 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-tempo-tired': () => 'Slower, because your hands are tired.',
   'plan-tempo-slow-day': () => 'Slower, because today is a slow day.',
   'plan-tempo-back': ({ days }) => `A little slower, after ${days} days away. If it is all there, the tempo is soon back.`,
+  'plan-tempo-hurt': () => 'Slow, because something hurt lately. Not faster today, even if it feels good.',
   'plan-tempo-bursts': () => 'The tempo it is wanted at, for a moment at a time.',
   'plan-tempo-up-and-back': () => 'Two steps up, one back.',
   'plan-tempo-stays': () => 'It stays at one tempo for these days, to make it sound good.',
@@ -67,6 +68,10 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-opened-again': ({ sessionCount }) => `It is worked on again: ${sessionCount} sessions were planned from what is known of it.`,
   'plan-made-again': ({ sessionCount }) =>
     sessionCount === 1 ? 'The session that is left was planned again.' : `The ${sessionCount} sessions that are left were planned again.`,
+  'plan-too-hard': ({ count }) =>
+    count === 1
+      ? 'One exercise is too hard now: it rests for some weeks, and others take its place.'
+      : `${count} exercises are too hard now: they rest for some weeks, and others take their place.`,
   'plan-minutes-changed': ({ fromMinutes, toMinutes }) => `${toMinutes} minutes instead of ${fromMinutes}.`,
   'plan-reference-left-out': () => 'This week’s reference take is left out today.',
   'plan-exercise-instead': ({ blockCount }) =>
@@ -81,6 +86,8 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-quiet': () => 'Soft, on a pad: nothing is compared with other days.',
   'plan-no-microphone': () => 'Nothing is heard today: your word counts.',
   'plan-back': () => 'Nothing new today, and a little slower than before.',
+  'plan-back-hurt': ({ tempoPercent }) =>
+    `Slow today, because something hurt before: ${tempoPercent} percent slower, nothing new, and no tempo rises. If it hurts again, stop; if it lasts or comes back, see a licensed clinician.`,
   'plan-one-more': () => 'One more, short and with nothing new. The plan stays as it is.',
   'plan-minutes-range': ({ minutes, least, most }) => `A session of ${minutes} minutes cannot be planned. Choose ${least} to ${most}.`,
   'plan-own-too-long': ({ minutes, own, least }) =>

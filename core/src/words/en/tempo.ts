@@ -16,5 +16,7 @@ export const tempoSentences: Sentences<StandingReason | SearchReason> = {
   'tempo-capped': ({ capBpm }) => `No faster than ${capBpm} for now: so it was agreed.`,
   'tempo-kept': ({ standsBpm }) => `Slower today, and that takes nothing back: it stands at ${standsBpm}.`,
   'tempo-back': (params) => `Back to ${params.toBpm}, which held before: ${cleanOf(params)} here.`,
+  'tempo-too-hard': ({ tempoBpm, fromBpm }) =>
+    `Too hard now: it ${tempoBpm < fromBpm ? `came apart from ${fromBpm} down to ${tempoBpm}` : 'came apart'}, and goes no slower. Leave it for some weeks, and let easier exercises do their work.`,
   'tempo-down': (params) => `A little slower, where most runs come out: ${cleanOf(params)} here.`,
 };
