@@ -290,10 +290,12 @@ describe('a draft', () => {
 describe('finding again', () => {
   it('finds a day by all words asked for, whatever capitals and accents (says: common practice, no source)', () => {
     const { days } = fold([noteOf('Après la répétition: slow doubles', '2026-01-06', 1), noteOf('slow singles', '2026-02-07', 2)]);
-    const found = (asked: string) => searchDays(days, asked, () => '').map(({ day }) => day);
+    const found = (asked: string) =>
+      searchDays(days, asked, { ofBlock: () => '', ofDay: ({ day }) => (day === days[0]!.day ? 'Mesh heads' : '') }).map(({ day }) => day);
     expect(found('SLOW apres')).toEqual(['2026-01-06']);
     expect(found('slow')).toEqual(['2026-02-07', '2026-01-06']);
     expect(found('2026-02')).toEqual(['2026-02-07']);
+    expect(found('mesh heads')).toEqual(['2026-02-07']);
     expect(found('triples')).toEqual([]);
     expect(found('  ')).toHaveLength(2);
   });

@@ -18,7 +18,7 @@ export { readTable, type TableRow } from './readtable.ts';
 export * from './record.ts';
 export * from './restore.ts';
 export * from './saved.ts';
-export { searchDays } from './search.ts';
+export { type SearchedIn, searchDays } from './search.ts';
 export { TABLE_COLUMNS, type TableColumn, writeTable } from './table.ts';
 export type { TableProblem } from './tableproblem.ts';
 export { upgrade } from './upgrade.ts';

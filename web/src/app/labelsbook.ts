@@ -4,9 +4,19 @@ import type { Felt } from '@evenhand/core/diary';
 const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 export const bookLabels = {
-  longerAway: (from: string, to: string, days: number) => `${days} days without practice, from ${from} to ${to}.`,
+  longerAway: (from: string, to: string, { days, noted, moved }: { readonly days: number; readonly noted: boolean; readonly moved: boolean }) =>
+    `${days} days without ${noted ? 'a session' : 'practice'}, from ${from} to ${to}.${moved ? ' What was planned moved on.' : ''}`,
+  asBefore: 'As the last time:',
+  phrase: {
+    begun: (name: string) => `Begun: ${name}.`,
+    closed: (name: string) => `Closed: ${name}.`,
+    paused: (name: string) => `Put aside for now: ${name}.`,
+    open: (name: string) => `Taken up again: ${name}.`,
+  },
+  setup: (became: string) => `From this day on: ${became}.`,
   search: 'Find days',
   searchHint: 'a word, a title, a sticking, 2026-02',
+  searchWhere: 'In your own lines, phrases, exercises, stickings, set-ups and dates; not in what was heard.',
   found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),
   moreDays: (n: number) => `Show earlier days (${n} more)`,
   felt: 'How it felt',

@@ -21,7 +21,7 @@ export const keepingLabels = {
   persistence: {
     kept: 'This browser has promised to keep the diary when space runs out.',
     mayBeCleared: 'This browser has not promised to keep the diary when space runs out. A saved file is safe from that.',
-    notAsked: 'After the first session this browser is asked to keep the diary.',
+    notAsked: 'After the next session this browser is asked to keep the diary when space runs out.',
     cannotTell: 'This browser does not say whether it keeps the diary when space runs out. A saved file is safe from that.',
   },
   working: {

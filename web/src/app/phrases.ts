@@ -7,6 +7,8 @@ import { daysOfPlan, pointOf, type StandingPlan, standingPlans, stateOf } from '
 /** A phrase that has a plan. */
 export interface PlannedPhrase {
   readonly standing: StandingPlan;
+  /** What the phrase is called; its letters when it has no name. */
+  readonly name: string;
   readonly sticking: string;
   readonly perBeat: number;
   readonly state: 'open' | 'paused' | 'closed';
@@ -18,9 +20,9 @@ export function plannedPhrases(diary: DiaryView, today: string): readonly Planne
   const placeOf = ({ stickingPointId }: StandingPlan) => diary.stickingPoints.findIndex(({ id }) => id === stickingPointId);
   const inOrder = [...standingPlans(diary)].sort((a, b) => placeOf(a) - placeOf(b));
   return inOrder.map((standing) => {
-    const { sticking = '', perBeat = 4 } = pointOf(diary, standing)?.body ?? {};
+    const { name = '', sticking = '', perBeat = 4 } = pointOf(diary, standing)?.body ?? {};
     const state = stateOf(diary, standing);
     const done = daysOver(daysOfPlan(diary, standing), today);
-    return { standing, sticking, perBeat, state, planned: plannedDay(standing.plan, { done, today, state }) };
+    return { standing, name: name || sticking, sticking, perBeat, state, planned: plannedDay(standing.plan, { done, today, state }) };
   });
 }

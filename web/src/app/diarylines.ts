@@ -1,0 +1,85 @@
+/** What stands between and inside the days of the diary's page: days away, what happened to phrases and set-up, and what was heard as the last time. */
+import { type DiaryDay, type DiaryView, type KnownRecord, phraseOfSession } from '@evenhand/core/diary';
+import { type DaysWithout, everyAway, isReference, type SetupChange, setupChanges } from '@evenhand/core/progress';
+import { practisedOf } from './results.ts';
+
+/** Something that happened to a phrase, or became of the set-up, on a day. */
+export type DayEvent =
+  | { readonly of: 'begun' | 'closed' | 'paused' | 'open'; readonly name: string }
+  | { readonly of: 'setup'; readonly change: SetupChange };
+
+/** A line of the earlier days: a day with what is written on it, days away, or a day on which what was planned moved on. */
+export interface PastLine {
+  readonly day: string;
+  readonly entry?: DiaryDay;
+  readonly events: readonly DayEvent[];
+  /** `noted`: something is written on one of them all the same. `moved`: something was planned on one of them. */
+  readonly longer?: DaysWithout & { readonly noted: boolean; readonly moved: boolean };
+}
+
+/**
+ * The lines before today, the latest first.
+ * @param away days of the plan at hand whose session was missed.
+ */
+export function pastLines(view: DiaryView, { today, away }: { readonly today: string; readonly away: readonly string[] }): readonly PastLine[] {
+  const earlier = view.days.filter(({ day }) => day < today);
+  const events = eventsByDay(view);
+  const written = new Set(earlier.map(({ day }) => day));
+  const stretches = everyAway(practisedOf(view), today);
+  const isIn =
+    ({ from, to }: DaysWithout) =>
+    (day: string) =>
+      day >= from && day <= to;
+  const missed = away.filter((day) => day < today && !written.has(day));
+  const lines: readonly PastLine[] = [
+    ...earlier.map((entry) => ({ day: entry.day, entry, events: events.get(entry.day) ?? [] })),
+    ...[...events].filter(([day]) => day < today && !written.has(day)).map(([day, all]) => ({ day, events: all })),
+    ...missed.filter((day) => !stretches.some((one) => isIn(one)(day)) && !events.has(day)).map((day) => ({ day, events: [] })),
+    ...stretches.map((one) => ({
+      day: one.to,
+      events: [],
+      longer: { ...one, noted: [...written].some(isIn(one)), moved: missed.some(isIn(one)) },
+    })),
+  ];
+  return [...lines].sort((a, b) => (a.day < b.day ? 1 : a.day > b.day ? -1 : Number(!a.longer) - Number(!b.longer)));
+}
+
+/** What happened to phrases and the set-up, by day. Of a phrase only its last change is known. */
+export function eventsByDay({ stickingPoints, setups }: Pick<DiaryView, 'stickingPoints' | 'setups'>): ReadonlyMap<string, readonly DayEvent[]> {
+  const all = new Map<string, DayEvent[]>();
+  const put = (day: string, event: DayEvent) => all.set(day, [...(all.get(day) ?? []), event]);
+  for (const { day, body } of stickingPoints) {
+    put(day, { of: 'begun', name: nameOf(body) });
+    if (body.state && (body.state.is !== 'open' || body.state.day !== day)) put(body.state.day, { of: body.state.is, name: nameOf(body) });
+  }
+  for (const change of setupChanges(setups)) put(change.day, { of: 'setup', change });
+  return all;
+}
+
+const nameOf = ({ name, sticking }: KnownRecord<'stickingPoint'>['body']): string => (name === '' ? sticking : name);
+
+/** What the phrase of a session is called; null when it counts for none. */
+export function phraseName(session: KnownRecord<'session'>, { stickingPoints }: Pick<DiaryView, 'stickingPoints'>): string | null {
+  const id = phraseOfSession(session, stickingPoints);
+  const point = stickingPoints.find((one) => one.id === id);
+  return point ? nameOf(point.body) : null;
+}
+
+/** Days that are looked back on for the last time something was played. Assumption: what is longer ago is news again. */
+const LOOK_BACK_DAYS = 21;
+
+type Block = KnownRecord<'block'>;
+
+/**
+ * Blocks of which the same is said as the last time the same was played, and those of which something else is.
+ * @param before earlier days, the latest first.
+ * @param told what is said of a block; empty when nothing was heard.
+ */
+export function asLastTime(blocks: readonly Block[], before: readonly DiaryDay[], told: (block: Block) => string) {
+  const recent = before.slice(0, LOOK_BACK_DAYS).flatMap(({ sessions }) => sessions.flatMap((entry) => entry.blocks));
+  const isSame = (block: Block) => {
+    const last = recent.find((one) => one.body.exercise.id === block.body.exercise.id && isReference(one) === isReference(block));
+    return last !== undefined && told(block) !== '' && told(last) === told(block);
+  };
+  return { news: blocks.filter((block) => !isSame(block)), same: blocks.filter(isSame) };
+}
