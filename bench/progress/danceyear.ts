@@ -31,6 +31,7 @@ export const DANCE_YEAR: Story = {
   sessionMinutes: 15,
   freeWeekdays: [5, 6],
   plansAgain: true,
+  followsPlan: true,
   phrases: [
     {
       ...{ name: 'Lantern song, out of the bridge', sticking: 'RLRLLRLR', cell: { first: 3, last: 4 } },

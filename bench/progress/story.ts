@@ -23,6 +23,8 @@ export interface Story {
   readonly hurt?: readonly number[];
   /** A new plan when one is over; unless said, only the first is made. */
   readonly plansAgain?: boolean;
+  /** Each day has what its plan has, what is too hard rests, and after something hurt it is slower for some days; unless said, the first six exercises of the first plan come in turn. */
+  readonly followsPlan?: boolean;
 }
 
 /** A phrase of the year, in sixteenths: from which day to which, and how many sessions' worth of learning lie behind on a day, counted from its first. */

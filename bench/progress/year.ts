@@ -1,5 +1,5 @@
 /** A year of an invented drummer as a diary, lived as its story tells: to be read by somebody who did not live it. */
-import { addDays, weekdayOf } from '../../core/src/day.ts';
+import { addDays, daysBetween, weekdayOf } from '../../core/src/day.ts';
 import {
   type DiaryRecord,
   draftsByHand,
@@ -12,10 +12,11 @@ import {
 } from '../../core/src/diary/index.ts';
 import { COMMON_TIME, contentId, type Exercise, exercisesFor, readFocus } from '../../core/src/exercise/index.ts';
 import { DEFAULT_DRUMS } from '../../core/src/kit/index.ts';
-import { makePlan } from '../../core/src/plan/index.ts';
+import { BACK_AFTER_HURT, closePlan, makePlan, type Plan, type PlanRequest, TOO_HARD_REST_DAYS } from '../../core/src/plan/index.ts';
 import { type Random, seededRandom } from '../../core/src/random.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 import { standsAt, type TempoResult } from '../../core/src/tempo/index.ts';
+import { equalSpeedBpm } from '../../core/src/units.ts';
 import { savedExercise } from '../../web/src/app/savedplan.ts';
 import { playSilently } from '../../web/src/demo/playing.ts';
 import type { Story, YearPhrase } from './story.ts';
@@ -57,23 +58,37 @@ function livePhrase(
   const { records, write } = book;
   const days: string[] = [];
   const lived = beginPhrase(phrase, { day: addDays(first, phrase.from), write });
-  let planId = plan(story, phrase, { ...lived, day: addDays(first, phrase.from), replaces: null, write });
+  let planned = plan(story, phrase, { ...lived, day: addDays(first, phrase.from), replaces: null, write });
   for (let day = phrase.from; day < phrase.to; day++) {
     const date = addDays(first, day);
     if (story.plansAgain && day > phrase.from && (day - phrase.from) % (7 * PLAN_WEEKS) === 0)
-      planId = plan(story, phrase, { ...lived, day: date, replaces: planId, write });
+      planned = plan(story, phrase, { ...lived, day: date, replaces: planned.id, write });
     if (story.away.some(({ from, to }) => day >= from && day <= to)) continue;
     // Now and then another day is free too.
     if (!story.hurt?.includes(day) && (story.freeWeekdays.includes(weekdayOf(date)) || random() < 0.12)) continue;
     days.push(date);
-    liveDay(story, phrase, { ...lived, date, day, write, random });
+    liveDay(story, phrase, { ...lived, planned, date, day, sinceHurt: sinceHurt(story, first, { day, days }), write, random });
   }
   if (phrase.ends) {
     const point = records.find(({ id }) => id === lived.pointId) as KnownRecord<'stickingPoint'>;
     const endedOn = addDays(first, phrase.to - 1);
     write('edit', endedOn, 900, editOf(point, 'state', { is: phrase.ends, day: endedOn }));
+    if (phrase.ends === 'closed' && story.followsPlan) {
+      const closed = closePlan(planned.made, planned.request, { done: days, today: endedOn, planId: planned.id }).plan;
+      write('plan', endedOn, 901, planBody(story, phrase, { ...lived, made: closed, replaces: planned.id }));
+    }
   } else write('setting', addDays(first, phrase.from), story.phrases.indexOf(phrase), { name: 'phraseAtHand', value: lived.pointId });
   return days;
+}
+
+/** Days of practice of the phrase since something hurt; undefined when nothing did. */
+function sinceHurt(
+  { hurt = [] }: Story,
+  first: string,
+  { day, days }: { readonly day: number; readonly days: readonly string[] },
+): number | undefined {
+  const last = hurt.filter((one) => one < day).at(-1);
+  return last === undefined ? undefined : days.filter((date) => date > addDays(first, last) && date < addDays(first, day)).length;
 }
 
 /** What was written down by hand. @returns its days. */
@@ -118,8 +133,10 @@ interface LivedPhrase {
   readonly shelf: readonly Exercise[];
   /** What is played beside the phrase; the first plan says what. */
   readonly exercises: Exercise[];
-  readonly results: Map<string, TempoResult[]>;
+  readonly results: Map<string, DayResult[]>;
 }
+
+type DayResult = TempoResult & { readonly day: string };
 
 function beginPhrase({ name, sticking, cell, goalBpm }: YearPhrase, { day, write }: { readonly day: string; readonly write: Write }): LivedPhrase {
   const strokes = readSticking(sticking).value!;
@@ -144,14 +161,17 @@ interface Planned extends LivedPhrase {
   readonly write: Write;
 }
 
-/** A plan of some weeks from a day on. @returns its id. */
-function plan(
-  { sessionMinutes, freeWeekdays }: Story,
-  of: YearPhrase,
-  { pointId, phrase, shelf, exercises, results, day, replaces, write }: Planned,
-): string {
+interface MadePlan {
+  readonly id: string;
+  readonly made: Plan;
+  readonly request: PlanRequest;
+}
+
+/** A plan of some weeks from a day on. */
+function plan(story: Story, of: YearPhrase, { pointId, phrase, shelf, exercises, results, day, replaces, write }: Planned): MadePlan {
+  const { sessionMinutes, freeWeekdays } = story;
   const played = [...results].map(([exerciseId, own]) => ({ exerciseId, tempoBpm: standsAt(own).nextTempoBpm, days: own.length }));
-  const made = makePlan({
+  const request: PlanRequest = {
     phrase,
     goalBpm: of.goalBpm,
     exercises: shelf,
@@ -160,18 +180,35 @@ function plan(
     days: WEEKDAYS.filter((weekday) => !freeWeekdays.includes(weekday)),
     minutes: sessionMinutes,
     start: day,
-  }).value!;
-  const named = new Set(made.sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
-  const inPlan = shelf.filter(({ id }) => named.has(id));
-  if (exercises.length === 0) exercises.push(...inPlan.filter(({ id }) => id !== phrase.id).slice(0, 6));
-  return write('plan', day, 2, {
-    ...made,
-    ...{ stickingPointId: pointId, goalBpm: of.goalBpm, minutes: sessionMinutes, replaces },
-    exercises: inPlan.map(savedExercise),
-  });
+  };
+  const made = makePlan(request).value!;
+  if (exercises.length === 0)
+    exercises.push(
+      ...namedIn(made, shelf)
+        .filter(({ id }) => id !== phrase.id)
+        .slice(0, 6),
+    );
+  return { id: write('plan', day, 2, planBody(story, of, { pointId, shelf, made, replaces })), made, request };
 }
 
+function namedIn({ sessions }: Plan, shelf: readonly Exercise[]): readonly Exercise[] {
+  const named = new Set(sessions.flatMap(({ blocks }) => blocks.map(({ exerciseId }) => exerciseId)));
+  return shelf.filter(({ id }) => named.has(id));
+}
+
+const planBody = (
+  { sessionMinutes }: Story,
+  of: YearPhrase,
+  { pointId, shelf, made, replaces }: Pick<Planned, 'pointId' | 'shelf' | 'replaces'> & { readonly made: Plan },
+) => ({
+  ...made,
+  ...{ stickingPointId: pointId, goalBpm: of.goalBpm, minutes: sessionMinutes, replaces },
+  exercises: namedIn(made, shelf).map(savedExercise),
+});
+
 interface LivedDay extends LivedPhrase {
+  readonly planned: MadePlan;
+  readonly sinceHurt: number | undefined;
   readonly date: string;
   /** Day of the year. */
   readonly day: number;
@@ -179,7 +216,8 @@ interface LivedDay extends LivedPhrase {
   readonly random: Random;
 }
 
-function liveDay(story: Story, of: YearPhrase, { pointId, phrase, exercises, results, date, day, write, random }: LivedDay): void {
+function liveDay(story: Story, of: YearPhrase, lived: LivedDay): void {
+  const { pointId, phrase, exercises, results, date, day, write, random } = lived;
   const hurt = story.hurt?.includes(day) ?? false;
   const sessionId = write('session', date, 5, {
     stickingPointId: pointId,
@@ -189,23 +227,40 @@ function liveDay(story: Story, of: YearPhrase, { pointId, phrase, exercises, res
     reason: null,
   });
   const since = day - of.from;
-  const others = [0, 1].map((k) => exercises[(since + 3 * k) % exercises.length]!);
+  const others = story.followsPlan ? ofPlan(lived) : [0, 1].map((k) => exercises[(since + 3 * k) % exercises.length]!);
+  const slowly = (story.followsPlan && lived.sinceHurt !== undefined && BACK_AFTER_HURT[lived.sinceHurt]) || 1;
   const played = [
-    ...(weekdayOf(date) === 1 ? [{ exercise: phrase, reference: true }] : []),
+    ...(weekdayOf(date) === 1 && slowly === 1 ? [{ exercise: phrase, reference: true }] : []),
     ...[phrase, ...(hurt ? [] : others)].map((exercise) => ({ exercise, reference: false })),
   ];
   for (const [position, block] of played.entries()) {
-    const heard = playBlock(of, { ...block, day: since, isPhrase: block.exercise === phrase, results, random });
+    const heard = playBlock(of, { ...block, day: since, date, slowly, isPhrase: block.exercise === phrase, results, random });
     if (heard) write('block', date, 5 + 3 * position, { sessionId, position, ...heard });
   }
   const note = story.notes[day];
   if (note !== undefined) write('note', date, 20, { ...noteOf(story, day, note), sessionId });
 }
 
+/** Two exercises that the plan has for the day, or had last; what is too hard rests, and another of the plan takes its place. */
+function ofPlan({ planned, phrase, shelf, results, date }: LivedDay): readonly Exercise[] {
+  const session = planned.made.sessions.filter((one) => one.date <= date).at(-1) ?? planned.made.sessions[0]!;
+  const wanted = session.blocks.filter(({ part }) => part === 'work' || part === 'use').map(({ exerciseId }) => exerciseId);
+  const all = [...new Set([...wanted, ...namedIn(planned.made, shelf).map(({ id }) => id)])].filter(
+    (id) => id !== phrase.id && !rests(results.get(id), date),
+  );
+  return all.slice(0, 2).map((id) => shelf.find((exercise) => exercise.id === id)!);
+}
+
+const rests = (own: readonly DayResult[] | undefined, date: string): boolean =>
+  own !== undefined && standsAt(own).reason.code === 'tempo-too-hard' && daysBetween(own.at(-1)!.day, date) < TOO_HARD_REST_DAYS;
+
 interface PlayedBlock extends Pick<LivedDay, 'results' | 'random'> {
   readonly exercise: Exercise;
   readonly reference: boolean;
   readonly isPhrase: boolean;
+  readonly date: string;
+  /** Share of the tempo, 1 for all of it. */
+  readonly slowly: number;
   /** Days since the phrase was begun. */
   readonly day: number;
 }
@@ -213,15 +268,16 @@ interface PlayedBlock extends Pick<LivedDay, 'results' | 'random'> {
 /** What is written of a block; null when nothing of it can be measured. */
 function playBlock(
   { firstBpm, goalBpm, referenceBpm, learnt, faults }: YearPhrase,
-  { exercise, reference, day, isPhrase, results, random }: PlayedBlock,
+  { exercise, reference, day, date, slowly, isPhrase, results, random }: PlayedBlock,
 ) {
   const own = results.get(exercise.id) ?? [];
-  const stands = own.length > 0 ? standsAt(own).nextTempoBpm : Math.round(firstBpm * (isPhrase ? 1 : 0.9));
-  const tempoBpm = reference ? referenceBpm : Math.min(goalBpm, stands);
+  const stands = own.length > 0 ? standsAt(own).nextTempoBpm : Math.round(equalSpeedBpm(firstBpm * (isPhrase ? 1 : 0.9), PER_BEAT, exercise.perBeat));
+  const wantedBpm = Math.floor(equalSpeedBpm(goalBpm, PER_BEAT, exercise.perBeat));
+  const tempoBpm = reference ? referenceBpm : Math.floor(slowly * Math.min(wantedBpm, stands));
   const judged = playSilently({ content: exercise, tempoBpm, sessions: learnt(day) + (isPhrase ? 0 : 3), random, ...(faults ? { faults } : {}) });
   if (!judged) return null;
   const { measurement, findings, runs } = judged;
-  if (!reference) results.set(exercise.id, [...own, { tempoBpm, clean: runs.clean, runs: runs.runs }]);
+  if (!reference) results.set(exercise.id, [...own, { day: date, tempoBpm, clean: runs.clean, runs: runs.runs }]);
   const { trackedBpm, offsetMs, places, pairs } = measurement;
   const heard = { trackedBpm, offsetMs, places, pairs, cleanRunCount: runs.clean, runCount: runs.runs, findings, problems: [] };
   const reason = { code: reference ? 'plan-reason-reference' : 'plan-reason-phrase', params: {} };

@@ -2,7 +2,7 @@
 export { closePlan, reopenPlan, withCheck } from './checks.ts';
 export { closingFamilies, withClosing } from './closing.ts';
 export { makePlan } from './make.ts';
-export { TOO_HARD_REST_DAYS } from './parameters.ts';
+export { BACK_AFTER_HURT, TOO_HARD_REST_DAYS } from './parameters.ts';
 export { parentLine } from './parentline.ts';
 export { FEET_ANSWERS, type FeetAnswer, type PlaceOptions, type Today } from './place.ts';
 export * from './plan.ts';

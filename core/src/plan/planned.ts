@@ -39,8 +39,18 @@ export function goalFor({ perBeat }: Pick<Playable, 'perBeat'>, planned: Planned
   return phrase && Math.floor(equalSpeedBpm(planned.goalBpm, phrase.perBeat, perBeat));
 }
 
-/** What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. */
-export function readinessOfPlan(planned: Planned, results: readonly ExerciseResult[]): Readiness | null {
+/** A result, with the kind of exercise where it is known. */
+type PlayedResult = ExerciseResult & { readonly exercise?: { readonly family: string } };
+
+/**
+ * What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase.
+ * @param options `since` the day on which the phrase was begun: kinds played from then on were tried, also in plans before this one.
+ */
+export function readinessOfPlan(
+  planned: Planned,
+  results: readonly PlayedResult[],
+  { since = '' }: { readonly since?: string } = {},
+): Readiness | null {
   const phrase = phraseOfPlan(planned);
   if (!phrase) return null;
   const chosen = planned.exercises.map(({ id, family, perBeat }) => ({
@@ -49,7 +59,8 @@ export function readinessOfPlan(planned: Planned, results: readonly ExerciseResu
     goalBpm: goalFor({ perBeat }, planned)!,
   }));
   const families = countingOf(planned).flatMap(({ family, counts }) => (counts ? [family] : []));
-  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: planned.goalBpm }, chosen, results, families });
+  const tried = results.flatMap(({ day, exercise }) => (exercise && day >= since ? [exercise.family as Family] : []));
+  return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: planned.goalBpm }, chosen, results, families, tried });
 }
 
 /** A family of a plan, and whether it counts for closing. */

@@ -6,7 +6,7 @@ import type { OnWeeksPage } from './weekssaid.ts';
 
 /** The decision first, then a check to come, then what is there and what is missing. */
 export function weeksDecision(plan: WeeksPlan, today: string): OnWeeksPage[] {
-  const readiness = readinessOfPlan(plan.planned, plan.results);
+  const readiness = readinessOfPlan(plan.planned, plan.results, { since: plan.point?.day ?? '' });
   const check = plan.checks.find(({ date }) => date >= today);
   const why = (of: 'there' | 'missing'): OnWeeksPage[] => {
     const all = together(readiness?.[of] ?? []);

@@ -87,6 +87,11 @@ describe('ready to close', () => {
     ]);
   });
 
+  it('a kind of which other exercises were played is not called untried', () => {
+    const { missing } = readyToClose({ phrase, chosen, results: [], tried: ['pad'] });
+    expect(missing.map(({ code }) => code)).toEqual(['progress-family-not-yet', 'progress-family-not-tried', 'progress-check-later']);
+  });
+
   it('the player’s word counts, and is told as such', () => {
     const { there } = readyToClose({ phrase, chosen, results: held.map((result) => ({ ...result, byEar: false })) });
     expect(there.map((statement) => say(statement))[0]).toBe('Pad work: clean at the tempo wanted on 2 days, by your word.');

@@ -22,6 +22,8 @@ export interface ReadyRequest {
   readonly results: readonly ExerciseResult[];
   /** Families that count; use always does. Unless said, every family of `chosen`. */
   readonly families?: readonly Family[];
+  /** Families of which something was played, with exercises that are not among `chosen`; none unless said. */
+  readonly tried?: readonly Family[];
 }
 
 export interface Readiness {
@@ -79,9 +81,11 @@ function cleanDays(results: readonly ExerciseResult[], { exerciseId, goalBpm }: 
   });
 }
 
-function ofFamily({ chosen, results }: ReadyRequest, family: Family, days: readonly string[]): ReadyStatement {
+function ofFamily({ chosen, results, tried = [] }: ReadyRequest, family: Family, days: readonly string[]): ReadyStatement {
   const [first] = days;
-  const wasTried = chosen.some((exercise) => exercise.family === family && results.some(({ exerciseId }) => exerciseId === exercise.exerciseId));
+  const wasTried =
+    tried.includes(family) ||
+    chosen.some((exercise) => exercise.family === family && results.some(({ exerciseId }) => exerciseId === exercise.exerciseId));
   if (!wasTried) return { code: 'progress-family-not-tried', params: { family } };
   if (first === undefined) return { code: 'progress-family-not-yet', params: { family } };
   if (days.length < DAYS_CLEAN) return { code: 'progress-family-once', params: { family, day: first } };

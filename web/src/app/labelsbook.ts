@@ -13,7 +13,7 @@ export const bookLabels = {
     paused: (name: string) => `Put aside for now: ${name}.`,
     open: (name: string) => `Taken up again: ${name}.`,
   },
-  setup: (became: string) => `From this day on: ${became}.`,
+  setup: (became: string) => `The set-up changed. ${became}.`,
   search: 'Find days',
   searchHint: 'a word, a title, a sticking, 2026-02',
   searchWhere: 'In your own lines, phrases, exercises, stickings, set-ups and dates; not in what was heard.',
