@@ -4,6 +4,7 @@
  */
 import type { Backup } from '@evenhand/adapters/backup';
 import { type DiaryRecord, type Made, observe, ownerOf } from '@evenhand/core/diary';
+import { unwrap } from 'idb';
 import { clearLeft, inDatabase, restoring } from '../store/asides.ts';
 import type { Database, Identity } from '../store/database.ts';
 import { newId } from '../store/id.ts';
@@ -73,12 +74,12 @@ async function putRecords(next: Database, backup: Backup): Promise<Seen> {
 
 async function putSome(next: Database, some: readonly DiaryRecord[], rows: readonly TakeRow[]): Promise<void> {
   const transaction = next.transaction(['records', 'facts', 'outlines', 'takes'], 'readwrite');
-  const put = [
-    ...some.map((record) => transaction.objectStore('records').put(record)),
-    ...rows.map((row) => transaction.objectStore('takes').put(row)),
-    outline({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') }, some),
-  ];
-  await Promise.all([...put, transaction.done]);
+  // What cannot be put ends the transaction: no promise is needed for each.
+  const records = unwrap(transaction.objectStore('records'));
+  for (const record of some) records.put(record);
+  const takes = unwrap(transaction.objectStore('takes'));
+  for (const row of rows) takes.put(row);
+  await Promise.all([outline({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') }, some), transaction.done]);
 }
 
 /** It is written on by this device, in the name of the diary that came in. */
