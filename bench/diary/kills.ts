@@ -1,4 +1,4 @@
-/** Proof: kill -9 of the browser at 50 random moments of saving, restoring, backing up and upgrading a diary and letting sound go; the test is that of `npm test`, which kills six times. */
+/** Proof: kill -9 of the browser at 50 random moments of saving, restoring, backing up and upgrading a diary and letting sound go, with the database lost or broken after every sixth; the test is that of `npm test`, which kills six times. */
 import { spawnSync } from 'node:child_process';
 
 const KILLS = process.env.EVENHAND_KILLS ?? '50';

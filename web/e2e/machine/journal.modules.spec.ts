@@ -5,7 +5,7 @@ import { expect, test } from '@playwright/test';
 
 const FIXTURE = readFileSync(join(import.meta.dirname, '../../../adapters/fixtures/backup-version-1.zip')).toString('base64');
 
-test('what the database of a diary lost comes back from its journal, told once; a restored diary with the one kept aside; what was removed does not', async ({
+test('what the database of a diary lost comes back from its journal, told once; a restored diary with the one kept aside, and the list of players; what was removed does not', async ({
   page,
 }) => {
   await page.goto('/e2e/machine/rig.html');
@@ -101,9 +101,16 @@ test('what the database of a diary lost comes back from its journal, told once; 
     await removeDiary(name);
     const removed = { back: await look(), journals: (await journalNames()).filter((one) => one.startsWith(name)) };
 
+    const { changePlayers, PLAYERS_NAME, readPlayers } = await import('../../src/store/players.ts');
+    const ada = { id: 'ada', name: 'Ada', storeName: 'copied-ada', addedAtMs: 1, openedAtMs: 2, offAtMs: null };
+    await changePlayers(() => [ada, { ...ada, id: 'ben', name: 'Ben' }]);
+    await changePlayers(() => [ada]);
+    await new Promise((resolve) => Object.assign(indexedDB.deleteDatabase(PLAYERS_NAME), { onsuccess: resolve }));
+    const players = (await readPlayers()).value!.map(({ name: called }) => called);
+
     Reflect.deleteProperty(StorageManager.prototype, 'getDirectory');
     await write('without');
-    return { deviceId, cut, all, restored, restoredBack, removed, without: (await look()).texts };
+    return { deviceId, cut, all, restored, restoredBack, removed, players, without: (await look()).texts };
   }, FIXTURE);
   const { deviceId, cut, all, restored, restoredBack, removed } = found;
   expect(cut.lost).toMatchObject({ texts: ['first'], told: [] });
@@ -120,5 +127,6 @@ test('what the database of a diary lost comes back from its journal, told once; 
   expect(told.map(([code]) => code)).toContain('store-brought-back');
   expect({ ...same, told: [] }).toEqual(restored);
   expect(removed).toMatchObject({ back: { texts: [], told: [] }, journals: [] });
+  expect(found.players).toEqual(['Ada']);
   expect(found.without).toEqual(['without']);
 });

@@ -1,24 +1,14 @@
 /** The list of players of this device, in a small database apart from every diary. */
 import type { KeepingProblem } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
-import { type DBSchema, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { folderOf } from './journal/folder.ts';
+import type { Player } from './player.ts';
 import { attempt } from './problems.ts';
 
-/** One who has a diary on this device: a name, or a pseudonym, and nothing else of them. */
-export interface Player {
-  readonly id: string;
-  /** As typed; '' for the first player until there is a second. */
-  readonly name: string;
-  /** The database of the diary, by the name that `openStore` takes. */
-  readonly storeName: string;
-  readonly addedAtMs: number;
-  /** When somebody last changed over to this diary; the next page without a player of its own opens the latest. */
-  readonly openedAtMs: number;
-  /** When the player was taken off the device; null for one who is here. */
-  readonly offAtMs: number | null;
-}
+export type { Player } from './player.ts';
 
-/** Nothing of the list stands anywhere else. */
+/** Nothing of the list stands anywhere else, but for its copy under this name among the journals. */
 export const PLAYERS_NAME = 'evenhand-players';
 
 interface Tables extends DBSchema {
@@ -36,7 +26,7 @@ export const readPlayers = (): Promise<Reading<readonly Player[], KeepingProblem
 export const changePlayers = (change: (players: readonly Player[]) => readonly Player[]): Promise<Reading<readonly Player[], KeepingProblem>> =>
   attempt(async () => {
     // Opened for this and closed again: a page holds nothing of the list.
-    const db = await openDB<Tables>(PLAYERS_NAME, 1, { upgrade: (made) => void made.createObjectStore('players', { keyPath: 'id' }) });
+    const db = await opened();
     try {
       const before = await db.getAll('players');
       if (change(before) === before) return before;
@@ -45,8 +35,23 @@ export const changePlayers = (change: (players: readonly Player[]) => readonly P
       await transaction.store.clear();
       for (const player of after) await transaction.store.put(player);
       await transaction.done;
+      await (await import('./journal/playerscopy.ts')).copyPlayers(PLAYERS_NAME, after);
       return after;
     } finally {
       db.close();
     }
   });
+
+/** Opens the list. One that was not there is filled from its copy, where there is one: then the browser has lost it. */
+async function opened(): Promise<IDBPDatabase<Tables>> {
+  let isNew = false;
+  const db = await openDB<Tables>(PLAYERS_NAME, 1, {
+    upgrade(made) {
+      made.createObjectStore('players', { keyPath: 'id' });
+      isNew = true;
+    },
+  });
+  const folder = isNew ? await folderOf(PLAYERS_NAME) : null;
+  if (folder) for (const player of await (await import('./journal/playerscopy.ts')).copiedPlayers(folder)) await db.put('players', player);
+  return db;
+}

@@ -1,6 +1,7 @@
 /** The lines of a journal: what was written together, each line with its checksum (docs/formats/journal.md). */
 import { crc32 } from '@evenhand/adapters/zip';
 import { type DiaryRecord, isRecord } from '@evenhand/core/diary';
+import type { Player } from '../player.ts';
 import type { Replaced } from '../standing.ts';
 import type { Identity } from '../tables.ts';
 
@@ -11,7 +12,9 @@ export type Entry =
   /** Records that were written together: all of them, or none. */
   | { readonly records: readonly DiaryRecord[] }
   /** The diary was replaced as a whole; the last such line counts. */
-  | { readonly replaced: Replaced };
+  | { readonly replaced: Replaced }
+  /** The list of players of the device, in a file of its own. */
+  | { readonly players: readonly Player[] };
 
 /** An entry as a line, its line break included. */
 export function lineOf(entry: Entry): Uint8Array<ArrayBuffer> {
@@ -62,4 +65,5 @@ const isEntry = (value: unknown): value is Entry =>
   value !== null &&
   (('records' in value && Array.isArray(value.records) && value.records.every(isRecord)) ||
     ('journal' in value && value.journal === 1 && 'identity' in value) ||
+    ('players' in value && Array.isArray(value.players)) ||
     'replaced' in value);
