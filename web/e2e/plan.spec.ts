@@ -33,6 +33,8 @@ test('a plan made, its first session played by the player’s own word, in the d
   await expect(page.getByText('your word counts')).toBeVisible();
   await besideBen(page);
   await expect(page.getByText('What is played now goes into Ada’s diary.')).toBeVisible();
+  // Back from the players to the session, where a pedal starts it.
+  await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('PageDown');
   await expect(page.getByText('Get ready')).toBeVisible();
   // While it runs there is no other diary to be had.
