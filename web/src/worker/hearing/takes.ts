@@ -108,7 +108,7 @@ async function end(archive: Archive, recorder: Recorder, { takeId, toFrame, ...c
   return finished(
     archive,
     { ...meta, latencySec, latencyFrom },
-    { listened: { ...listened, problems }, ending: { durationSec, clicksSec, ...soundOf(clickSound) } },
+    { listened: { ...listened, problems }, ending: { durationSec, clicksSec, ...soundOf(clicksSec.length > 0 ? clickSound : undefined) } },
   );
 }
 
