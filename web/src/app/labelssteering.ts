@@ -64,6 +64,7 @@ export const steeringLabels = {
   soundsForAll,
   countIn: 'Counted in',
   countIns: countIn,
+  spokenHint: 'Best with headphones: a voice that the microphone hears hides the click from it.',
   noVoice: 'This device has no voice of its own: the click counts in, its 1 higher and louder.',
   /** Of a click that is not the usual one, what is unlike it. */
   clicked: (parts: ClickParts) =>
