@@ -11,6 +11,8 @@ export interface AppServer {
   readonly address: string;
   /** What was fetched since the last call, in order. */
   take(): readonly Fetched[];
+  /** Hands out a script beside the app's files, under a path from the root. */
+  put(path: string, script: string): void;
   close(): void;
 }
 
@@ -26,14 +28,16 @@ const KINDS: Readonly<Record<string, string>> = {
 /** @param folder the built app; every file is packed at gzip's usual strength, as static hosts do. */
 export async function serveApp(folder: string, port = 0): Promise<AppServer> {
   let fetched: Fetched[] = [];
+  const scripts = new Map<string, string>();
   const server = createServer((request, response) => {
     const path = normalize(new URL(request.url ?? '/', 'http://localhost').pathname);
     const file = join(folder, path === '/' ? 'index.html' : path);
-    if (!existsSync(file)) return void response.writeHead(404).end();
-    const body = gzipSync(readFileSync(file));
+    const script = scripts.get(path);
+    if (script === undefined && !existsSync(file)) return void response.writeHead(404).end();
+    const body = gzipSync(script ?? readFileSync(file));
     fetched.push({ path, gzipBytes: body.length });
     response.writeHead(200, {
-      'Content-Type': KINDS[extname(file)] ?? 'application/octet-stream',
+      'Content-Type': script === undefined ? (KINDS[extname(file)] ?? 'application/octet-stream') : KINDS['.js'],
       'Content-Encoding': 'gzip',
       'Content-Security-Policy': HEADER_POLICY,
       'Cache-Control': 'no-cache',
@@ -48,6 +52,7 @@ export async function serveApp(folder: string, port = 0): Promise<AppServer> {
       fetched = [];
       return taken;
     },
+    put: (path, script) => void scripts.set(path, script),
     close: () => void server.close(),
   };
 }

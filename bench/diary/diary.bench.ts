@@ -8,7 +8,7 @@ import { type BrowserContext, chromium, expect, type Page, test } from '@playwri
 import { rolldown } from 'rolldown';
 import { CHROMIUM_ARGUMENTS, chromiumPath } from '../../playwright.config.ts';
 import { arrive } from '../../web/e2e/way.ts';
-import { serveApp } from '../app/server.ts';
+import { type AppServer, serveApp } from '../app/server.ts';
 import { openTiming, time } from '../app/stopwatch.ts';
 import { appendedMs } from './saving.ts';
 import { type TenYears, writeTenYears } from './tenyears.ts';
@@ -170,7 +170,7 @@ test('ten years', async () => {
   rows.push({ what: 'records', asked: '4,000 sessions, 40,000 results, 2,000 takes', figure: String(recordCount) });
 
   if (process.env.EVENHAND_ONLY === 'saving') {
-    for (let run = 0; run < RUNS; run++) await saving(await context.newPage(), app.address);
+    for (let run = 0; run < RUNS; run++) await saving(await context.newPage(), app);
     for (const { what, figure } of rows) console.log(`${what}: ${figure}`);
     await context.close();
     app.close();
@@ -199,7 +199,7 @@ test('ten years', async () => {
   write();
   await progress(await context.newPage(), app.address);
   write();
-  await saving(await context.newPage(), app.address);
+  await saving(await context.newPage(), app);
   write();
   await context.close();
   context = await launch();
@@ -256,16 +256,16 @@ async function progress(page: Page, address: string): Promise<void> {
 }
 
 /** The store as the app has it with the Worker of its journal, without a screen. */
-async function saving(page: Page, address: string): Promise<void> {
+async function saving(page: Page, app: AppServer): Promise<void> {
   const folder = join(import.meta.dirname, '../../web/src/store');
   const files = { 'store.js': 'store.ts', 'journal/journal.worker.ts': 'journal/journal.worker.ts' };
   for (const [name, input] of Object.entries(files)) {
     const bundle = await rolldown({ input: join(folder, input), platform: 'browser' });
     const { output } = await bundle.generate({ format: 'esm', codeSplitting: false });
-    await page.route(`${address}bench/${name}`, (route) => route.fulfill({ body: output[0].code, contentType: 'text/javascript' }));
+    app.put(`/bench/${name}`, output[0].code);
   }
   // A place of the same site without the app: what is timed is the writing, not what a screen makes of it afterwards.
-  await page.goto(`${address}manifest.webmanifest`);
+  await page.goto(`${app.address}manifest.webmanifest`);
   await page.evaluate('import("/bench/store.js").then((stores) => { globalThis.benchStore = stores; })');
   const took = await page.evaluate(appendedMs, SAVES);
   const sorted = [...took].sort((a, b) => a - b);
