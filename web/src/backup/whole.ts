@@ -61,7 +61,7 @@ async function putRecords(next: Database, backup: Backup): Promise<Seen> {
   const takeIds = new Set(backup.takeIds);
   let seen: Seen = { ownerId: null, last: null };
   let before: Promise<void> = Promise.resolve();
-  for await (const some of backup.records()) {
+  for await (const some of gathered(backup.records())) {
     seen = { ownerId: seen.ownerId ?? ownerOf(some), last: latestOf(seen.last, some) };
     // What comes next is read while this is written.
     await before;
@@ -70,6 +70,20 @@ async function putRecords(next: Database, backup: Backup): Promise<Seen> {
   }
   await before;
   return seen;
+}
+
+/** Records that are put in one transaction, at least: each writes the end of the outline anew. */
+const RECORDS_AT_A_TIME = 400;
+
+async function* gathered(parts: AsyncIterable<readonly DiaryRecord[]>): AsyncGenerator<readonly DiaryRecord[]> {
+  let some: readonly DiaryRecord[] = [];
+  for await (const part of parts) {
+    some = [...some, ...part];
+    if (some.length < RECORDS_AT_A_TIME) continue;
+    yield some;
+    some = [];
+  }
+  if (some.length > 0) yield some;
 }
 
 async function putSome(next: Database, some: readonly DiaryRecord[], rows: readonly TakeRow[]): Promise<void> {
