@@ -77,7 +77,7 @@ export interface Sitting {
   /** A tempo that was tapped for the first block; null where it begins as planned. */
   readonly firstBpm: number | null;
   startAt(tempoBpm: number | null): void;
-  /** A tap of a key in a rest of the session; from the fourth on the block that waits takes their tempo. */
+  /** A tap of a key in a rest of the session; from as many as sticks click on, the block that waits takes their tempo. */
   tap(atMs: number): void;
   /** The tempo now and the one that comes, by the audio clock; null while no block is laid out. */
   tempi(): ReturnType<typeof temposAt>;
@@ -99,9 +99,6 @@ const isAnswered = (kind: string): kind is (typeof ANSWERED)[number] => (ANSWERE
 const isWord = (kind: string): kind is OwnWord => (WORDS as readonly string[]).includes(kind);
 
 const confirm = (engine: Engine, command: Answer): void => void engine.play(confirmation(command, engine.sampleRateHz), engine.sampleRateHz);
-
-/** As many as sticks click for a tempo. */
-const TAPS_FOR_TEMPO = GO_CLICKS;
 
 const comesNext = ({ exercise, tempoBpm }: SessionBlock): string =>
   `${labels.session.next}: ${say(exercise.title)}, ${tempoName(tempoBpm, exercise.perBeat)}`;
@@ -279,7 +276,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       taps = [...taps.slice(-32), atMs / 1000];
       const tapped = tappedTempo(taps);
       const rests = run && ['breather', 'paused'].includes(run.state().phase);
-      if (!run || !rests || !tapped || tapped.tapCount < TAPS_FOR_TEMPO) return;
+      if (!run || !rests || !tapped || tapped.tapCount < GO_CLICKS) return;
       confirm(run.engine, 'goOn');
       run.tempo(tapped.tempoBpm);
     },
