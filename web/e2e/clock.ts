@@ -1,5 +1,6 @@
 /** One clock for the wall, the page and its sound, which a test can move on: minutes of practice pass in a moment. */
 import type { BrowserContext, Page } from '@playwright/test';
+import { CLICK_PROCESSOR } from '../src/audio/click.ts';
 
 /** What a player sees of a running session. */
 export interface Seen {
@@ -33,12 +34,12 @@ declare global {
 
 /**
  * From now on every page of the context has the clock. Wall and sound run at their own speed and are moved together; what waits for time in the
- * page is woken after each move, once. Sound that was to be heard in the time passed over is not heard.
+ * page, or is told of it by the click's worklet, is woken after each move, once. Sound that was to be heard in the time passed over is not heard.
  * @param firstMs moment at which the first page opens; `openAt` and `setMoment` say it for the pages after.
  */
 export async function takeClock(context: BrowserContext, firstMs: number): Promise<void> {
   await setMoment(context, firstMs);
-  await context.addInitScript(haveClock, COOKIE);
+  await context.addInitScript(haveClock, { cookie: COOKIE, clickProcessor: CLICK_PROCESSOR });
 }
 
 /** Opens the app at a moment. */
@@ -92,7 +93,7 @@ export const pressAfterMicrophone = (
 const COOKIE = 'moment-of-the-test';
 
 /** Runs in the page, before anything of the app. */
-function haveClock(cookie: string): void {
+function haveClock({ cookie, clickProcessor }: { readonly cookie: string; readonly clickProcessor: string }): void {
   let movedSec = 0;
   const startMs = Number(new RegExp(`${cookie}=(\\d+)`).exec(document.cookie)?.[1]);
   if (!startMs) return;
@@ -129,6 +130,14 @@ function haveClock(cookie: string): void {
     repeated.delete(id as number);
     clearReal(id as number);
   };
+  const clicking = new Set<AudioWorkletNode>();
+  const RealNode = window.AudioWorkletNode;
+  window.AudioWorkletNode = class extends RealNode {
+    constructor(context: BaseAudioContext, name: string, options?: AudioWorkletNodeOptions) {
+      super(context, name, options);
+      if (name === clickProcessor) clicking.add(this);
+    }
+  };
   const drawn = new Map<number, FrameRequestCallback>();
   const [drawReal, leaveReal] = [window.requestAnimationFrame.bind(window), window.cancelAnimationFrame.bind(window)];
   window.requestAnimationFrame = (draw) => {
@@ -149,6 +158,8 @@ function haveClock(cookie: string): void {
     move(sec) {
       movedSec += sec;
       for (const work of [...repeated.values()]) work();
+      // No click has sounded, but time went on.
+      for (const { port } of clicking) port.onmessage?.(new MessageEvent('message', { data: [] }));
       for (const [id, draw] of [...drawn]) {
         window.cancelAnimationFrame(id);
         draw(performance.now());

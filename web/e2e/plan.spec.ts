@@ -56,7 +56,7 @@ test('a plan made, its first session played by the player’s own word, in the d
   for (const look of ['first', 'after a reload']) {
     await expect(page.getByText('You practised today.'), look).toBeVisible();
     await expect(page.getByRole('region', { name: 'Clean tempo' }).first(), look).toContainText('Too little yet: 1 run so far');
-    await expect(page.getByRole('cell', { name: 'you', exact: true }), look).toBeVisible();
+    await expect(page.getByRole('cell', { name: 'your word', exact: true }), look).toBeVisible();
     if (look === 'first') await page.reload();
   }
   await page.getByRole('link', { name: 'Session' }).click();

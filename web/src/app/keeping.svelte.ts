@@ -81,7 +81,6 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
   async function look(): Promise<void> {
     const opened = store();
     if (!opened) return;
-    if (stage.at === 'idle') void clearPacked(opened.name);
     [persistence, savedAtMs, asides] = await Promise.all([opened.persistence(), opened.savedAtMs(), opened.asides()]);
   }
 
@@ -105,7 +104,12 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
     get asides() {
       return asides;
     },
-    look,
+    async look() {
+      const opened = store();
+      // Not after each piece of work: what was packed just now is on its way out.
+      if (opened && stage.at === 'idle') void clearPacked(opened.name);
+      await look();
+    },
     async save() {
       const packed = await work('sound', (one) => one.save());
       rest();

@@ -21,7 +21,7 @@ export const glances: Sentences<Glanced> = {
   'too-little-to-tell': () => 'too little',
   'block-not-heard': () => notHeard,
   'block-too-short': () => 'too short',
-  'block-of-else': () => 'something else',
+  'block-of-else': () => 'other strokes',
   'block-by-word': ({ hadIt, again }) => (again === 0 ? 'had it' : `had it ${hadIt} of ${hadIt + again}`),
   'block-without-word': () => 'played',
 };
