@@ -151,6 +151,8 @@ function listed(backup: Buffer): Listed {
 export async function checkProgress(page: Page, lived: readonly Lived[]): Promise<void> {
   await page.getByRole('button', { name: 'What changed over the days' }).click();
   const all = page.getByRole('table', { name: 'Days and minutes' }).locator('tfoot td');
+  // One part of the page comes after the other.
+  await expect(all.first()).toBeVisible();
   const [days, minutes, sessions] = (await all.allTextContents()).map(Number);
   expect([days, sessions]).toEqual([lived.length, lived.length]);
   const sum = (end: 'least' | 'most') => lived.reduce((total, evening) => total + minutesOf(evening)[end], 0);
