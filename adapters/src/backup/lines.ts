@@ -2,6 +2,7 @@
 import { type BackupEntry, compareRecords, type DiaryRecord, mergeRecords, RECORDS_ENTRY, readLines, writeLine } from '@evenhand/core/diary';
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
+import { joined } from '../joined.ts';
 import { textOf } from '../utf8.ts';
 import { type ByteSource, crc32, type EntryFacts, type PlacedEntry } from '../zip/index.ts';
 
@@ -75,17 +76,6 @@ export async function* linesIn(source: ByteSource, { bytesAt, endAt }: PlacedEnt
 }
 
 const LINE_FEED = 10;
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  if (parts.length === 1) return parts[0]!;
-  const bytes = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    bytes.set(part, at);
-    at += part.length;
-  }
-  return bytes;
-}
 
 /** What the lines of a backup hold. */
 export interface ReadRecords {

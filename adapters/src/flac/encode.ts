@@ -1,5 +1,6 @@
 /** Samples become FLAC files, the same bytes for the same samples. */
 import { EvenhandError, ParameterError } from '@evenhand/core/errors';
+import { joined } from '../joined.ts';
 import { loadFlac, type StreamHeader } from './library.ts';
 import { BLOCK_SAMPLES, COMPRESSION_LEVEL, FED_SAMPLES, HIGHEST_RATE_HZ } from './parameters.ts';
 
@@ -66,12 +67,7 @@ const AT = { smallestFrame: 12, largestFrame: 15, md5: 26 };
 
 /** The file in one piece, with frame sizes and MD5 put where the encoder, which cannot go back, left zeros. */
 function withFinalHeader(parts: readonly Uint8Array[], header: StreamHeader): Uint8Array<ArrayBuffer> {
-  const bytes = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    bytes.set(part, at);
-    at += part.length;
-  }
+  const bytes = joined(parts);
   const put24 = (place: number, value: number) => bytes.set([value >> 16, value >> 8, value], place);
   put24(AT.smallestFrame, header.min_framesize);
   put24(AT.largestFrame, header.max_framesize);

@@ -3,6 +3,7 @@
 import type { Language } from '@evenhand/core/words';
 import type PDFDocument from 'pdfkit';
 import type { StructureElement, TextOptions } from 'pdfkit';
+import { joined } from '../joined.ts';
 import { PAPERS, type PaperSize } from '../paper-size/index.ts';
 import { faces } from './faces.ts';
 import { MARGIN, SMALL_SIZE } from './parameters.ts';
@@ -115,15 +116,7 @@ function collected(doc: PDFDocument): Promise<Uint8Array> {
     const parts: Uint8Array[] = [];
     doc.on('data', (part) => parts.push(part));
     doc.on('error', reject);
-    doc.on('end', () => {
-      const all = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-      let at = 0;
-      for (const part of parts) {
-        all.set(part, at);
-        at += part.length;
-      }
-      resolve(all);
-    });
+    doc.on('end', () => resolve(joined(parts)));
   });
 }
 

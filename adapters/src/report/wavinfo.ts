@@ -1,4 +1,5 @@
 /** Words inside a WAV file: what it is called and what is to be known of it. */
+import { joined } from '../joined.ts';
 import { utf8Of } from '../utf8.ts';
 
 export interface WavInfo {
@@ -30,15 +31,5 @@ function chunk(id: string, data: Uint8Array): Uint8Array {
   bytes.set(utf8Of(id));
   new DataView(bytes.buffer).setUint32(4, data.length, true);
   bytes.set(data, 8);
-  return bytes;
-}
-
-function joined(parts: readonly Uint8Array[]): Uint8Array {
-  const bytes = new Uint8Array(parts.reduce((sum, { length }) => sum + length, 0));
-  let at = 0;
-  for (const part of parts) {
-    bytes.set(part, at);
-    at += part.length;
-  }
   return bytes;
 }
