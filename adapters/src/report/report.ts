@@ -1,9 +1,10 @@
 /** What was heard of phrases as a page for a student, in words and as PDF: the apps and the command line write the same. */
 import { type ExerciseContent, type ExpectedCycle, exercisesFor, expectedCycle, readFocus, stickingOfContent } from '@evenhand/core/exercise';
-import { audibleMs, cellToWorkOn, spacesMs, writtenAlike } from '@evenhand/core/finding';
-import { type Measurement, median } from '@evenhand/core/measurement';
+import { audibleMs, cellToWorkOn, spacesMs, timeWord, volumeWord, writtenAlike } from '@evenhand/core/finding';
+import type { Measurement } from '@evenhand/core/measurement';
 import { ringPicture, ringRows } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
+import { median } from '@evenhand/core/quantiles';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type Language, type ReportStatement, say } from '@evenhand/core/words';
 import type { FindingsPage, PrintedAs } from '../paper/index.ts';
@@ -34,8 +35,6 @@ const EXERCISES = 3;
 const START_SHARE = 0.75;
 /** Sentences at most, so that the page stays one page. Assumption. */
 const SENTENCES = 4;
-/** A place is clearly soft or loud from here on, as findings have it. */
-const CLEAR_DB = 3;
 const RING_PX = 400;
 
 /** Phrases as PDF, one page each; none gives a page that says so. Loads what it draws with when first asked. */
@@ -82,14 +81,18 @@ function rowsOf({ content, measurement }: ReportedPhrase, said: (statement: Repo
   return ringRows(measurement, cycle).map(({ index, limb, surface, biasMs, lowMs, highMs, spreadMs, missed, notAudible }) => {
     // Without an interval too few strokes were heard surely.
     const sure = biasMs !== null && lowMs !== null && highMs !== null;
-    const params = sure && { biasMs, lowMs, highMs, audibleMs: audibleMs(spaces[index]!) };
+    const told = sure && { biasMs, lowMs, highMs };
     const volumeDb = volumeOf(index, measurement, cycle);
-    const volume = volumeDb === null ? '' : said({ code: 'report-volume', params: { volumeDb, clearDb: CLEAR_DB } });
+    const volume = volumeDb === null ? '' : said({ code: 'report-volume', params: { word: volumeWord(volumeDb), volumeDb } });
     const gone = said({ code: 'report-missed', params: { missed, notAudible } });
     return [
       `${index + 1} ${limb}`,
       surface,
-      said(params ? { code: 'report-comes', params } : { code: 'report-cannot-tell', params: {} }),
+      said(
+        told
+          ? { code: 'report-comes', params: { word: timeWord(told, audibleMs(spaces[index]!)), ...told } }
+          : { code: 'report-cannot-tell', params: {} },
+      ),
       sure && spreadMs !== null ? said({ code: 'report-varies', params: { spreadMs } }) : '',
       [volume, gone].filter((part) => part !== '').join('; '),
     ];

@@ -1,6 +1,6 @@
 /** Then and now as something to send or show: one page (HTML, PDF), a picture, a sound; the app and the command line make the same. */
 import { type ExpectedCycle, expectedCycle } from '@evenhand/core/exercise';
-import { audibleMs, spacesMs } from '@evenhand/core/finding';
+import { audibleMs, spacesMs, timeWord } from '@evenhand/core/finding';
 import { escaped } from '@evenhand/core/markup';
 import { ringPicture, ringTimes, type ShownShape, thenNowPicture } from '@evenhand/core/picture';
 import type { ChangeStatement, Compared, PlaceCompared, TakesCompared, ThenNowSound } from '@evenhand/core/progress';
@@ -128,8 +128,9 @@ function cellsOf({ index, limb, biasMs, spreadMs }: PlaceCompared, { cycle, meas
   const comes = (k: 0 | 1) => {
     const figure = k === 0 ? biasMs.before : biasMs.after;
     if (!figure) return said({ code: 'report-cannot-tell', params: {} });
-    const params = { biasMs: figure.value, lowMs: figure.low, highMs: figure.high, audibleMs: audibleMs(spacesMs(measured[k], cycle)[index]!) };
-    return said({ code: 'report-comes', params });
+    const told = { biasMs: figure.value, lowMs: figure.low, highMs: figure.high };
+    const word = timeWord(told, audibleMs(spacesMs(measured[k], cycle)[index]!));
+    return said({ code: 'report-comes', params: { word, ...told } });
   };
   const { change, sure } = biasMs;
   const by = change ? said({ code: 'then-now-by', params: { value: change.value, low: change.low, high: change.high, sure } }) : NONE;

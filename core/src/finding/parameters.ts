@@ -4,7 +4,10 @@
 export const AUDIBLE_MS = 6;
 export const AUDIBLE_SHARE = 0.025;
 
-/** A place counts as soft or loud from here on, on its mean. Assumption: three times what can just be heard. */
+/** Volumes nearer than this are alike, dB. @source [JesteadtWierGreen1977] a difference of half to one dB is just heard. */
+export const ALIKE_DB = 1;
+
+/** From here on a difference in volume is clear, dB: a place counts as soft or loud, on its mean. @source [JobBrief] clean: the mean volume of each place within 3 dB of the shape wanted. */
 export const CLEAR_DB = 3;
 
 /** Where ghosts are wanted, hand strokes this much softer than the loudest of their drum are some. Assumption: twice what counts as soft. */

@@ -42,11 +42,8 @@ export const CHECK_AFTER_DAYS = 21;
 /** Figures that are compared of each place: when, how steadily, how loud. */
 export const FIGURES_PER_PLACE = 3;
 
-/** Volumes nearer than this are alike, dB. @source [JesteadtWierGreen1977] a difference of half to one dB is just heard. */
-export const ALIKE_DB = 1;
-
-/** From here on a difference in volume is clear, dB. @source [JobBrief] clean: the mean volume of each place within 3 dB of the shape wanted. */
-export const CLEAR_DB = 3;
+/** About how long each stretch of then and now is, seconds. Assumption: long enough to get into it, short enough to be remembered. */
+export const STRETCH_SEC = 5;
 
 /** So much is heard before the first stroke of a part, for it may come early. Assumption: twice as early as a drummer plays. */
 export const LEAD_SEC = 0.05;

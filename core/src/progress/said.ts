@@ -1,5 +1,6 @@
 /** What progress says, as codes. */
 import type { Family } from '../exercise/index.ts';
+import type { VolumeWord } from '../finding/index.ts';
 import type { Statement } from '../problem.ts';
 
 /** What two takes are held against each other for: days apart, on a pad and on the kit, the first seconds of one take and its last. */
@@ -30,13 +31,10 @@ export type ChangeStatement =
   | Statement<'progress-setup-differs', { readonly names: readonly string[] }>
   | Statement<'progress-tempo-differs', { readonly thenBpm: number; readonly nowBpm: number }>;
 
-/** How one volume lies against another. */
-export type StepWord = 'clearlySofter' | 'littleSofter' | 'alike' | 'littleLouder' | 'clearlyLouder';
-
 /** The second stroke of a double against its first, then and now: mean volumes, with no claim about chance. */
 export type StepStatement = Statement<
   'progress-step',
-  { readonly first: number; readonly second: number; readonly limb: string; readonly was: StepWord; readonly is: StepWord }
+  { readonly first: number; readonly second: number; readonly limb: string; readonly was: VolumeWord; readonly is: VolumeWord }
 >;
 
 /** What is there and what is missing before a sticking point can be closed. */

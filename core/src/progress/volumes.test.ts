@@ -4,7 +4,7 @@ import type { Measurement } from '../measurement/index.ts';
 import { say } from '../words/index.ts';
 import { madeMeasurement } from './made.case.ts';
 import type { ReferenceTake } from './thenandnow.ts';
-import { stepWord, volumesThenAndNow } from './volumes.ts';
+import { volumesThenAndNow } from './volumes.ts';
 
 /** RLKK: two hands on the snare, a pair of kicks with a step. */
 function take(kicks: readonly [number, number], snareDb: readonly [number, number] = [-20, -20]): ReferenceTake {
@@ -41,15 +41,5 @@ describe('mean volumes', () => {
   it('a drum with one place has nothing to be held against', () => {
     const alone = { ...take([-12, -18]), drums: ['snare', 'snare', 'kick', 'floor tom'] };
     expect(volumesThenAndNow(alone, alone).places.slice(2)).toMatchObject([{ thenDb: null }, { thenDb: null }]);
-  });
-
-  it.each([
-    { db: 0.9, word: 'alike', says: 'FACTS.md 1: 0.5–1 dB is just heard' },
-    { db: -1, word: 'littleSofter', says: 'FACTS.md 1' },
-    { db: 2.9, word: 'littleLouder', says: 'JOB.md: within 3 dB is clean' },
-    { db: -3, word: 'clearlySofter', says: 'JOB.md: 3 dB' },
-    { db: 3, word: 'clearlyLouder', says: 'JOB.md: 3 dB' },
-  ])('$says: $db dB is $word', ({ db, word }) => {
-    expect(stepWord(db)).toBe(word);
   });
 });

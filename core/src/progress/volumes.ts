@@ -1,7 +1,7 @@
 /** Mean volumes of two reference takes beside each other: the step inside each double, and each place against the others on its drum. */
+import { volumeWord } from '../finding/index.ts';
 import type { Limb } from '../sticking/index.ts';
-import { ALIKE_DB, CLEAR_DB } from './parameters.ts';
-import type { StepStatement, StepWord } from './said.ts';
+import type { StepStatement } from './said.ts';
 import type { ReferenceTake } from './thenandnow.ts';
 
 /** A mean volume then and now, dB; null where there is none. It has no interval, so nothing about chance is claimed. */
@@ -43,17 +43,9 @@ export function volumesThenAndNow(then: ReferenceTake, now: ReferenceTake): Volu
   return { steps, places, said: steps.flatMap(sayStep) };
 }
 
-/** How a volume lies against another in one word. @param db below 0 is softer. */
-export function stepWord(db: number): StepWord {
-  const size = Math.abs(db);
-  if (size < ALIKE_DB) return 'alike';
-  if (size < CLEAR_DB) return db < 0 ? 'littleSofter' : 'littleLouder';
-  return db < 0 ? 'clearlySofter' : 'clearlyLouder';
-}
-
 function sayStep({ first, second, limb, thenDb, nowDb }: StepVolume): readonly StepStatement[] {
   if (thenDb === null || nowDb === null) return [];
-  const [was, is] = [stepWord(thenDb), stepWord(nowDb)];
+  const [was, is] = [volumeWord(thenDb), volumeWord(nowDb)];
   return was === 'alike' && is === 'alike' ? [] : [{ code: 'progress-step', params: { first, second, limb, was, is } }];
 }
 

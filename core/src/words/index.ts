@@ -3,6 +3,7 @@ export type { ThenNowStatement } from './compared.ts';
 export { english } from './en/english.ts';
 export { firstEnglish } from './en/first.ts';
 export { noteValue, tempoName } from './en/notevalue.ts';
+export { timeNames, volumeNames } from './en/oneword.ts';
 export { glanceOf } from './glance.ts';
 export type { PictureStatement } from './pictured.ts';
 export type { ReportStatement } from './reported.ts';

@@ -5,31 +5,6 @@ import type { Figure } from '@evenhand/core/progress';
 /** Which way a figure leans; `unsure` when its interval allows both or there is no figure. */
 export type Leaning = 'less' | 'more' | 'even' | 'unsure';
 
-/** Volume differences from which a word is used, dB. @source [JobBrief] clean: within 3 dB of the shape wanted. */
-const VOLUME_WORD_DB = 3;
-
-/** When a stroke comes, with the 95 % interval, ms. */
-interface TimeRange {
-  readonly biasMs: number | null;
-  readonly lowMs: number | null;
-  readonly highMs: number | null;
-}
-
-/** Time: early, late, or in time, as far as the interval tells. @param toleranceMs half the width of what counts as in time. */
-export function timeLeaning({ biasMs, lowMs, highMs }: TimeRange, toleranceMs: number): Leaning {
-  if (biasMs === null || lowMs === null || highMs === null) return 'unsure';
-  if (highMs < 0 && biasMs < -toleranceMs) return 'less';
-  if (lowMs > 0 && biasMs > toleranceMs) return 'more';
-  return 'even';
-}
-
-/** Volume against the middle of its drum, dB. */
-export function volumeLeaning(stepDb: number | null): Leaning {
-  if (stepDb === null) return 'unsure';
-  if (stepDb <= -VOLUME_WORD_DB) return 'less';
-  return stepDb >= VOLUME_WORD_DB ? 'more' : 'even';
-}
-
 /** Space inside a pair: too close, too far apart, or even, as far as the interval tells. */
 export function gapLeaning(pair: Pair): Leaning {
   if (pair.gapShare === null || pair.gapLow === null || pair.gapHigh === null) return 'unsure';

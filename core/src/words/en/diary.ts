@@ -1,8 +1,9 @@
 /** English for the diary: what can go wrong when it is kept or read. */
 import type { BackupProblem, ByHandStatement, KeepingProblem, LineProblem, TableProblem } from '../../diary/index.ts';
+import { minutesOfSec } from '../../units.ts';
 import type { Sentences } from '../sentences.ts';
 
-const seconds = (sec: number): string => (sec < 90 ? `${Math.round(sec)} seconds` : `${Math.round(sec / 60)} minutes`);
+const seconds = (sec: number): string => (sec < 90 ? `${Math.round(sec)} seconds` : `${Math.round(minutesOfSec(sec))} minutes`);
 
 const size = (byteCount: number): string => (byteCount < 1024 ? `${byteCount} bytes` : `${Math.floor(byteCount / 1024)} kB`);
 

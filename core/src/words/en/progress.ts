@@ -1,21 +1,14 @@
 /** English for what progress says. */
-import type { Between, ProgressStatement, StepWord } from '../../progress/index.ts';
+import type { Between, ProgressStatement } from '../../progress/index.ts';
 import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { listed } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
+import { volumeNames } from './oneword.ts';
 import { setupName } from './setupname.ts';
 
 const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
-
-const STEP: Readonly<Record<StepWord, string>> = {
-  clearlySofter: 'clearly softer',
-  littleSofter: 'a little softer',
-  alike: 'alike',
-  littleLouder: 'a little louder',
-  clearlyLouder: 'clearly louder',
-};
 
 const strokeOf = ({ index, limb }: { readonly index: number; readonly limb: string }): string => `Stroke ${index + 1} (${LIMB[limb] ?? limb})`;
 
@@ -57,7 +50,7 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-softer': ({ byDb, between, ...stroke }) =>
     `${strokeOf(stroke)} is softer against the others on its drum than ${SIDES[between][0]}, by ${byDb.toFixed(1)} dB.`,
   'progress-step': ({ first, second, limb, ...at }) =>
-    `Stroke ${second + 1} against stroke ${first + 1} (${LIMB[limb] ?? limb}): ${STEP[at.was]} then, ${STEP[at.is]} now.`,
+    `Stroke ${second + 1} against stroke ${first + 1} (${LIMB[limb] ?? limb}): ${volumeNames[at.was]} then, ${volumeNames[at.is]} now.`,
   'progress-as-before': ({ indices }) =>
     `${strokesOf(indices)} ${indices.length === 1 ? 'comes as it came' : 'come as they came'}, as far as an ear can tell.`,
   'progress-cannot-say': ({ indices }) =>

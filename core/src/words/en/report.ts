@@ -3,6 +3,7 @@ import type { ReportStatement } from '../reported.ts';
 import type { Sentences } from '../sentences.ts';
 import { dayName } from './dayname.ts';
 import { tempoName } from './notevalue.ts';
+import { timeNames, volumeNames } from './oneword.ts';
 import { signed } from './signed.ts';
 
 const HEADINGS = { strokes: 'Stroke by stroke', try: 'What to try', care: 'Take care' } as const;
@@ -24,26 +25,15 @@ export const reportSentences: Sentences<ReportStatement> = {
   'report-nothing': () => 'Nothing has been heard yet.',
   'report-heading': ({ of }) => HEADINGS[of],
   'report-column': ({ of }) => COLUMNS[of],
-  'report-comes': ({ biasMs, lowMs, highMs, audibleMs }) =>
-    `${timeWord(biasMs, audibleMs)} (${signed(biasMs)}, ${signed(lowMs)} to ${signed(highMs)} ms)`,
+  'report-comes': ({ word, biasMs, lowMs, highMs }) => `${timeNames[word]} (${signed(biasMs)}, ${signed(lowMs)} to ${signed(highMs)} ms)`,
   'report-cannot-tell': () => 'cannot tell',
   'report-varies': ({ spreadMs }) => `± ${spreadMs.toFixed(0)} ms`,
-  'report-volume': ({ volumeDb, clearDb }) => `${volumeWord(volumeDb, clearDb)} (${signed(volumeDb)} dB)`,
+  'report-volume': ({ word, volumeDb }) => `${volumeNames[word]} (${signed(volumeDb)} dB)`,
   'report-missed': ({ missed, notAudible }) =>
     [missed > 0 ? `missed ${times(missed)}` : '', notAudible > 0 ? `not heard ${times(notAudible)}` : ''].filter((part) => part !== '').join(', '),
   'report-try': ({ title, tempoBpm, perBeat }, noteNames) => `${title}, from ${tempoName(tempoBpm, perBeat, noteNames)}.`,
   'report-try-nothing': () => 'Nothing stands out to work on. Play it a little faster, or somewhere else on the kit, and listen again.',
   'report-care': ({ of }) => CARE[of],
 };
-
-function timeWord(biasMs: number, audibleMs: number): string {
-  if (Math.abs(biasMs) < audibleMs) return 'in time';
-  return `${Math.abs(biasMs) < 2 * audibleMs ? 'a little ' : ''}${biasMs < 0 ? 'early' : 'late'}`;
-}
-
-function volumeWord(volumeDb: number, clearDb: number): string {
-  if (Math.abs(volumeDb) < clearDb / 2) return 'alike';
-  return `${Math.abs(volumeDb) < clearDb ? 'a little' : 'clearly'} ${volumeDb < 0 ? 'softer' : 'louder'}`;
-}
 
 const times = (count: number): string => ['', 'once', 'twice'][count] ?? `${count} times`;

@@ -1,0 +1,18 @@
+/** When and how loud, each in a word or two, as every page and picture says it. */
+import type { TimeWord, VolumeWord } from '../../finding/index.ts';
+
+export const volumeNames: Readonly<Record<VolumeWord, string>> = {
+  clearlySofter: 'clearly softer',
+  littleSofter: 'a little softer',
+  alike: 'alike',
+  littleLouder: 'a little louder',
+  clearlyLouder: 'clearly louder',
+};
+
+export const timeNames: Readonly<Record<TimeWord, string>> = {
+  early: 'early',
+  littleEarly: 'a little early',
+  inTime: 'in time',
+  littleLate: 'a little late',
+  late: 'late',
+};
