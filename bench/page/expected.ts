@@ -140,11 +140,11 @@ export interface ReadMidiNote {
   readonly velocity: number;
 }
 
-/** Velocities we promise in docs/formats/midi.md. */
+/** Velocities we promise in docs/formats/exports.md. */
 const VELOCITIES = { accent: 113, plain: 80, ghost: 48, grace: 50 };
 const TICKS = 3360;
 
-/** Keys of drums that the General MIDI map does not know, as docs/formats/midi.md promises. */
+/** Keys of drums that the General MIDI map does not know, as docs/formats/exports.md promises. */
 const OTHER_KEYS = [76, 77, 75];
 
 /** Every main stroke as a MIDI note, and its small notes 47 ms or 59 and 29.5 ms before it (median of real flams and drags, FACTS.md 2), at a tempo. */
