@@ -11,6 +11,7 @@ export default defineConfig({
       'bench/**/*.test.ts',
     ],
     exclude: ['**/node_modules/**', '**/dist/**'],
+    setupFiles: ['scripts/laws.mjs'],
     expect: { requireAssertions: true },
     // They give way to the browser tests, so that a busy machine keeps them waiting; what never ends still fails.
     testTimeout: 180_000,

@@ -21,7 +21,7 @@ export function isAllowed(expression) {
  * @param {string} root folder of package-lock.json, with node_modules installed.
  * @returns {{ checked: number, refused: string[] }} packages that run in the product, and those whose licence may not be shipped.
  */
-export function checkLicences(root) {
+function checkLicences(root) {
   const { packages } = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8'));
   const shipped = Object.entries(packages).filter(([place, entry]) => place.includes('node_modules/') && !entry.dev && !entry.link);
   const refused = shipped

@@ -52,7 +52,7 @@ const check = (name, command, given) => build(name, ...givingWay(command, given)
 
 const configs = (folder) => (existsSync(join(root, folder)) ? readdirSync(join(root, folder)) : []).filter((name) => /^tsconfig.*\.json$/.test(name));
 const workspaces = workspacesOf(root);
-const typeChecks = [...workspaces, 'bench']
+const typeChecks = workspaces
   .flatMap((folder) => configs(folder).map((name) => `${folder}/${name}`))
   .map((config) =>
     config === 'web/tsconfig.json'

@@ -1,5 +1,5 @@
 /** The columns of EAR.md for one detector over a set of takes. */
-import { median } from '../../core/src/signal/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { constantMs, filledMisses, type Judged, levelErrorsDb, madOf, scoreWindow, slotBiasMs } from './scorer.ts';
 
 /** One row of the table; times in ms, levels in dB. */

@@ -4,7 +4,7 @@ import { cpus, loadavg } from 'node:os';
 import type { ExpectedCycle } from '../../core/src/exercise/index.ts';
 import type { MeasureOptions } from '../../core/src/measurement/index.ts';
 import { medianInterval } from '../../core/src/measurement/statistics.ts';
-import { median } from '../../core/src/signal/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { type DrumKind, type DrumOdds, type Heard, hear } from '../../core/src/stroke/index.ts';
 import { cycleOfTruth, type Truth as ListenTruth } from '../listen/takes.ts';
 import { toldDetections } from './detectors.ts';

@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { median } from '../../core/src/signal/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { constantMs, filledMisses, type Judged, levelErrorsDb, madOf, scoreWindow, slotBiasMs } from './scorer.ts';
 import { referenceTakes } from './takes.ts';
 

@@ -1,5 +1,5 @@
 /** Judges detected times against true ones: one-to-one matching, F, bias, spread, false lateness per place, filled misses. */
-import { median } from '../../core/src/signal/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 
 /** A true stroke of an annotated take (fields of reference/takes). `onset` is null when it was missed. */
 export interface TrueStroke {

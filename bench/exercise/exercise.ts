@@ -13,7 +13,7 @@ import {
   readContent,
   readFocus,
 } from '../../core/src/exercise/index.ts';
-import { median } from '../../core/src/measurement/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 
 /** Times each is measured. */

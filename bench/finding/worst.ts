@@ -4,8 +4,8 @@ import { cpus } from 'node:os';
 import { worstPlace } from '../../core/src/finding/index.ts';
 import { measure } from '../../core/src/measurement/index.ts';
 import { performTake } from '../../core/src/player/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { normal, seededRandom } from '../../core/src/random.ts';
-import { median } from '../../core/src/signal/index.ts';
 import { hear } from '../../core/src/stroke/index.ts';
 import { measureTake } from '../listen/compare.ts';
 import { realEar } from '../listen/ears.ts';
@@ -57,7 +57,7 @@ function worstOf(seed: number): Worst {
   const clock = { sampleRateHz: SAMPLE_RATE_HZ, contextFrame0: 0, wallMs0: 0, latencySec: 0, latencyFrom: 'unknown' as const };
   const { candidates, loudness } = hear({ samples: take.samples, clock }, { clickTimesSec: clicks });
   const durationSec = take.samples.length / SAMPLE_RATE_HZ;
-  const measured = measure(candidates, cycle, { tempoBpm, durationSec, clickTimesSec: clicks, loudness }).value;
+  const measured = measure(candidates, cycle, { tempoBpm, durationSec, clickTimesSec: clicks, ...(loudness ? { loudness } : {}) }).value;
   const trueMs = cycle.strokes.map(({ index, beat }) => {
     const here = take.strokes.filter((stroke) => stroke.index === index && !stroke.missed);
     return median(here.map((stroke) => 1000 * (stroke.timeSec - START_SEC - beatSec * (stroke.cycle * lengthBeats + beat.num / beat.den))));

@@ -1,7 +1,7 @@
 /** What a measurement got right and wrong against the truth of its take. */
 import { worstPlace } from '../../core/src/finding/index.ts';
 import type { Measurement } from '../../core/src/measurement/index.ts';
-import { median } from '../../core/src/signal/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { matchTimes } from '../ear/scorer.ts';
 import { mainIndices, type Truth } from './takes.ts';
 

@@ -3,7 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { practiceSheet } from '../../adapters/src/paper/index.ts';
 import { defaultFocus, exercisesFor, readContent } from '../../core/src/exercise/index.ts';
-import { median } from '../../core/src/measurement/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { engraveSvg, midiFile, musicXml } from '../../core/src/sheet/index.ts';
 import { readSticking } from '../../core/src/sticking/index.ts';
 import { say } from '../../core/src/words/index.ts';

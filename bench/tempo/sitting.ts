@@ -96,7 +96,7 @@ function playStaircase(learner: Learner, { guess, truth, marks, most, random }: 
   const logs: number[] = [];
   const [staircase, staircaseBelief]: [Told[], Told[]] = [[], []];
   let log = Math.log(guess);
-  let step = STAIRCASE_STEP.first;
+  let step: number = STAIRCASE_STEP.first;
   for (let runs = 1; runs <= most; runs++) {
     const tempoBpm = Math.exp(log);
     const { clean } = playRuns(learner, PARTS, { speedHz: hzOf(tempoBpm), runs: 1, random });

@@ -1,7 +1,7 @@
 /** Bench: how near, how honestly and how soon the clean tempo of simulated players is known. Writes bench/tempo/results.md. */
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
-import { median } from '../../core/src/measurement/index.ts';
+import { median } from '../../core/src/quantiles.ts';
 import { type Holed, holedPlayer } from './holes.ts';
 import { TOLD_SEEDS, TUNING_SEEDS } from './seeds.ts';
 import { type Method, sitting, type Told } from './sitting.ts';

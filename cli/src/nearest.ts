@@ -14,7 +14,7 @@ export function nearest(given: string, known: readonly string[]): string | null 
 }
 
 /** Letters to insert, delete or change to make one word from another (Levenshtein 1966). */
-export function editDistance(from: string, to: string): number {
+function editDistance(from: string, to: string): number {
   let row = Array.from({ length: to.length + 1 }, (_, j) => j);
   for (const [i, letter] of [...from].entries()) {
     const next = [i + 1];

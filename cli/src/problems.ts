@@ -124,7 +124,7 @@ const sentences: Sentences<CliProblem> = {
 };
 
 /** A problem of the command line with its sentence. */
-export function sayCliProblem(problem: CliProblem): SaidProblem {
+function sayCliProblem(problem: CliProblem): SaidProblem {
   const sentence = sentences[problem.code] as (params: never, noteNames: 'american') => string;
   return { ...problem, text: sentence(problem.params as never, 'american') };
 }

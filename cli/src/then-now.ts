@@ -41,9 +41,6 @@ export interface ThenNowMade {
   readonly problems: readonly SaidProblem[];
 }
 
-/** About how long each stretch of sound is. Assumption, as in the app: long enough to get into it, short enough to be remembered. */
-const STRETCH_SEC = 5;
-
 /** Makes it; refused when the diary has no two takes to compare, or the sound that was asked for is not there. */
 export async function makeThenNow(diary: ReadableDiary, asked: ThenNowAsked): Promise<Tried<ThenNowMade>> {
   const compared = comparisonsOf(fold(diary.records)).find(({ of }) => of === asked.of);
@@ -77,7 +74,7 @@ async function soundOfBoth(
   { as, speed }: Pick<ThenNowAsked, 'as' | 'speed'>,
 ): Promise<ThenNowSound | null> {
   const [then, now] = [await soundingTake(diary, blocks[0]), await soundingTake(diary, blocks[1])];
-  return then && now && thenNowSound(then, now, { as, wantedSec: STRETCH_SEC, speed });
+  return then && now && thenNowSound(then, now, { as, speed });
 }
 
 /** The longest take of a block, heard anew; null when its sound is not there, or too little of it can be told. */

@@ -103,7 +103,7 @@ async function soundFile(content: ExerciseContent, { tempoBpm = TEMPO_BPM, click
 }
 
 /** Cycles that last so many beats, rounded up to the next bar line they meet. */
-export function cyclesFor(content: ExerciseContent, beats: number): number {
+function cyclesFor(content: ExerciseContent, beats: number): number {
   const { slotCount } = stickingOfContent(content);
   const bars = barsUntilMet(slotCount, content.perBeat, content.meter);
   const cycles = (bars * content.meter.beats * content.perBeat) / slotCount;

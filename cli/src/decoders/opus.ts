@@ -1,6 +1,7 @@
 /** Opus packets become sound, whatever file they stood in. */
 import type { Reading } from '@evenhand/core/problem';
 import { type Blocks, type Channels, monoOf, type SoundStream, type TakeProblem } from '@evenhand/core/take';
+import { amplitudeOfDb } from '@evenhand/core/units';
 import type { OpusDecodedAudio } from 'opus-decoder';
 import type { Packets } from './packets.ts';
 import { damagedAt, unsupported } from './problems.ts';
@@ -80,7 +81,7 @@ function readHead(head: Uint8Array): OpusHead | null {
   if (!isOpusHead(head) || head.length < 19 || head[8]! > 15) return null;
   const view = new DataView(head.buffer, head.byteOffset, head.length);
   const channels = head[9]!;
-  const base = { channels, preSkip: view.getUint16(10, true), gain: 10 ** (view.getInt16(16, true) / 256 / 20) };
+  const base = { channels, preSkip: view.getUint16(10, true), gain: amplitudeOfDb(view.getInt16(16, true) / 256) };
   if (head[18] === 0) {
     if (channels < 1 || channels > 2) return null;
     return { ...base, streamCount: 1, coupledStreamCount: channels - 1, mapping: channels === 2 ? [0, 1] : [0] };

@@ -1,5 +1,6 @@
 /** `diary add`: writes down practice without the tool. */
 import { type ByHandEntry, type DiaryRecord, draftsByHand, isDay } from '@evenhand/core/diary';
+import { msOfMinutes } from '@evenhand/core/units';
 import type { SaidProblem } from '@evenhand/core/words';
 import { makeDiary, readDiary } from '../diary-folder/folder.ts';
 import { dayHere, newId, zoneHere } from '../diary-folder/ids.ts';
@@ -60,7 +61,7 @@ function entryOf({ text, number }: Call): ByHandEntry {
   const now = Date.now();
   const day = text.day!;
   const minutes = number.minutes ?? null;
-  const atMs = day === dayHere(now) ? now - (minutes ?? 0) * 60_000 : new Date(`${day}T12:00:00`).getTime();
+  const atMs = day === dayHere(now) ? now - msOfMinutes(minutes ?? 0) : new Date(`${day}T12:00:00`).getTime();
   return { day, atMs: Math.round(atMs), zone: zoneHere(), minutes, note: text.note ?? null };
 }
 

@@ -1,5 +1,5 @@
 /** `exercises`: the shelf of exercises for a cell of a phrase. */
-import { defaultFocus, type Exercise, exercisesFor, type Family, type Piece, type PlayedAt, readFocus } from '@evenhand/core/exercise';
+import { defaultFocus, type Exercise, exercisesFor, FAMILIES, type Family, type Piece, type PlayedAt, readFocus } from '@evenhand/core/exercise';
 import { type SaidProblem, say, sayProblem } from '@evenhand/core/words';
 import { nearest } from '../nearest.ts';
 import type { Outcome } from '../outcome.ts';
@@ -10,7 +10,6 @@ import type { Call, Verb } from '../verb.ts';
 
 const format = 'exercises/1';
 const empty = { total: 0, exercises: [] };
-const families: readonly Family[] = ['rudiment', 'pad', 'groove', 'fill', 'kit', 'dynamics', 'inversion', 'use'];
 
 export const exercises: Verb = {
   name: 'exercises',
@@ -28,7 +27,7 @@ export const exercises: Verb = {
       example: '5-6',
       about: 'First and last stroke to work on, counted from 1; unless said, the first double.',
     },
-    { name: 'family', kind: 'text', placeholder: 'F', example: 'inversion', about: `One kind only: ${families.join(', ')}.` },
+    { name: 'family', kind: 'text', placeholder: 'F', example: 'inversion', about: `One kind only: ${FAMILIES.join(', ')}.` },
     {
       name: 'tempo',
       kind: 'number',
@@ -99,8 +98,8 @@ function readPiece(given: string | undefined): { readonly value?: Piece; readonl
 }
 
 function familyProblems(given: string | undefined): SaidProblem[] {
-  if (given === undefined || (families as readonly string[]).includes(given)) return [];
-  return [refuseOption('--family', given, { wanted: `one of ${families.join(', ')}`, example: nearest(given, families) ?? 'inversion' })];
+  if (given === undefined || (FAMILIES as readonly string[]).includes(given)) return [];
+  return [refuseOption('--family', given, { wanted: `one of ${FAMILIES.join(', ')}`, example: nearest(given, FAMILIES) ?? 'inversion' })];
 }
 
 /** An exercise in `exercises/1` and wherever else exercises are printed; `title` and `reason` are sentences. */

@@ -1,6 +1,7 @@
 /** Practice without the tool, written down afterwards. */
 import { ParameterError } from '../errors.ts';
 import type { Statement } from '../problem.ts';
+import { msOfMinutes, secOfMs } from '../units.ts';
 import type { Felt, KnownRecord, RecordDraft } from './record.ts';
 
 /** Why a session has no blocks. */
@@ -39,7 +40,7 @@ export function draftsByHand({ day, atMs, zone, minutes, note, felt = null }: By
             ...when,
             kind: 'session',
             id: sessionId,
-            body: { stickingPointId: null, plannedMinutes: minutes, endedAtMs: atMs + minutes * 60_000, ended: 'done', reason: BY_HAND },
+            body: { stickingPointId: null, plannedMinutes: minutes, endedAtMs: atMs + msOfMinutes(minutes), ended: 'done', reason: BY_HAND },
           },
         ];
   const said = { text: note ?? '', sessionId: minutes === null ? null : sessionId, ...(felt === null ? {} : { felt }) };
@@ -52,4 +53,4 @@ export const isByHand = ({ body }: KnownRecord<'session'>): boolean => body.reas
 
 /** Seconds of a session that was written down by hand, from its own times; 0 for any other. */
 export const secondsByHand = (session: KnownRecord<'session'>): number =>
-  isByHand(session) && session.body.endedAtMs !== null ? Math.max(0, session.body.endedAtMs - session.atMs) / 1000 : 0;
+  isByHand(session) && session.body.endedAtMs !== null ? secOfMs(Math.max(0, session.body.endedAtMs - session.atMs)) : 0;

@@ -1,4 +1,6 @@
 /** Rows of a table become records of a diary; nothing that is there already is changed. */
+
+import { msOfMinutes, secOfMinutes } from '../units.ts';
 import { draftsByHand } from './byhand.ts';
 import type { TableRow } from './readtable.ts';
 import type { RecordDraft } from './record.ts';
@@ -52,7 +54,7 @@ function draftsOf(row: TableRow, { newId, zone, noonOf }: FromTableOptions, posi
 type When = Pick<RecordDraft, 'atMs' | 'zone' | 'day'> & { readonly id: string };
 
 function sessionDraft({ minutes, ended, by }: TableRow, when: When): RecordDraft {
-  const endedAtMs = minutes === null ? null : when.atMs + minutes * 60_000;
+  const endedAtMs = minutes === null ? null : when.atMs + msOfMinutes(minutes);
   const body = { stickingPointId: null, plannedMinutes: minutes ?? 0, endedAtMs, ended, reason: null };
   return { ...when, kind: 'session', body: by === 'hand' ? { ...body, reason: { code: 'session-by-hand', params: {} } } : body };
 }
@@ -71,7 +73,7 @@ function blockDraft(row: TableRow, when: When, positions: Map<string, number>): 
       position,
       exercise: row.exercise!,
       tempoBpm: row.tempoBpm!,
-      durationSec: (row.minutes ?? 0) * 60,
+      durationSec: secOfMinutes(row.minutes ?? 0),
       takeIds: [],
       heard: row.by === 'ear' && runs > 0 ? counted(row.tempoBpm!, { clean, runs }) : null,
       playerSays: null,

@@ -1,7 +1,7 @@
 /** A table of diary entries is read: each row that says something possible, and a problem with its line for each that does not. */
 import { type CsvRow, readCsv, restored } from '../csv.ts';
 import { isDay } from '../day.ts';
-import { type ExerciseContent, type Family, ownExercise, readContent } from '../exercise/index.ts';
+import { type ExerciseContent, FAMILIES, type Family, ownExercise, readContent } from '../exercise/index.ts';
 import type { Reading } from '../problem.ts';
 import { readSticking } from '../sticking/index.ts';
 import { LONGEST_MINUTES } from './parameters.ts';
@@ -160,6 +160,6 @@ function exerciseIn({ line, cell }: At): SavedExercise {
     stop('table-choice', { line, column: 'meter', given: cell('meter'), choices: '4/4, 3/4, 6/8' });
   const meter = { beats: Number(beats), unit: Number(unit) };
   const content: ExerciseContent = readContent(sticking, { perBeat, surfaces: drums, meter }).value ?? stop('table-drums', { line, given: drums });
-  const family = choice<Family>({ line, cell }, 'family', ['rudiment', 'pad', 'groove', 'fill', 'kit', 'dynamics', 'inversion', 'use']);
+  const family = choice<Family>({ line, cell }, 'family', FAMILIES);
   return ownExercise(content, '', family === null ? {} : { family });
 }

@@ -1,5 +1,6 @@
 /** The diary as a table for a spreadsheet, one row an entry: `docs/formats/diary-table.md`. */
 import { defused, writeCsv } from '../csv.ts';
+import { minutesOfSec, secOfMs } from '../units.ts';
 import { isByHand } from './byhand.ts';
 import type { DiaryView, SessionEntry } from './fold.ts';
 import type { BlockBody, KnownRecord } from './record.ts';
@@ -44,7 +45,7 @@ export function writeTable({ days }: DiaryView): string {
 
 function sessionRows({ session, blocks }: SessionEntry): readonly Cells[] {
   const { endedAtMs, ended } = session.body;
-  const minutes = endedAtMs === null ? '' : minutesOf((endedAtMs - session.atMs) / 1000);
+  const minutes = endedAtMs === null ? '' : minutesOf(secOfMs(endedAtMs - session.atMs));
   return [{ ...envelope(session), kind: 'session', minutes, by: isByHand(session) ? 'hand' : '', ended: ended ?? '' }, ...blocks.map(blockRow)];
 }
 
@@ -91,4 +92,4 @@ const noteRow = (note: KnownRecord<'note'>): Cells => ({
 const envelope = ({ id, day, atMs, zone }: KnownRecord): Cells => ({ id, day, at: new Date(Math.round(atMs)).toISOString(), zone });
 
 /** Up to four decimals: a hundredth of a second. */
-const minutesOf = (sec: number): string => String(Math.round((Math.max(0, sec) / 60) * 1e4) / 1e4);
+const minutesOf = (sec: number): string => String(Math.round(minutesOfSec(Math.max(0, sec)) * 1e4) / 1e4);

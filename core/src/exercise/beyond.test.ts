@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
 import { readSticking } from '../sticking/index.ts';
 import { say } from '../words/index.ts';
-import { contentId, defaultFocus, type Exercise, exercisesBeyond, exercisesFor, newThings, ranked, readContent } from './index.ts';
+import { contentId, defaultFocus, type Exercise, exercisesBeyond, exercisesFor, ranked, readContent } from './index.ts';
+import { newThings } from './ranked.ts';
 import { holdsTrue } from './reasons.case.ts';
 
 const read = (text: string) => readSticking(text).value!;

@@ -6,7 +6,8 @@ import type { ExerciseReason } from './reason.ts';
 import type { ExerciseTitle } from './title.ts';
 
 /** Kinds of exercise. */
-export type Family = 'rudiment' | 'pad' | 'groove' | 'fill' | 'kit' | 'dynamics' | 'inversion' | 'use';
+export const FAMILIES = ['rudiment', 'pad', 'groove', 'fill', 'kit', 'dynamics', 'inversion', 'use'] as const;
+export type Family = (typeof FAMILIES)[number];
 
 /** A bar: `beats` beats, of which a whole note holds `unit`. 4/4 is { beats: 4, unit: 4 }. */
 export interface Meter {

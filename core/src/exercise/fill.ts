@@ -78,7 +78,7 @@ function wholeCells(line: Line, cellCount: number): number {
 }
 
 /** Hands on the next drum down with every cycle, or every beat where there are too few cycles, when the phrase keeps its hands on the snare. */
-export function downTheDrums(phrase: Phrase, line: Line): Line {
+function downTheDrums(phrase: Phrase, line: Line): Line {
   const onSnare = hitsIn(phrase.line).every(({ limb, drums }) => isFoot(limb) || drums.every((drum) => drum === 'snare'));
   if (!onSnare) return line;
   const cycle = slotsOf(phrase.line) * (ROUND.length - 1) > slotsOf(line) ? phrase.content.perBeat : slotsOf(phrase.line);

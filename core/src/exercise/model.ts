@@ -122,7 +122,7 @@ function otherHandFirst(phrase: Phrase): readonly Idea[] {
 }
 
 /** The line with right and left exchanged, each hand on its own drum. */
-export const handsChanged = (phrase: Phrase, line: Line): Line =>
+const handsChanged = (phrase: Phrase, line: Line): Line =>
   mapHits(line, (each) => {
     if (isFoot(each.limb)) return each;
     const limb = otherHand(each.limb);

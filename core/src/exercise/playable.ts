@@ -2,6 +2,7 @@
 import { type BeyondReach, beyondReach, demandsOf, type KitSide, type LoopStroke, type Reach, usualReach, widerReach } from '../kit/index.ts';
 import { toNumber } from '../rational.ts';
 import type { Sticking } from '../sticking/index.ts';
+import { slotSec } from '../units.ts';
 import { stickingOfContent } from './content.ts';
 import type { ExerciseContent } from './exercise.ts';
 import { type Hit, type Line, onsetsOf, slotsOf } from './line.ts';
@@ -23,7 +24,7 @@ export interface LoopAt {
 
 /** A line as it is played at a tempo, the second strokes of diddles too. */
 export function strokesAt(line: Line, perBeat: number, tempoBpm: number): LoopAt {
-  const slotSec = 60 / (tempoBpm * perBeat);
+  const eachSec = slotSec(tempoBpm, perBeat);
   const strokes: LoopStroke[] = [];
   let slot = 0;
   for (const { slotCount, events } of line) {
@@ -31,10 +32,10 @@ export function strokesAt(line: Line, perBeat: number, tempoBpm: number): LoopAt
     for (let i = 0; i < events.length; i++)
       for (const { limb, drums } of events[i]!)
         for (let half = 0; half < drums.length; half++)
-          strokes.push({ limb, drum: drums[half]!, timeSec: (slot + (i + half / 2) * length) * slotSec });
+          strokes.push({ limb, drum: drums[half]!, timeSec: (slot + (i + half / 2) * length) * eachSec });
     slot += slotCount;
   }
-  return { strokes, lengthSec: slot * slotSec };
+  return { strokes, lengthSec: slot * eachSec };
 }
 
 /** Whether a loop of strokes lies within reach. */
@@ -66,10 +67,10 @@ export function beyondSoFar(
 
 /** A content as it is played at a tempo. @param sticking of the content, read. */
 export function loopOf({ surfaces, perBeat }: ExerciseContent, { strokes, slotCount }: Sticking, tempoBpm: number): LoopAt {
-  const slotSec = 60 / (tempoBpm * perBeat);
+  const eachSec = slotSec(tempoBpm, perBeat);
   return {
-    strokes: strokes.map(({ limb, slot, index }) => ({ limb, drum: surfaces[index]!, timeSec: toNumber(slot) * slotSec })),
-    lengthSec: slotCount * slotSec,
+    strokes: strokes.map(({ limb, slot, index }) => ({ limb, drum: surfaces[index]!, timeSec: toNumber(slot) * eachSec })),
+    lengthSec: slotCount * eachSec,
   };
 }
 

@@ -1,6 +1,7 @@
 /** A take of which a diary keeps places and pairs but no single strokes, as evidence: enough for everything that is the same in each cycle. */
 import type { ExpectedCycle } from '../exercise/index.ts';
-import { eventsOf, type Measurement, median, type Pair, type Place } from '../measurement/index.ts';
+import { eventsOf, type Measurement, type Pair, type Place } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
 import type { Counted, Observed, ObservedTake } from './observed.ts';
 import { KEPT_VOLUME_DB, LEAST_NOISE, NATURAL, SPREAD_TRUST } from './parameters.ts';
 

@@ -1,16 +1,8 @@
 /** What a take shows, put so that causes can be held against it: time and volume of every event, what was missed, what came too many. */
 import type { ExpectedCycle } from '../exercise/index.ts';
-import {
-  type CycleEvent,
-  type ExtraStroke,
-  eventsOf,
-  type MeasuredStroke,
-  type Measurement,
-  mean,
-  median,
-  robustSpread,
-  TIMING_CONFIDENCE,
-} from '../measurement/index.ts';
+import { type CycleEvent, type ExtraStroke, eventsOf, type MeasuredStroke, type Measurement, mean, TIMING_CONFIDENCE } from '../measurement/index.ts';
+import { median, robustSpread } from '../quantiles.ts';
+import { msOfSec } from '../units.ts';
 import { APART_MS, BOUNCE_MS, CLIP_SPREADS, FIRST_OF_TWO, LEAST_NOISE, NATURAL, SPREAD_TRUST } from './parameters.ts';
 
 /** Values of one kind, time in ms or volume in dB, event by event. */
@@ -158,7 +150,7 @@ function tooMany(
   for (const { timeSec } of extra) {
     const at = lastBefore(played, timeSec);
     const [before, after] = [played[at], played[at + 1]];
-    const [sinceMs, untilMs] = [before ? 1000 * (timeSec - before.playedSec!) : Infinity, after ? 1000 * (after.playedSec! - timeSec) : Infinity];
+    const [sinceMs, untilMs] = [before ? msOfSec(timeSec - before.playedSec!) : Infinity, after ? msOfSec(after.playedSec! - timeSec) : Infinity];
     const joint = (stroke: MeasuredStroke | undefined) => stroke !== undefined && events[placeOf.get(stroke.index)!]!.strokes.length > 1;
     if (sinceMs <= APART_MS && joint(before)) aparts[placeOf.get(before!.index)!]! += 1;
     else if (untilMs <= APART_MS && joint(after)) aparts[placeOf.get(after!.index)!]! += 1;

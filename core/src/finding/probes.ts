@@ -2,6 +2,7 @@
 import type { ExerciseContent } from '../exercise/index.ts';
 import { expectedCycle } from '../exercise/index.ts';
 import { eventsOf, type Measurement } from '../measurement/index.ts';
+import { secOfBeats } from '../units.ts';
 import { audibleMs } from './audible.ts';
 import type { Case, Verdict } from './case.ts';
 import { caseTake } from './cases.ts';
@@ -81,7 +82,7 @@ function gainOf(probe: ProbeTake, rivals: readonly Rival[], { measurement, first
   const { barBeats = 4, fill = [] } = options;
   const view = { events, lengthBeats, barBeats, fill, clicked: probe.withClick, standsFor: (index: number) => probe.standsFor[index] ?? null };
   const byKey = new Map(explanationsOf(view).map((explanation) => [explanation.key, explanation]));
-  const cycles = Math.max(1, PROBE_SEC / ((lengthBeats * 60) / (measurement.trackedBpm * probe.tempoShare)));
+  const cycles = Math.max(1, PROBE_SEC / secOfBeats(lengthBeats, measurement.trackedBpm * probe.tempoShare));
   const worth = { time: worthOf(first, 'time', cycles), volume: worthOf(first, 'volume', cycles) };
   const foretold = rivals.map(({ of }) => ({ time: shiftsOf(of, 'time', byKey), volume: shiftsOf(of, 'volume', byKey) }));
   let [settled, all] = [0, 0];

@@ -1,6 +1,7 @@
 /** The shape that a player wants: steps of volume and shifts in time that are meant, and so are nobody's fault. */
 import type { ExpectedCycle } from '../exercise/index.ts';
-import { type CycleEvent, type Measurement, median } from '../measurement/index.ts';
+import type { CycleEvent, Measurement } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
 import type { Limb } from '../sticking/index.ts';
 import { doublesOf } from './doubles.ts';
 import type { Shape } from './finding.ts';

@@ -1,9 +1,6 @@
 import fc from 'fast-check';
-import { afterAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { type AlignmentCosts, align } from './align.ts';
-
-fc.configureGlobal({ seed: 20_261_125 });
-afterAll(() => fc.resetConfigureGlobal());
 
 const lettersCosts = (a: string, b: string): AlignmentCosts => ({
   pair: (i, j) => (a[i] === b[j] ? -1 : 1),

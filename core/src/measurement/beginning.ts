@@ -1,8 +1,10 @@
 /** At what tempo and with which stroke of the cycle a take begins: the first stroke heard is the first written unless drums or accents speak against it. */
+
+import { median } from '../quantiles.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import { APART_BEATS, BLIND_STRENGTH, COUNT_IN_GAPS, FAR_TEMPO_STEPS, NEAR_SHARE, ROTATION_MARGIN, TOLD_TEMPO_SHARE } from './parameters.ts';
-import { mean, median } from './statistics.ts';
+import { mean } from './statistics.ts';
 import { type Anchor, type Track, type TrackingOptions, track } from './tracking.ts';
 
 /** Strong candidates that are enough to choose by. */

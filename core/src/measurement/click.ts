@@ -1,6 +1,7 @@
 /** The click as a time base: beats to seconds and back, when the times of the click are known. */
+
+import { median } from '../quantiles.ts';
 import { beatSec } from '../units.ts';
-import { median } from './statistics.ts';
 
 /** Beats against seconds at some points, both rising. */
 export interface TimeMap {

@@ -1,10 +1,12 @@
 /** The grid of a take: when each beat was, from the click when it is known and from the strokes themselves otherwise. */
+
+import { median } from '../quantiles.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { beatOfSec, countedFrom, laterBy, secOfBeat, type TimeMap } from './click.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import { ROUNDS, TIMING_CONFIDENCE } from './parameters.ts';
 import { type PlaceModel, placeModels } from './placemodel.ts';
-import { median, weightedMedian } from './statistics.ts';
+import { weightedMedian } from './statistics.ts';
 import { fitCurve } from './tempocurve.ts';
 import type { Anchor } from './tracking.ts';
 

@@ -5,4 +5,4 @@ export * from './measurement.ts';
 export { TIMING_CONFIDENCE } from './parameters.ts';
 export { placesOf } from './places.ts';
 export { measureSpans, type SpanOptions, type TakeSpan } from './spans.ts';
-export { type Interval, mean, median, robustSpread, standardDeviation, wilson } from './statistics.ts';
+export { type Interval, mean, standardDeviation, wilson } from './statistics.ts';

@@ -1,5 +1,6 @@
 /** Which candidate is which expected stroke once the grid is known: order kept, weak ones let in only where something is expected. */
 import type { Candidate } from '../stroke/index.ts';
+import { msOfSec, secOfMs } from '../units.ts';
 import { align } from './align.ts';
 import { secOfBeat, type TimeMap } from './click.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
@@ -61,7 +62,7 @@ function windows(cycle: EventCycle, options: MatchOptions): MatchedEvent[] {
     const beat = beatOf(cycle, event);
     const gridSec = secOfBeat(options.map, beat);
     const spaceSec = secOfBeat(options.map, beat + cycle.events[place]!.spaceBeats) - gridSec;
-    const windowSec = Math.min(MATCH_WINDOW_MS / 1000, MATCH_WINDOW_SHARE * spaceSec);
+    const windowSec = Math.min(secOfMs(MATCH_WINDOW_MS), MATCH_WINDOW_SHARE * spaceSec);
     events.push({ event, gridSec, windowSec, candidate: -1, graces: [] });
   }
   return events;
@@ -72,7 +73,7 @@ function wantedOf(event: MatchedEvent, cycle: EventCycle, models: readonly Place
   const model = models[place]!;
   const main: Wanted = { event, model, grace: false, centreSec: event.gridSec, windowSec: event.windowSec };
   const graces = Array.from({ length: cycle.events[place]!.graceCount }, (): Wanted => {
-    const centreSec = event.gridSec + model.biasSec - GRACE_MS.usual / 1000;
+    const centreSec = event.gridSec + model.biasSec - secOfMs(GRACE_MS.usual);
     return { event, model, grace: true, centreSec, windowSec: (GRACE_MS.earliest - GRACE_MS.latest) / 2000 + event.windowSec / 2 };
   });
   return [...graces, main];
@@ -92,7 +93,7 @@ function pairCost(wanted: Wanted, candidate: Candidate): number {
   const offSec = candidate.timeSec - wanted.centreSec;
   if (Math.abs(offSec) > wanted.windowSec) return Number.POSITIVE_INFINITY;
   const standing = -Math.log(oddsOf(candidate));
-  if (wanted.grace) return MATCH_COST.grace + 0.5 * (offSec / (GRACE_MS.spread / 1000)) ** 2 + standing;
+  if (wanted.grace) return MATCH_COST.grace + 0.5 * (offSec / secOfMs(GRACE_MS.spread)) ** 2 + standing;
   return timeCost(wanted, offSec) + standing + soundCost(wanted.model, candidate);
 }
 
@@ -132,6 +133,6 @@ function collect(wanted: readonly Wanted[], heardOf: Int32Array, candidates: rea
 
 /** Close enough before its main stroke to be heard as its grace. */
 function isGrace(grace: Candidate, main: Candidate): boolean {
-  const beforeMs = 1000 * (main.timeSec - grace.timeSec);
+  const beforeMs = msOfSec(main.timeSec - grace.timeSec);
   return beforeMs >= GRACE_MS.latest && beforeMs <= GRACE_MS.earliest;
 }

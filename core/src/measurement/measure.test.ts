@@ -1,14 +1,11 @@
 import fc from 'fast-check';
-import { afterAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { normal, seededRandom } from '../random.ts';
 import { toNumber } from '../rational.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { measure } from './measure.ts';
 import type { Measurement } from './measurement.ts';
 import { candidateAt, cycleOf, type Playing, play } from './play.case.ts';
-
-fc.configureGlobal({ seed: 20_261_125 });
-afterAll(() => fc.resetConfigureGlobal());
 
 const stickings: readonly (readonly [string, number])[] = [
   ['RLRLKK', 4],

@@ -1,8 +1,9 @@
 /** A take's candidates held against what was to be played. */
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Reading } from '../problem.ts';
+import { median } from '../quantiles.ts';
 import type { Candidate, Loudness } from '../stroke/index.ts';
-import { beatSec as beatSecOf } from '../units.ts';
+import { beatSec as beatSecOf, bpmOfBeatSec, msOfSec } from '../units.ts';
 import { findTrack } from './beginning.ts';
 import { beatOfSec, clickMap, secOfBeat, type TimeMap } from './click.ts';
 import { doubtsOf } from './doubts.ts';
@@ -13,7 +14,6 @@ import type { ExtraStroke, GridBeat, MeasuredStroke, Measurement, MeasurementPro
 import { BLIND_STRENGTH, EXTRA_CONFIDENCE, ROUNDS } from './parameters.ts';
 import { pairsOf, placesOf } from './places.ts';
 import { quietnessIn } from './quietness.ts';
-import { median } from './statistics.ts';
 import { hiddenShares, judgeAbsence } from './status.ts';
 import type { Anchor } from './tracking.ts';
 
@@ -129,8 +129,8 @@ function measurementOf(
   const grid = gridBeats(from.grid.map, cycle, from.events);
   return {
     tempoBpm: from.tempoBpm,
-    trackedBpm: 60 / median(grid.slice(1).map(({ sec }, i) => sec - grid[i]!.sec)),
-    offsetMs: from.grid.offsetSec === null ? null : 1000 * from.grid.offsetSec,
+    trackedBpm: bpmOfBeatSec(median(grid.slice(1).map(({ sec }, i) => sec - grid[i]!.sec))),
+    offsetMs: from.grid.offsetSec === null ? null : msOfSec(from.grid.offsetSec),
     grid,
     strokes,
     extra,
@@ -157,7 +157,7 @@ function strokesOf(candidates: readonly Candidate[], cycle: EventCycle, from: Ma
       status: absence?.status ?? 'played',
       expectedSec: matched.gridSec,
       playedSec: heard ? heard.timeSec : null,
-      errorMs: heard ? 1000 * (heard.timeSec - matched.gridSec) : null,
+      errorMs: heard ? msOfSec(heard.timeSec - matched.gridSec) : null,
       levelDb: heard ? heard.volumeDb : null,
       confidence: absence?.confidence ?? heard!.confidence,
       graces: stroke.graceCount > 0 ? graces : [],

@@ -1,9 +1,11 @@
 /** What is usual at each place of the cycle, learnt from the strokes found there so far: where, how loud, what kind of drum. */
+
+import { median, robustSpread } from '../quantiles.ts';
 import type { Candidate, DrumKind, DrumOdds } from '../stroke/index.ts';
+import { secOfMs } from '../units.ts';
 import { secOfBeat, type TimeMap } from './click.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import { SPREAD_MS } from './parameters.ts';
-import { median, robustSpread } from './statistics.ts';
 import { sureOnes } from './sure.ts';
 import type { Anchor } from './tracking.ts';
 
@@ -34,7 +36,7 @@ export function placeModels(candidates: readonly Candidate[], cycle: EventCycle,
 }
 
 function timeModel(offsetsSec: readonly number[]): Pick<PlaceModel, 'biasSec' | 'spreadSec'> {
-  const [lowest, highest] = [SPREAD_MS.low / 1000, SPREAD_MS.high / 1000];
+  const [lowest, highest] = [secOfMs(SPREAD_MS.low), secOfMs(SPREAD_MS.high)];
   if (offsetsSec.length === 0) return { biasSec: 0, spreadSec: highest };
   const spreadSec = offsetsSec.length < ENOUGH ? highest : Math.min(highest, Math.max(lowest, robustSpread(offsetsSec)));
   return { biasSec: median(offsetsSec), spreadSec };

@@ -1,8 +1,11 @@
 /** Figures per place of the sticking and per pair of neighbouring strokes of one limb. */
+
+import { median, robustSpread } from '../quantiles.ts';
+import { msOfSec } from '../units.ts';
 import type { EventCycle } from './events.ts';
 import type { ExtraStroke, MeasuredStroke, Pair, Place } from './measurement.ts';
 import { GRID_STROKES } from './parameters.ts';
-import { mean, median, medianInterval, robustSpread } from './statistics.ts';
+import { mean, medianInterval } from './statistics.ts';
 import { sureOnes } from './sure.ts';
 
 /** Figures of every main stroke of the cycle, in order of index. */
@@ -61,7 +64,7 @@ export function pairsOf(strokes: readonly MeasuredStroke[], extra: readonly Extr
       return b && a.status === 'played' && b.status === 'played' ? [{ a, b }] : [];
     });
     const { values: timed, unsure } = sureOnes(couples, ({ a, b }) => Math.min(a.confidence, b.confidence));
-    const gaps = timed.map(({ a, b }) => 1000 * (b.playedSec! - a.playedSec!));
+    const gaps = timed.map(({ a, b }) => msOfSec(b.playedSec! - a.playedSec!));
     const shares = timed.map(({ a, b }) => (b.playedSec! - a.playedSec!) / (b.expectedSec - a.expectedSec));
     const interval = unsure ? null : medianInterval(shares);
     const steps = couples.map(({ a, b }) => b.levelDb! - a.levelDb!);

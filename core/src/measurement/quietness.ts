@@ -1,10 +1,12 @@
 /** How quiet it was when a stroke was expected, against what sounds at that place in all other cycles. */
+
+import { median, robustSpread } from '../quantiles.ts';
 import type { Candidate, Loudness } from '../stroke/index.ts';
+import { dbOfPower } from '../units.ts';
 import { type EventCycle, placeOf } from './events.ts';
 import type { MatchedEvent } from './matching.ts';
 import { QUIET, TIMING_CONFIDENCE } from './parameters.ts';
 import type { PlaceModel } from './placemodel.ts';
-import { median, robustSpread } from './statistics.ts';
 
 /** Below zero is quieter than usual; the quietest third of the bands counts, since ringing of other drums fills the rest. */
 export interface Quietness {
@@ -62,7 +64,7 @@ function levelsAt({ powers, bandCount }: Loudness, row: number): number[] {
   for (let n = Math.max(0, row) * bandCount; n < Math.min(powers.length, (row + QUIET.rows) * bandCount); n++) {
     levels[n % bandCount]! += powers[n]! / QUIET.rows;
   }
-  return levels.map((power) => 10 * Math.log10(power));
+  return levels.map(dbOfPower);
 }
 
 const bandsOf = (rows: readonly (readonly number[])[]): Band[] =>

@@ -1,6 +1,7 @@
 /** Rounds of one take held against their exercise: each by itself, the figures from all of them. */
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Reading } from '../problem.ts';
+import { median } from '../quantiles.ts';
 import { add, compare, multiply, type Rational, rational, subtract, toNumber, ZERO } from '../rational.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { beatSec, secOfMs } from '../units.ts';
@@ -10,7 +11,6 @@ import { type MeasureOptions, measure } from './measure.ts';
 import type { ExtraStroke, MeasuredStroke, Measurement, MeasurementProblem } from './measurement.ts';
 import { LATEST_OFFSET_SEC } from './parameters.ts';
 import { pairsOf, placesOf } from './places.ts';
-import { median } from './statistics.ts';
 
 /** A part of a take in which the exercise was to be played, by the click's time. */
 export interface TakeSpan {

@@ -1,37 +1,16 @@
 import fc from 'fast-check';
-import { afterAll, describe, expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
+import { median } from '../quantiles.ts';
 import { normal, seededRandom } from '../random.ts';
 import { normalShare } from './normal.ts';
-import {
-  circular,
-  mean,
-  median,
-  medianAbsoluteDeviation,
-  medianInterval,
-  quantile,
-  robustSpread,
-  standardDeviation,
-  weightedMedian,
-  wilson,
-} from './statistics.ts';
-
-fc.configureGlobal({ seed: 20_261_125 });
-afterAll(() => fc.resetConfigureGlobal());
+import { mean, medianInterval, standardDeviation, weightedMedian, wilson } from './statistics.ts';
 
 describe('location and spread (says: FACTS.md 4)', () => {
   const asynchronies = [-12, -8, -5, -3, 0, 2, 40];
 
-  test('[1,1,2,2,4,6,9] has median 2 and MAD 1', () => {
-    expect(median([9, 1, 6, 1, 4, 2, 2])).toBe(2);
-    expect(medianAbsoluteDeviation([1, 1, 2, 2, 4, 6, 9])).toBe(1);
-  });
-
-  test('asynchronies with one far off: mean 2, SD 17.4069, median −3, MAD 5, robust 7.413', () => {
+  test('asynchronies with one far off: mean 2, SD 17.4069', () => {
     expect(mean(asynchronies)).toBeCloseTo(2, 12);
     expect(standardDeviation(asynchronies)).toBeCloseTo(17.4069, 4);
-    expect(median(asynchronies)).toBe(-3);
-    expect(medianAbsoluteDeviation(asynchronies)).toBe(5);
-    expect(robustSpread(asynchronies)).toBeCloseTo(7.413, 3);
   });
 
   test('every resample of {1,2,3}: medians 1, 2, 3 in 7, 13, 7 of 27, means as enumerated', () => {
@@ -77,11 +56,6 @@ describe('location and spread (says: FACTS.md 4)', () => {
         expect(weightedMedian(values.map((value) => ({ value, weight })))).toBeCloseTo(median(values), 9);
       }),
     );
-  });
-
-  test('quantiles lie between neighbours (arithmetic)', () => {
-    expect(quantile([0, 10], 0.25)).toBe(2.5);
-    expect(quantile([3, 1, 2], 1)).toBe(3);
   });
 });
 
@@ -135,32 +109,6 @@ describe('intervals', () => {
   });
 });
 
-describe('angles (says: FACTS.md 4)', () => {
-  const ofDegrees = (degrees: readonly number[]) => circular(degrees.map((degree) => (degree * Math.PI) / 180));
-
-  test.each([
-    { degrees: [0, 90], meanDegrees: 45, resultant: Math.SQRT1_2 },
-    { degrees: [350, 10], meanDegrees: 0, resultant: 0.984808 },
-    { degrees: [10, 20, 30], meanDegrees: 20, resultant: 0.989872 },
-    { degrees: [0, 0, 90], meanDegrees: 26.56505, resultant: 0.745356 },
-  ])('$degrees point to $meanDegrees° with R $resultant', ({ degrees, meanDegrees, resultant }) => {
-    const { meanRad, resultant: found } = ofDegrees(degrees);
-    expect((meanRad * 180) / Math.PI).toBeCloseTo(meanDegrees, 5);
-    expect(found).toBeCloseTo(resultant, 6);
-  });
-
-  test('four directions cancel; {350°, 10°} deviates by .174979 rad', () => {
-    expect(ofDegrees([0, 90, 180, 270]).resultant).toBeCloseTo(0, 12);
-    expect(ofDegrees([350, 10]).deviationRad).toBeCloseTo(0.174979, 6);
-  });
-
-  test('asynchronies of {−15, −5, 5, 15} ms at 250 ms: R .960946, deviation 11.2311 ms', () => {
-    const { resultant, deviationRad } = circular([-15, -5, 5, 15].map((ms) => (2 * Math.PI * ms) / 250));
-    expect(resultant).toBeCloseTo(0.960946, 6);
-    expect((deviationRad * 250) / (2 * Math.PI)).toBeCloseTo(11.2311, 4);
-  });
-});
-
 test.each([
   { z: -2, share: 0.02275 },
   { z: -1, share: 0.158655 },
@@ -170,14 +118,4 @@ test.each([
 ])('a share $share of a normal distribution lies below $z (says: FACTS.md 6)', ({ z, share }) => {
   // The approximation is good to 1.5e-7; the table gives six digits.
   expect(Math.abs(normalShare(z) - share)).toBeLessThan(1e-6);
-});
-
-test('law: median and spread follow a shift and a stretch', () => {
-  fc.assert(
-    fc.property(fc.array(fc.integer({ min: -500, max: 500 }), { minLength: 1, maxLength: 40 }), fc.integer(), (values, shift) => {
-      const by = shift % 1000;
-      expect(median(values.map((value) => 2 * value + by))).toBeCloseTo(2 * median(values) + by, 9);
-      expect(robustSpread(values.map((value) => 2 * value + by))).toBeCloseTo(2 * robustSpread(values), 9);
-    }),
-  );
 });

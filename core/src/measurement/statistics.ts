@@ -1,14 +1,7 @@
-/** Robust summaries of small samples: location, scale, proportions and angles, with their intervals. */
+/** Summaries of small samples: means, weighted middles and proportions, with their intervals. Plain quantiles are `../quantiles.ts`. */
 
 /** Arithmetic mean; NaN of nothing. */
 export const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-
-/** Middle value, the mean of the two middle ones when their number is even; NaN of nothing. */
-export function median(values: readonly number[]): number {
-  const sorted = Float64Array.from(values).sort();
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
-}
 
 /**
  * Middle value where some count more than others: the value at half the weight, each value standing at the middle of its own,
@@ -28,29 +21,11 @@ export function weightedMedian(values: readonly { readonly value: number; readon
   return last.value;
 }
 
-/** Value below which the share `p` (0 to 1) of the values lies, linear between neighbours; NaN of nothing. */
-export function quantile(values: readonly number[], p: number): number {
-  const sorted = Float64Array.from(values).sort();
-  const at = p * (sorted.length - 1);
-  const low = Math.floor(at);
-  const high = Math.min(low + 1, sorted.length - 1);
-  return sorted[low]! + (at - low) * (sorted[high]! - sorted[low]!);
-}
-
 /** Sample standard deviation (n − 1); NaN of fewer than two values. */
 export function standardDeviation(values: readonly number[]): number {
   const centre = mean(values);
   return Math.sqrt(values.reduce((sum, value) => sum + (value - centre) ** 2, 0) / (values.length - 1));
 }
-
-/** Median distance from the median; NaN of nothing. */
-export function medianAbsoluteDeviation(values: readonly number[]): number {
-  const centre = median(values);
-  return median(values.map((value) => Math.abs(value - centre)));
-}
-
-/** 1.4826·MAD: what the standard deviation would be if the middle half were normal. @source 1/Φ⁻¹(.75) = 1.482602 */
-export const robustSpread = (values: readonly number[]): number => 1.482602 * medianAbsoluteDeviation(values);
 
 /** An interval with both ends included. */
 export interface Interval {
@@ -112,18 +87,4 @@ export function wilson(successes: number, trials: number): Interval {
   const half = Math.sqrt(z2 * ((share * (1 - share)) / trials + z2 / (4 * trials * trials)));
   const whole = 1 + z2 / trials;
   return { low: Math.max(0, (centre - half) / whole), high: Math.min(1, (centre + half) / whole) };
-}
-
-/**
- * Mean direction and concentration of angles: `resultant` is 1 when all agree, 0 when they cancel.
- * @source [Mardia2000]
- */
-export function circular(anglesRad: readonly number[]): { readonly meanRad: number; readonly resultant: number; readonly deviationRad: number } {
-  let [x, y] = [0, 0];
-  for (const angle of anglesRad) {
-    x += Math.cos(angle);
-    y += Math.sin(angle);
-  }
-  const resultant = Math.min(1, Math.hypot(x, y) / anglesRad.length);
-  return { meanRad: Math.atan2(y, x), resultant, deviationRad: Math.sqrt(-2 * Math.log(resultant)) };
 }

@@ -1,4 +1,6 @@
 /** A stroke that was not found: left out by the player, or too masked to tell. */
+
+import { quantile } from '../quantiles.ts';
 import type { Candidate } from '../stroke/index.ts';
 import { type EventCycle, placeOf } from './events.ts';
 import type { MatchedEvent } from './matching.ts';
@@ -6,7 +8,6 @@ import { normalShare } from './normal.ts';
 import { AROUND_EMPTY, AROUND_HIDDEN, HIDDEN_FLOOR, MATCH_COST, MISSED_SHARE, QUIET_ODDS } from './parameters.ts';
 import type { PlaceModel } from './placemodel.ts';
 import type { Quietness } from './quietness.ts';
-import { quantile } from './statistics.ts';
 
 export interface Absence {
   readonly status: 'missed' | 'notAudible';

@@ -1,7 +1,8 @@
 /** A smooth tempo curve through strokes: robust, local-linear, no narrower than a player's own drift. */
+
+import { median } from '../quantiles.ts';
 import type { TimeMap } from './click.ts';
 import { CURVE_HALF_BEATS, CURVE_MIN_STROKES } from './parameters.ts';
-import { median } from './statistics.ts';
 
 /** Strokes to fit: beats rising, seconds with the medians of the places already taken away. */
 export interface CurvePoints {

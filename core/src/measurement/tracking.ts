@@ -1,5 +1,6 @@
 /** Which strong candidates are which strokes, while the tempo is still unknown: many guesses followed at once, the best kept. */
 import type { Candidate } from '../stroke/index.ts';
+import { secOfMs } from '../units.ts';
 import { beatOf, type EventCycle, placeOf } from './events.ts';
 import { BLIND_STRENGTH, GRACE_MS } from './parameters.ts';
 
@@ -184,7 +185,7 @@ const deviationSec = (cycle: EventCycle, event: number, beatSec: number): number
 
 /** How many of the times left out can be graces of a main stroke at `sec`. */
 function gracesAmong(timesSec: readonly number[], sec: number, graceCount: number): number {
-  const near = timesSec.filter((time) => sec - time >= GRACE_MS.latest / 1000 && sec - time <= GRACE_MS.earliest / 1000);
+  const near = timesSec.filter((time) => sec - time >= secOfMs(GRACE_MS.latest) && sec - time <= secOfMs(GRACE_MS.earliest));
   return Math.min(graceCount, near.length);
 }
 

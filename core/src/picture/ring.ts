@@ -3,6 +3,7 @@ import { arc } from 'd3-shape';
 import type { ExpectedCycle } from '../exercise/index.ts';
 import type { Measurement } from '../measurement/index.ts';
 import { toNumber } from '../rational.ts';
+import { msOfSec, secOfBeats } from '../units.ts';
 import { type Language, say } from '../words/index.ts';
 import {
   DOUBLING_DB,
@@ -62,7 +63,7 @@ export function ringPicture(measurement: Measurement, cycle: ExpectedCycle, opti
 export const ringTimes = (measurements: readonly Measurement[], cycle: ExpectedCycle): number =>
   Math.min(...measurements.map((measurement) => shiftTimes(ringRows(measurement, cycle), cycleMsOf(measurement, cycle))));
 
-const cycleMsOf = ({ trackedBpm }: Measurement, cycle: ExpectedCycle): number => (60000 * toNumber(cycle.lengthBeats)) / trackedBpm;
+const cycleMsOf = ({ trackedBpm }: Measurement, cycle: ExpectedCycle): number => msOfSec(secOfBeats(toNumber(cycle.lengthBeats), trackedBpm));
 
 /** Below the ring: how large shifts are drawn, and what the marks beside letters mean when there are any. */
 function notesOf({ rows, times, centre }: Ring, topPx: number): readonly string[] {

@@ -1,7 +1,9 @@
 /** What the stroke ring shows, stroke by stroke, as figures: the ring is drawn from these rows, and a table says the same with them. */
 import type { ExpectedCycle, ExpectedStroke } from '../exercise/index.ts';
-import { type Measurement, median, type Place } from '../measurement/index.ts';
+import type { Measurement, Place } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
 import { toNumber } from '../rational.ts';
+import { msOfSec } from '../units.ts';
 
 /** A place of the cycle. Times in ms, negative is early; null where nothing usable was heard. */
 export interface RingRow {
@@ -62,7 +64,7 @@ function rowOf(
 /** The median lead of each grace, counted from the main stroke backwards, over those strokes in which it was heard. */
 function graceLeads({ strokes }: Measurement, { index, graceCount }: ExpectedStroke): readonly number[] {
   const leads = strokes.flatMap(({ index: at, playedSec, graces }) =>
-    at === index && playedSec !== null ? [graces.map((grace) => 1000 * (playedSec - grace.playedSec)).sort((a, b) => a - b)] : [],
+    at === index && playedSec !== null ? [graces.map((grace) => msOfSec(playedSec - grace.playedSec)).sort((a, b) => a - b)] : [],
   );
   const ofGrace = (k: number) => leads.flatMap((row) => row[k] ?? []);
   return Array.from({ length: graceCount }, (_, k) => ofGrace(graceCount - 1 - k))

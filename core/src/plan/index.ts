@@ -13,7 +13,7 @@ export * from './said.ts';
 export { type NameStandIn, standIns, withoutFeet } from './standins.ts';
 export { assumedGoalBpm } from './starttempo.ts';
 export { type Circumstance, refitToday } from './today.ts';
-export { WAYS, withWay } from './way.ts';
+export { WAYS } from './way.ts';
 export * from './weekspage.ts';
 export { daysOfPhrase, PHRASE_AT_HAND, type WeeksAsked } from './weeksplan.ts';
 export * from './weekssaid.ts';

@@ -1,7 +1,7 @@
 /** Where work on an exercise starts, and why there. */
 import type { Exercise } from '../exercise/index.ts';
 import { type CarriedPair, carryOver, type Kept } from '../tempo/index.ts';
-import { equalSpeedBpm } from '../units.ts';
+import { bpmOfBeats, equalSpeedBpm } from '../units.ts';
 import { FIRST_TEMPO_SHARE, KNOWN_DAYS, REFERENCE_SHARES, SLOWEST_BPM, WANTED_SLOTS_PER_SEC, WARM_UP_TEMPO_SHARE } from './parameters.ts';
 import type { PlanRequest } from './plan.ts';
 import type { PlanTempoReason } from './said.ts';
@@ -16,7 +16,7 @@ export interface StartTempo {
 type Asked = Pick<PlanRequest, 'phrase' | 'goalBpm' | 'known' | 'exercises'>;
 
 /** The tempo a phrase is assumed to be wanted at when nobody says: sixteenths at 90, and what is as fast. */
-export const assumedGoalBpm = (perBeat: number): number => wholeBpm((WANTED_SLOTS_PER_SEC * 60) / perBeat);
+export const assumedGoalBpm = (perBeat: number): number => wholeBpm(bpmOfBeats(WANTED_SLOTS_PER_SEC / perBeat, 1));
 
 /** The tempo wanted of the phrase at the same speed of strokes in `exercise`. `goalOf` sixteenths at 90 is triplets at 120. */
 export const goalOf = (exercise: Exercise, { phrase, goalBpm }: Asked): number => equalSpeedBpm(goalBpm, phrase.perBeat, exercise.perBeat);

@@ -61,7 +61,7 @@ function inWay(block: PlannedBlock, way: Way | null, { turn, startBpm, goalBpm, 
 }
 
 /** Whether what was agreed for an exercise holds on a day. */
-export const holdsOn = ({ until }: Cap | ChosenWay | ChosenClick, date: string): boolean => until === undefined || date <= until;
+const holdsOn = ({ until }: Cap | ChosenWay | ChosenClick, date: string): boolean => until === undefined || date <= until;
 
 /** A session with every way that the player chose for its day. A turn of bursts says that it was asked for. */
 export function withChosenWays(session: PlannedSession, request: PlanRequest): PlannedSession {

@@ -3,6 +3,7 @@ import { addDays } from '../day.ts';
 import type { DiaryView, KnownRecord, SavedExercise, SavedPlannedSession, SessionEntry } from '../diary/index.ts';
 import { isByHand, phraseOfSession } from '../diary/index.ts';
 import { type BlockResult, type PractisedSession, resultsOf } from '../progress/index.ts';
+import { minutesOfSec } from '../units.ts';
 import { type Planned, phraseOfPlan } from './planned.ts';
 
 /** Name of the setting that says which phrase is at hand, by its id. */
@@ -123,7 +124,7 @@ const playedIn = ({ days }: Pick<DiaryView, 'days'>, { stickingPoints }: Pick<Di
       playedSec > 0 || session.body.ended === 'hurt'
         ? [
             {
-              ...{ day, minutes: playedSec / 60, byHand: isByHand(session), ended: session.body.ended },
+              ...{ day, minutes: minutesOfSec(playedSec), byHand: isByHand(session), ended: session.body.ended },
               stickingPointId: phraseOfSession(session, stickingPoints),
             },
           ]

@@ -1,6 +1,7 @@
 /** A simulated player who practises: plays runs at tempi, gets better by published laws, and forgets between days. */
 import type { Random } from '../random.ts';
 import { normal } from '../random.ts';
+import { msOfSec } from '../units.ts';
 import {
   ERROR_FLOOR_SHARE,
   FORM_SD,
@@ -116,7 +117,7 @@ function errorShare(learner: Learner, parts: Parts, speedHz: number): number {
   const { steadyShare, steepness, second } = learner.traits;
   const limit = limitHz(learner, parts);
   // What is allowed is a share of the slot when slots are long, and 6 ms at least when they are short: then errors weigh more.
-  const heardMs = Math.max(HEARD_ERROR.ms, (HEARD_ERROR.slotShare * 1000) / speedHz);
+  const heardMs = Math.max(HEARD_ERROR.ms, msOfSec(HEARD_ERROR.slotShare / speedHz));
   const ease = steadyShare * (HEARD_ERROR.ms / heardMs) ** ERROR_FLOOR_SHARE;
   const first = ease * (1 + (speedHz / limit) ** steepness);
   if (!second) return first;

@@ -1,5 +1,7 @@
 /** Two takes of the same phrase laid alongside each other, stroke by stroke: from where to where they play the same. */
-import { type MeasuredStroke, type Measurement, median, TIMING_CONFIDENCE } from '../measurement/index.ts';
+import { type MeasuredStroke, type Measurement, TIMING_CONFIDENCE } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
+import { msOfSec } from '../units.ts';
 import { FEWEST_STROKES, LEAD_SEC } from './parameters.ts';
 
 /** The same cycles in both takes. */
@@ -38,7 +40,7 @@ export function layAlongside(then: Measurement, now: Measurement, wantedSec: num
     durationSec: cycleCount * cycleSec,
     cycleCount,
     strokeCount: later.length,
-    driftMs: 1000 * (spanOf(is) - spanOf(was)),
+    driftMs: msOfSec(spanOf(is) - spanOf(was)),
   };
 }
 

@@ -1,5 +1,6 @@
 /** Measurements made from given numbers, for tests of what is told about them. */
-import { type MeasuredStroke, type Measurement, median, type Place } from '../measurement/index.ts';
+import type { MeasuredStroke, Measurement, Place } from '../measurement/index.ts';
+import { median, robustSpread } from '../quantiles.ts';
 import { normal, seededRandom } from '../random.ts';
 
 /** One place as it is to come out. */
@@ -42,7 +43,7 @@ export function madeMeasurement(
     extra: [],
     places: places.map((place, index) => {
       const errors = strokes.flatMap((stroke) => (stroke.index === index && stroke.errorMs !== null ? [stroke.errorMs] : []));
-      const drawn = measured ? { ...place, biasMs: median(errors), spreadMs: spreadOf(errors) } : place;
+      const drawn = measured ? { ...place, biasMs: median(errors), spreadMs: robustSpread(errors) } : place;
       return madePlace(drawn, index, errors.length);
     }),
     pairs: [],
@@ -89,6 +90,3 @@ function madePlace({ limb, biasMs = 0, spreadMs = 6, levelDb = -20, missed = 0 }
     unsure: false,
   };
 }
-
-/** 1.4826·MAD. */
-const spreadOf = (errors: readonly number[]): number => 1.4826 * median(errors.map((error) => Math.abs(error - median(errors))));

@@ -1,9 +1,10 @@
 /** Then and now to be heard: laid alongside by the ear, equally loud. */
 import { describe, expect, test } from 'vitest';
 import { expectedCycle, readContent } from '../exercise/index.ts';
-import { measure, median } from '../measurement/index.ts';
+import { measure } from '../measurement/index.ts';
+import { median, quantile } from '../quantiles.ts';
 import { normal, seededRandom } from '../random.ts';
-import { loudnessLkfs, quantile, resampled } from '../signal/index.ts';
+import { loudnessLkfs, resampled } from '../signal/index.ts';
 import { renderStrokes, truePeak } from '../sound/index.ts';
 import { readSticking } from '../sticking/index.ts';
 import { hear } from '../stroke/index.ts';

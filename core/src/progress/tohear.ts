@@ -4,7 +4,7 @@ import { loudnessLkfs, resampled, slower } from '../signal/index.ts';
 import { truePeak } from '../sound/index.ts';
 import { amplitudeOfDb, dbOfAmplitude } from '../units.ts';
 import { type Alongside, layAlongside } from './alongside.ts';
-import { CEILING_DB, FADE_SEC, TURNS } from './parameters.ts';
+import { CEILING_DB, FADE_SEC, STRETCH_SEC, TURNS } from './parameters.ts';
 
 /** A take that can be heard. */
 export interface SoundingTake {
@@ -33,8 +33,8 @@ export interface ThenNowSound {
 
 export interface ToHearOptions {
   readonly as: HeardAs;
-  /** About how long each stretch is as it was played; whole cycles. */
-  readonly wantedSec: number;
+  /** About how long each stretch is as it was played; whole cycles. Five seconds unless said. */
+  readonly wantedSec?: number;
   /** Share of the speed it was played at, above 0 and up to 1; 1 unless said. */
   readonly speed?: number;
 }
@@ -44,7 +44,7 @@ export interface ToHearOptions {
  * that of the later take.
  * @returns null when they have too few strokes in common, or one is silent there.
  */
-export function thenNowSound(then: SoundingTake, now: SoundingTake, { as, wantedSec, speed = 1 }: ToHearOptions): ThenNowSound | null {
+export function thenNowSound(then: SoundingTake, now: SoundingTake, { as, wantedSec = STRETCH_SEC, speed = 1 }: ToHearOptions): ThenNowSound | null {
   const alongside = layAlongside(then.measurement, now.measurement, wantedSec);
   if (alongside === null) return null;
   const { sampleRateHz } = now;

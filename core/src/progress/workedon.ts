@@ -1,5 +1,6 @@
 /** What was worked on: each phrase with its days and minutes, and how it stands. */
 import { type DiaryView, phraseOfSession } from '../diary/index.ts';
+import { minutesOfSec } from '../units.ts';
 import type { BlockResult } from './results.ts';
 
 /** A phrase as one line of a list. */
@@ -30,7 +31,7 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
     if (days.length === 0) return [];
     const { name, sticking, perBeat, tempoBpm, state = null } = body;
     const phrase = results.find(({ exercise }) => exercise.sticking === sticking && exercise.perBeat === perBeat);
-    const minutes = own.reduce((sum, { playedSec }) => sum + playedSec, 0) / 60;
+    const minutes = minutesOfSec(own.reduce((sum, { playedSec }) => sum + playedSec, 0));
     const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
     return [
       {

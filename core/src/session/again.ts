@@ -1,5 +1,5 @@
 /** Commands that lay the session out anew: again, slower, faster, a tempo, go on now. */
-import { frameOfSec, secOfFrames } from '../units.ts';
+import { frameOfSec, minutesOfSec, secOfFrames } from '../units.ts';
 import { barFrame, endFrameOf, tempoAtBar } from './beats.ts';
 import { resumeLayout, type SessionBlock } from './block.ts';
 import { clicksOf, withFewerClicks } from './click.ts';
@@ -76,7 +76,7 @@ export function cutInTwo(
   cut: { readonly slotFrom: number; readonly atFrame: number } & Pick<SessionBlock, 'tempoBpm' | 'heldBpm'>,
 ): SessionState {
   const block = state.blocks[state.block]!;
-  const played = secOfFrames(cut.atFrame - cut.slotFrom, state.sampleRateHz) / 60;
+  const played = minutesOfSec(secOfFrames(cut.atFrame - cut.slotFrom, state.sampleRateHz));
   const rest = {
     ...block,
     minutes: block.minutes - played,

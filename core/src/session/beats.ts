@@ -1,4 +1,6 @@
 /** Where the beats of a block fall: musical time to frames and back, also where the tempo changes at bar lines. */
+
+import { beatsOfSec, framesOfBeats, secOfBeats } from '../units.ts';
 import type { BlockLayout } from './layout.ts';
 
 /** A stretch of one tempo: from a beat, counted from the first of the count-in, and the seconds until there. */
@@ -11,14 +13,14 @@ interface Stretch {
 /** Frame of beat `beat` (any fraction) of a layout, counted from the first beat of the count-in. Rounded once, so that no error adds up. */
 export function beatFrame(layout: BlockLayout, beat: number): number {
   const { fromBeat, fromSec, tempoBpm } = lastWhere(stretchesOf(layout), (stretch) => stretch.fromBeat <= beat);
-  return layout.startFrame + Math.round(fromSec * layout.sampleRateHz + ((beat - fromBeat) * 60 * layout.sampleRateHz) / tempoBpm);
+  return layout.startFrame + Math.round(fromSec * layout.sampleRateHz + framesOfBeats(beat - fromBeat, tempoBpm, layout.sampleRateHz));
 }
 
 /** Beats since the count-in began. Half a frame is added because a beat sounds at its rounded frame. */
 export function beatsUntil(layout: BlockLayout, frame: number): number {
   const sec = (frame - layout.startFrame + 0.5) / layout.sampleRateHz;
   const { fromBeat, fromSec, tempoBpm } = lastWhere(stretchesOf(layout), (stretch) => stretch.fromSec <= sec);
-  return fromBeat + ((sec - fromSec) * tempoBpm) / 60;
+  return fromBeat + beatsOfSec(sec - fromSec, tempoBpm);
 }
 
 /** Frame of the first beat of bar `bar` of the block (0 is the first after the first count-in). */
@@ -43,7 +45,7 @@ function stretchesOf(layout: BlockLayout): readonly Stretch[] {
     if (bar <= layout.firstBar) continue;
     const before = stretches.at(-1)!;
     const fromBeat = beatOfBar(layout, bar);
-    stretches.push({ fromBeat, fromSec: before.fromSec + ((fromBeat - before.fromBeat) * 60) / before.tempoBpm, tempoBpm });
+    stretches.push({ fromBeat, fromSec: before.fromSec + secOfBeats(fromBeat - before.fromBeat, before.tempoBpm), tempoBpm });
   }
   return stretches;
 }

@@ -1,6 +1,6 @@
 /** Hears single knocks in the microphone's sound, and which of them are two sticks struck together. */
 import { type BandBank, bandPowers, createBandBank } from '../signal/index.ts';
-import { frameOfSec } from '../units.ts';
+import { dbOfPower, frameOfSec, secOfMs } from '../units.ts';
 import { KNOCK, STICKS } from './parameters.ts';
 
 /** A short sound that began suddenly. */
@@ -35,7 +35,7 @@ const BANDS = { windowSecs: [0.012], lowHz: 60, highHz: 16_000, bandCount: 32 } 
 
 /** @param sampleRateHz of the sound. */
 export function createKnocks(sampleRateHz: number): KnockState {
-  const hopFrames = Math.round(sampleRateHz / 1000);
+  const hopFrames = frameOfSec(secOfMs(1), sampleRateHz);
   return {
     sampleRateHz,
     hopFrames,
@@ -105,7 +105,7 @@ function judge(state: KnockState): Knock {
   state.waiting = null;
   const onset = past.length - hopFrames * (state.sinceKnock + 1);
   const level = past.subarray(onset, onset + frameOfSec(0.02, sampleRateHz)).reduce((sum, value) => sum + value * value, 0);
-  const levelDb = 10 * Math.log10(level / frameOfSec(0.02, sampleRateHz) + FEW);
+  const levelDb = dbOfPower(level / frameOfSec(0.02, sampleRateHz) + FEW);
   return { frame, levelDb, sticks: soundsLikeSticks(featuresAt(state, onset)) };
 }
 
@@ -121,7 +121,7 @@ export interface KnockFeatures {
   readonly clearDb: number;
 }
 
-export const soundsLikeSticks = ({ brightDb, hissDb, fallDb, clearDb }: KnockFeatures): boolean =>
+const soundsLikeSticks = ({ brightDb, hissDb, fallDb, clearDb }: KnockFeatures): boolean =>
   brightDb >= STICKS.brightDb && hissDb >= STICKS.hissDb && fallDb >= STICKS.fallDb && clearDb >= STICKS.clearDb;
 
 function featuresAt({ past, bank, hopFrames }: KnockState, onset: number): KnockFeatures {
@@ -148,7 +148,7 @@ function powerOver(past: Float32Array, onset: number, { fromHop, hops, hopFrames
   return power / hops;
 }
 
-const ratioDb = (a: number, b: number): number => 10 * Math.log10(a / b);
+const ratioDb = (a: number, b: number): number => dbOfPower(a / b);
 
 /** Mean square of the differences from sample to sample, which lets go of whatever is low. */
 function brightPower(samples: Float32Array, from: number): number {

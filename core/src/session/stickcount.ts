@@ -1,5 +1,7 @@
 /** Counts stick clicks that are meant: evenly spaced, with quiet before and after. What is played is no such count. */
-import { frameOfSec, secOfFrames, secOfMs } from '../units.ts';
+
+import { median } from '../quantiles.ts';
+import { bpmOfBeats, frameOfSec, secOfFrames, secOfMs } from '../units.ts';
 import { createKnocks, type Knock, type KnockState, stepKnocks } from './knocks.ts';
 import { COUNT, KNOCK } from './parameters.ts';
 
@@ -21,7 +23,7 @@ export interface CountState {
   readonly lastFrame: number;
 }
 
-export const newCount = (sampleRateHz: number): CountState => ({ sampleRateHz, clicks: [], lastFrame: Number.NEGATIVE_INFINITY });
+const newCount = (sampleRateHz: number): CountState => ({ sampleRateHz, clicks: [], lastFrame: Number.NEGATIVE_INFINITY });
 
 /**
  * Goes on counting.
@@ -29,7 +31,7 @@ export const newCount = (sampleRateHz: number): CountState => ({ sampleRateHz, c
  * @param nowFrame up to which every knock is known.
  * @returns the count that is over by now, if one is. One alone is never a count.
  */
-export function stepCount(
+function stepCount(
   state: CountState,
   knocks: readonly Knock[],
   nowFrame: number,
@@ -51,7 +53,7 @@ function counting(state: CountState, knock: Knock): CountState {
 
 function fits(clicks: readonly Knock[], sampleRateHz: number): boolean {
   const gapsSec = gapsOf(clicks, sampleRateHz);
-  const usual = middle(gapsSec);
+  const usual = median(gapsSec);
   const loudest = Math.max(...clicks.map(({ levelDb }) => levelDb));
   return (
     gapsSec.every((sec) => sec >= COUNT.shortestSec && sec <= COUNT.longestSec && Math.abs(sec / usual - 1) <= COUNT.unevenShare) &&
@@ -62,19 +64,14 @@ function fits(clicks: readonly Knock[], sampleRateHz: number): boolean {
 const gapsOf = (clicks: readonly Knock[], sampleRateHz: number): readonly number[] =>
   clicks.slice(1).map(({ frame }, i) => secOfFrames(frame - clicks[i]!.frame, sampleRateHz));
 
-function middle(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return (sorted[Math.floor((sorted.length - 1) / 2)]! + sorted[Math.floor(sorted.length / 2)]!) / 2;
-}
-
 function quietAfter({ clicks, sampleRateHz }: CountState): number {
-  const usual = clicks.length < 2 ? COUNT.longestSec : middle(gapsOf(clicks, sampleRateHz));
+  const usual = clicks.length < 2 ? COUNT.longestSec : median(gapsOf(clicks, sampleRateHz));
   return frameOfSec(Math.max(COUNT.quietAfterSec, COUNT.quietAfterShare * usual), sampleRateHz);
 }
 
 function countOf({ clicks, sampleRateHz }: CountState): StickCount {
   const [first, last] = [clicks[0]!, clicks.at(-1)!];
-  const tempoBpm = (60 * (clicks.length - 1)) / secOfFrames(last.frame - first.frame, sampleRateHz);
+  const tempoBpm = bpmOfBeats(clicks.length - 1, secOfFrames(last.frame - first.frame, sampleRateHz));
   return { count: clicks.length, fromFrame: first.frame, toFrame: last.frame, tempoBpm };
 }
 

@@ -35,7 +35,7 @@ export interface BandBank {
 }
 
 /** The largest power of two at most a quarter longer than `samples`, at least 16. `windowSize(256)` is 256, `windowSize(186)` 128. */
-export const windowSize = (samples: number): number => Math.max(16, 2 ** Math.floor(Math.log2(1.25 * samples)));
+const windowSize = (samples: number): number => Math.max(16, 2 ** Math.floor(Math.log2(1.25 * samples)));
 
 /** Makes the bank for one sample rate. Bands are equal in log frequency from `lowHz` to the smaller of `highHz` and 0.45 of the rate. */
 export const createBandBank = (spec: BandSpec): BandBank => {

@@ -6,6 +6,5 @@ export * from './foretell.ts';
 export * from './loudness.ts';
 export * from './peaks.ts';
 export * from './predict.ts';
-export * from './quantile.ts';
 export * from './resample.ts';
 export * from './slower.ts';

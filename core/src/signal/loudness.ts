@@ -1,5 +1,6 @@
 /** How loud a recording is to a listener: gated integrated loudness of ITU-R BS.1770. */
 import { ParameterError } from '../errors.ts';
+import { dbOfPower } from '../units.ts';
 import { biquadAt, filtered } from './biquad.ts';
 import {
   HEAD_SHELF,
@@ -32,7 +33,7 @@ export function loudnessLkfs(channels: readonly ArrayLike<number>[], sampleRateH
   return lkfsOf(mean(heard.filter((power) => lkfsOf(power) > gate)));
 }
 
-const lkfsOf = (power: number): number => LOUDNESS_OFFSET + 10 * Math.log10(power);
+const lkfsOf = (power: number): number => LOUDNESS_OFFSET + dbOfPower(power);
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 

@@ -10,7 +10,6 @@ import {
   localMaxima,
   parabolaPeak,
   predictionError,
-  quantile,
 } from './index.ts';
 
 describe('parabola through three values', () => {
@@ -23,18 +22,6 @@ describe('parabola through three values', () => {
     expect(peak.offset).toBeCloseTo(offset, 7);
     expect(peak.height).toBeCloseTo(height, 7);
   });
-});
-
-describe('quantile', () => {
-  it.each([
-    { q: 0.5, value: -3, says: 'FACTS.md 4, the median of seven' },
-    { q: 0, value: -12, says: 'arithmetic: the least' },
-    { q: 1, value: 40, says: 'arithmetic: the greatest' },
-    { q: 0.25, value: -6.5, says: 'arithmetic: halfway between second and third' },
-  ])('$q of seven numbers is $value (says $says)', ({ q, value }) => {
-    expect(quantile([-12, -8, -5, -3, 0, 2, 40], q)).toBe(value);
-  });
-  it('of nothing is not a number', () => expect(quantile([], 0.5)).toBeNaN());
 });
 
 describe('local maxima', () => {

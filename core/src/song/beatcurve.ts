@@ -1,5 +1,7 @@
 /** How suddenly a recording gets louder, all bands together and the low ones alone: what beats are looked for in. */
-import { bandPowers, createBandBank, quantile } from '../signal/index.ts';
+
+import { quantile } from '../quantiles.ts';
+import { bandPowers, createBandBank } from '../signal/index.ts';
 import { BANDS, FLOOR_FACTOR, HOP_SEC, LOCAL_SEC, LOW_BAND_HZ, WINDOW_SEC } from './parameters.ts';
 
 /** Values `HOP_SEC` apart, the first at 0 s; their mean around each is taken off, so that they sum to about nothing. */

@@ -1,17 +1,19 @@
 /** From a beat curve and its tempo to the beats: at one distance where the tempo holds, along the recording where it moves. */
+import { parabolaPeak } from '../signal/index.ts';
+import { beatSec } from '../units.ts';
 import { HOP_SEC, TIGHTNESS } from './parameters.ts';
 
 /** Beats of one tempo from the first that fits to the end, s. @param phaseSec a time on which a beat falls. */
 export function evenBeats(tempoBpm: number, phaseSec: number, durationSec: number): readonly number[] {
-  const beatSec = 60 / tempoBpm;
-  const first = phaseSec - Math.floor(phaseSec / beatSec + 1e-9) * beatSec;
-  const count = Math.max(0, Math.floor((durationSec - first) / beatSec) + 1);
-  return Array.from({ length: count }, (_, i) => first + i * beatSec);
+  const eachSec = beatSec(tempoBpm);
+  const first = phaseSec - Math.floor(phaseSec / eachSec + 1e-9) * eachSec;
+  const count = Math.max(0, Math.floor((durationSec - first) / eachSec) + 1);
+  return Array.from({ length: count }, (_, i) => first + i * eachSec);
 }
 
 /** Where in the beat the curve rises most, s from 0 and less than a beat: the curve laid over itself beat by beat. */
 export function phaseOf(curve: Float64Array, tempoBpm: number): number {
-  const beatHops = 60 / tempoBpm / HOP_SEC;
+  const beatHops = beatSec(tempoBpm) / HOP_SEC;
   const places = Math.max(8, Math.round(beatHops));
   const sums = new Float64Array(places);
   curve.forEach((value, n) => {
@@ -23,10 +25,8 @@ export function phaseOf(curve: Float64Array, tempoBpm: number): number {
   const smooth = (i: number) => sums[(i + places) % places]! + 0.5 * (sums[(i - 1 + places) % places]! + sums[(i + 1) % places]!);
   let top = 0;
   for (let i = 1; i < places; i++) if (smooth(i) > smooth(top)) top = i;
-  const [before, middle, after] = [smooth(top - 1), smooth(top), smooth(top + 1)];
-  const bend = before - 2 * middle + after;
-  const offset = bend < 0 ? (0.5 * (before - after)) / bend : 0;
-  return (((top + offset + places) % places) / places) * (60 / tempoBpm);
+  const { offset } = parabolaPeak(smooth(top - 1), smooth(top), smooth(top + 1));
+  return (((top + offset + places) % places) / places) * beatSec(tempoBpm);
 }
 
 /**
@@ -34,7 +34,7 @@ export function phaseOf(curve: Float64Array, tempoBpm: number): number {
  * @source [Ellis2007] the recursion and its penalty
  */
 export function followedBeats(curve: Float64Array, tempoBpm: number): readonly number[] {
-  const beatHops = 60 / tempoBpm / HOP_SEC;
+  const beatHops = beatSec(tempoBpm) / HOP_SEC;
   const scale = Math.sqrt(curve.reduce((sum, value) => sum + value * value, 0) / curve.length) || 1;
   const [shortest, longest] = [Math.round(beatHops / 2), Math.round(beatHops * 2)];
   const worth = new Float64Array(curve.length);

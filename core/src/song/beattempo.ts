@@ -1,5 +1,6 @@
 /** The tempo in a beat curve: first which, by how it repeats itself, then how fast exactly, over its whole length. */
 import { autocorrelation, parabolaPeak } from '../signal/index.ts';
+import { beatsOfSec, bpmOfBeats, secOfBeats } from '../units.ts';
 import { BARS, COUNTED, FINE_PARTS, FINE_SHARE, HOP_SEC, TEMPO_RANGE_BPM, TEMPO_STEP_SHARE } from './parameters.ts';
 
 /** A tempo and how clearly the curve repeats itself at it. */
@@ -11,7 +12,7 @@ export interface CurveTempo {
 
 /** The tempo that one would count; null for a curve without anything in it. */
 export function tempoOf(curve: Float64Array): CurveTempo | null {
-  const longest = Math.ceil((2 * Math.max(...BARS) * 60) / TEMPO_RANGE_BPM.low / HOP_SEC) + 1;
+  const longest = Math.ceil(secOfBeats(2 * Math.max(...BARS), TEMPO_RANGE_BPM.low) / HOP_SEC) + 1;
   const lags = autocorrelation(curve, Math.min(longest, curve.length - 1));
   if (!(lags[0]! > 0)) return null;
   let best = { tempoBpm: 0, worth: Number.NEGATIVE_INFINITY, strength: 0 };
@@ -28,7 +29,7 @@ const readiness = (tempoBpm: number): number => Math.exp(-0.5 * (Math.log2(tempo
 
 /** Mean correlation a beat, two beats and a bar later, the bar of four beats or of three, and two bars of it. */
 function repeats(lags: Float64Array, tempoBpm: number): number {
-  const later = (beats: number) => at(lags, (beats * 60) / tempoBpm / HOP_SEC) / lags[0]!;
+  const later = (beats: number) => at(lags, secOfBeats(beats, tempoBpm) / HOP_SEC) / lags[0]!;
   const bar = Math.max(...BARS.map((beats) => later(beats) + later(2 * beats)));
   return (later(1) + later(2) + bar) / 4;
 }
@@ -46,7 +47,7 @@ function at(lags: Float64Array, place: number): number {
  */
 export function exactTempo(curve: Float64Array, nearBpm: number, share: number): number {
   const durationSec = curve.length * HOP_SEC;
-  const stepBpm = (60 * 0.1) / durationSec;
+  const stepBpm = bpmOfBeats(0.1, durationSec);
   const count = Math.max(2, Math.ceil((share * nearBpm) / stepBpm));
   const swings = Float64Array.from({ length: 2 * count + 1 }, (_, i) => swing(curve, nearBpm + (i - count) * stepBpm));
   let top = 0;
@@ -59,12 +60,12 @@ export function exactTempo(curve: Float64Array, nearBpm: number, share: number):
 /** How much of the curve swings at a tempo and its parts: squared length of its vectors. */
 const swing = (curve: Float64Array, tempoBpm: number): number =>
   FINE_PARTS.reduce((sum, parts) => {
-    const { re, im } = vectorAt(curve, (tempoBpm * parts) / 60);
+    const { re, im } = vectorAt(curve, beatsOfSec(parts, tempoBpm));
     return sum + re * re + im * im;
   }, 0);
 
 /** The curve turned back at a rate and summed. @param perSec turns a second. */
-export function vectorAt(curve: Float64Array, perSec: number): { readonly re: number; readonly im: number } {
+function vectorAt(curve: Float64Array, perSec: number): { readonly re: number; readonly im: number } {
   const turn = -2 * Math.PI * perSec * HOP_SEC;
   const [stepRe, stepIm] = [Math.cos(turn), Math.sin(turn)];
   let [re, im, atRe, atIm] = [0, 0, 1, 0];

@@ -1,7 +1,8 @@
 /** Beats that the player tells: a tempo typed, half or double of what was found, taps along, where 1 is; and a loop of bars. */
 import { ParameterError } from '../errors.ts';
 import type { Reading } from '../problem.ts';
-import { median } from '../signal/index.ts';
+import { median } from '../quantiles.ts';
+import { bpmOfBeatSec, bpmOfBeats } from '../units.ts';
 import { evenBeats } from './beats.ts';
 import { LEAST_TAPS, TAP_SLIP_SHARE } from './parameters.ts';
 import type { SongBeats, SongLoop, SongProblem } from './song.ts';
@@ -56,9 +57,9 @@ export function fromTaps(tapsSec: readonly number[], durationSec: number, beatsP
   const first = lineThrough(near);
   const kept = near.filter(({ sec, beat }) => Math.abs(sec - first.startSec - beat * first.beatSec) <= TAP_SLIP_SHARE * first.beatSec);
   const { startSec, beatSec } = lineThrough(kept.length >= 2 ? kept : near);
-  const beatsSec = evenBeats(60 / beatSec, startSec, durationSec);
+  const beatsSec = evenBeats(bpmOfBeatSec(beatSec), startSec, durationSec);
   const before = Math.round((startSec - beatsSec[0]!) / beatSec);
-  return { value: { tempoBpm: 60 / beatSec, beatsSec, firstOne: before % beatsPerBar }, problems: [] };
+  return { value: { tempoBpm: bpmOfBeatSec(beatSec), beatsSec, firstOne: before % beatsPerBar }, problems: [] };
 }
 
 /** Which beat each tap is, counted on from the first: a missed one leaves a gap of two. */
@@ -99,5 +100,5 @@ export function loopOf(
   if (!inside) return { value: null, problems: [{ code: 'song-loop-outside', severity: 'refused', params: { firstBar, lastBar, barCount } }] };
   const [startSec, endSec] = [firstBar - 1, lastBar].map((bar) => beats.beatsSec[beats.firstOne + bar * beatsPerBar]!) as [number, number];
   const bars = lastBar - firstBar + 1;
-  return { value: { startSec, endSec, bars, tempoBpm: (60 * bars * beatsPerBar) / (endSec - startSec) }, problems: [] };
+  return { value: { startSec, endSec, bars, tempoBpm: bpmOfBeats(bars * beatsPerBar, endSec - startSec) }, problems: [] };
 }

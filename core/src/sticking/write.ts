@@ -4,7 +4,7 @@ import type { Sticking, WrittenStroke } from './sticking.ts';
 import { type Core, type Event, type Part, slotCountOf, type Tree } from './tree.ts';
 
 /** The canonical text: no spaces, accent next to the letter after the graces. */
-export const writeTree = (tree: Tree): string => tree.map(writePart).join('');
+const writeTree = (tree: Tree): string => tree.map(writePart).join('');
 
 /** The sticking a tree means. */
 export const stickingOf = (tree: Tree): Sticking => ({ text: writeTree(tree), slotCount: slotCountOf(tree), strokes: strokesOf(tree) });

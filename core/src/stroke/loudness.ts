@@ -18,7 +18,7 @@ export interface LoudnessState {
   rowCount: number;
 }
 
-export const LOUDNESS_BANDS = P.BAND_COUNT / P.LOUDNESS_BAND_MERGE;
+const LOUDNESS_BANDS = P.BAND_COUNT / P.LOUDNESS_BAND_MERGE;
 
 const GROWTH = 1.25;
 

@@ -1,5 +1,5 @@
 /** How suddenly energy comes up in any band, frame by frame. */
-import { quantileOfSorted } from '../signal/index.ts';
+import { quantileOfSorted } from '../quantiles.ts';
 import * as P from './parameters.ts';
 
 /** Band powers of consecutive frames, one row of `bandCount` values per frame. */

@@ -65,7 +65,7 @@ export interface ChangePrior {
 }
 
 /** The likeliest index from which the variance of `error` is higher than before it, null when it nowhere is, and its log likelihood gain. */
-export const varianceChange = (error: Float64Array, { usualAt, sd, edge }: ChangePrior): { at: number | null; gain: number } => {
+const varianceChange = (error: Float64Array, { usualAt, sd, edge }: ChangePrior): { at: number | null; gain: number } => {
   const n = error.length;
   const sums = new Float64Array(n + 1);
   for (let i = 0; i < n; i++) sums[i + 1] = sums[i]! + error[i]! * error[i]! + 1e-14;

@@ -1,5 +1,7 @@
 /** How far the low sound departs from what rang before. Drums ring there in a few tones that can be foretold; a new stroke cannot. */
-import { decimate, foretellErrors, quantileOfSorted } from '../signal/index.ts';
+
+import { quantileOfSorted } from '../quantiles.ts';
+import { decimate, foretellErrors } from '../signal/index.ts';
 import * as P from './parameters.ts';
 
 /** Two curves, one value per frame. */

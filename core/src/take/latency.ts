@@ -1,4 +1,6 @@
 /** How long a click takes from leaving the device to arriving in a take, by finding its own sound there: the loopback, and the click's bleed. */
+import { median, robustSpread } from '../quantiles.ts';
+import { parabolaPeak } from '../signal/index.ts';
 import { dbOfAmplitude } from '../units.ts';
 import * as P from './parameters.ts';
 
@@ -41,15 +43,12 @@ export const clickLatency = (samples: Float32Array, sampleRateHz: number, clicks
   if (found.length < P.LATENCY_CLICKS_NEEDED) return null;
   const levelOf = ({ frame }: { frame: number }) => dbOfAmplitude(rmsOf(samples, frame, frame + Math.round(P.LEVEL_SEC * sampleRateHz)));
   const lags = found.map(({ lag }) => lag);
-  const middle = medianOf(lags);
-  const spread = 1.4826 * medianOf(lags.map((lag) => Math.abs(lag - middle)));
-  return { latencySec: middle / sampleRateHz, spreadSec: spread / sampleRateHz, foundCount: found.length, levelDb: medianOf(found.map(levelOf)) };
-};
-
-const medianOf = (values: readonly number[]): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length / 2;
-  return (sorted[Math.floor(half)]! + sorted[Math.ceil(half) - 1]!) / 2;
+  return {
+    latencySec: median(lags) / sampleRateHz,
+    spreadSec: robustSpread(lags) / sampleRateHz,
+    foundCount: found.length,
+    levelDb: median(found.map(levelOf)),
+  };
 };
 
 /** The lag at which the mean of what follows the clicks is most like their sound, and how far that stands out from all other lags. */
@@ -85,11 +84,5 @@ const ownLag = (samples: Float32Array, { frame, sound }: SentClick, { from, to }
   const first = frame + from + at;
   const norm = rmsOf(samples, first, first + sound.length) * rmsOf(sound, 0, sound.length) * sound.length;
   if (at === 0 || at === to - from || likeness[at]! < P.LATENCY_LIKE * norm) return null;
-  return from + at + peakOffset(likeness[at - 1]!, likeness[at]!, likeness[at + 1]!);
-};
-
-/** How far the top of a parabola through three neighbouring values lies from the middle one. */
-const peakOffset = (before: number, middle: number, after: number): number => {
-  const bend = before - 2 * middle + after;
-  return bend < 0 ? (0.5 * (before - after)) / bend : 0;
+  return from + at + parabolaPeak(likeness[at - 1]!, likeness[at]!, likeness[at + 1]!).offset;
 };

@@ -1,7 +1,9 @@
 /** What a take says of this player's reach: how fast each limb played, and whether it was in time. */
 import { audibleMs } from '../finding/index.ts';
 import { burstsOf, type PlayedBurst } from '../kit/index.ts';
-import { type MeasuredStroke, median } from '../measurement/index.ts';
+import type { MeasuredStroke } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
+import { msOfSec } from '../units.ts';
 import { TARGET_SHARE, TOLERANCE_FACTORS } from './parameters.ts';
 
 /** What of a measured stroke is looked at. */
@@ -17,7 +19,7 @@ export function burstsHeard(strokes: readonly HeardStroke[]): readonly PlayedBur
   const told = strokes.filter(({ status }) => status !== 'notAudible').sort((a, b) => a.expectedSec - b.expectedSec);
   const gaps = told.slice(1).flatMap(({ expectedSec }, i) => (expectedSec > told[i]!.expectedSec ? [expectedSec - told[i]!.expectedSec] : []));
   if (gaps.length === 0) return [];
-  const allowedMs = TOLERANCE_FACTORS.medium * audibleMs(1000 * median(gaps));
+  const allowedMs = TOLERANCE_FACTORS.medium * audibleMs(msOfSec(median(gaps)));
   const inTime = ({ status, errorMs }: HeardStroke) => status === 'played' && (errorMs === null || Math.abs(errorMs) <= allowedMs);
   const lengthSec = told.at(-1)!.expectedSec - told[0]!.expectedSec + APART_SEC;
   return (['R', 'L', 'K', 'H'] as const).flatMap((limb) => {

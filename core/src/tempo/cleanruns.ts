@@ -1,7 +1,9 @@
 /** Clean runs: eight main strokes in a row that are all there, in time, and of the volume wanted. */
 import type { ExpectedCycle } from '../exercise/index.ts';
 import { audibleMs, meantShape, type Shape, spacesMs, writtenAlike } from '../finding/index.ts';
-import { type MeasuredStroke, type Measurement, median, type Place } from '../measurement/index.ts';
+import type { MeasuredStroke, Measurement, Place } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
+import { msOfSec } from '../units.ts';
 import { RUN_STROKES, TOLERANCE_FACTORS, VOLUME_DB } from './parameters.ts';
 
 export type Tolerance = keyof typeof TOLERANCE_FACTORS;
@@ -50,7 +52,7 @@ function heardElsewhere({ strokes, extra }: Measurement, spaces: readonly number
   const free = new Set(extra);
   const found = new Set<MeasuredStroke>();
   for (const stroke of strokes.filter(({ status }) => status === 'notAudible')) {
-    const away = ({ timeSec }: { readonly timeSec: number }) => Math.abs(timeSec - stroke.expectedSec) * 1000;
+    const away = ({ timeSec }: { readonly timeSec: number }) => msOfSec(Math.abs(timeSec - stroke.expectedSec));
     const [nearest] = [...free].filter((one) => away(one) < spaces[stroke.index]!).sort((a, b) => away(a) - away(b));
     if (!nearest) continue;
     free.delete(nearest);

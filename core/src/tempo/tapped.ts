@@ -1,5 +1,6 @@
 /** A tempo from taps: by hand on a screen, a key, or two sticks struck together. */
-import { median } from '../measurement/index.ts';
+import { median } from '../quantiles.ts';
+import { bpmOfBeats } from '../units.ts';
 import { TAPPED } from './parameters.ts';
 
 /** What taps say so far. */
@@ -24,7 +25,10 @@ export function tappedTempo(tapsSec: readonly number[]): TappedTempo | null {
   const counted = gaps.map((sec) => ({ sec, beats: Math.max(1, Math.round(sec / usualSec)) }));
   const near = counted.filter(({ sec, beats }) => Math.abs(sec / beats - usualSec) <= TAPPED.slipShare * usualSec);
   const beats = near.reduce((sum, one) => sum + one.beats, 0);
-  const tempoBpm = (60 * beats) / near.reduce((sum, one) => sum + one.sec, 0);
+  const tempoBpm = bpmOfBeats(
+    beats,
+    near.reduce((sum, one) => sum + one.sec, 0),
+  );
   return beats > 0 && tempoBpm >= TAPPED.slowestBpm && tempoBpm <= TAPPED.fastestBpm ? { tempoBpm, tapCount: near.length + 1 } : null;
 }
 

@@ -13,7 +13,7 @@ export interface Armed {
 }
 
 /** Whether the browser gives the microphone without a question: none is ever asked where nobody has pressed anything. */
-export async function allowedAlready(): Promise<boolean> {
+async function allowedAlready(): Promise<boolean> {
   try {
     return (await navigator.permissions.query({ name: 'microphone' as PermissionName })).state === 'granted';
   } catch {

@@ -1,4 +1,6 @@
 /** Lets a click be heard at once when its sound or its volume is chosen: one of each of its voices. */
+
+import { msOfSec } from '@evenhand/core/units';
 import type { ClickVoice, Engine } from '../audio/engine.ts';
 import type { Machines } from './machines.ts';
 
@@ -25,5 +27,5 @@ export async function hearClick(
   engine.schedule(
     TRIAL.map(({ voice, sec }) => ({ frame: from + Math.round(sec * engine.sampleRateHz), voice, gainDb, ...(sound ? { sound } : {}) })),
   );
-  setTimeout(() => void engine.close(), 1000 * TRIAL_SEC);
+  setTimeout(() => void engine.close(), msOfSec(TRIAL_SEC));
 }

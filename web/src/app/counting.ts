@@ -1,4 +1,6 @@
 /** Counts in with a voice of this device, beside the click, which stays exact to the frame: a voice is begun a little early, by as much as it was late before. */
+
+import { median } from '@evenhand/core/quantiles';
 import { type BlockLayout, countsOf } from '@evenhand/core/session';
 import { localVoice, type TellingOptions } from './telling.ts';
 
@@ -81,7 +83,4 @@ export function createCounting(voice: { readonly lang: string } | null, { speech
 }
 
 /** The middle of what was seen last. */
-function leadMs(): number {
-  const last = leadsMs.slice(-REMEMBERED).sort((a, b) => a - b);
-  return last[Math.floor(last.length / 2)] ?? FIRST_LEAD_MS;
-}
+const leadMs = (): number => (leadsMs.length > 0 ? median(leadsMs.slice(-REMEMBERED)) : FIRST_LEAD_MS);

@@ -1,5 +1,6 @@
 /** Sessions that were cut off (page closed, battery empty): found in the diary, gone on with where today's plan allows it, or closed as they are. */
 import { type DiaryView, editOf, isByHand, type KnownRecord, type RecordDraft, type SessionEntry } from '@evenhand/core/diary';
+import { minutesOfSec } from '@evenhand/core/units';
 import type { BlockSoFar } from '../store/store.ts';
 import { editsTo } from './blockpage.ts';
 import type { Room } from './room.ts';
@@ -61,7 +62,7 @@ export function goingOn(cut: CutOff, blocks: readonly TodayBlock[]): { readonly 
   const [first, ...later] = blocks.slice(cut.nextPosition);
   const body = cut.begun?.body;
   if (!first || !body || first.exercise.id !== body.exercise.id) return { cutOff: { ...cut, begun: null }, left: blocks.slice(cut.nextPosition) };
-  const minutes = first.planned.minutes - cut.playedThereSec / 60;
+  const minutes = first.planned.minutes - minutesOfSec(cut.playedThereSec);
   if (minutes < SHORTEST_REST_MIN && later.length > 0) return { cutOff: { ...cut, begun: null, nextPosition: cut.nextPosition + 1 }, left: later };
   const planned = { ...first.planned, tempoBpm: body.stretches?.at(-1)?.tempoBpm ?? body.tempoBpm, minutes: Math.max(SHORTEST_REST_MIN, minutes) };
   return { cutOff: cut, left: [{ ...first, planned }, ...later] };

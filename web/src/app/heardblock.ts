@@ -55,7 +55,7 @@ const isInDoubt = ({ findings }: MeasuredTake): boolean => findings[0]?.code ===
 const runsOf = ({ clean, runs }: { readonly clean: number; readonly runs: number }) => ({ clean, runs });
 
 /** Runs of all tempi. */
-export const totalOf = (turns: readonly Pick<TempoStretch, 'clean' | 'runs'>[]) => ({
+const totalOf = (turns: readonly Pick<TempoStretch, 'clean' | 'runs'>[]) => ({
   clean: turns.reduce((sum, { clean }) => sum + clean, 0),
   runs: turns.reduce((sum, { runs }) => sum + runs, 0),
 });

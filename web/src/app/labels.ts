@@ -1,5 +1,7 @@
 /** Every label, heading and hint of the screens in one table; what the core says goes through `say` instead (decision 0030). */
 import type { Limb } from '@evenhand/core/sticking';
+import { minutesOfSec, secOfMinutes } from '@evenhand/core/units';
+import { counted } from './counted.ts';
 import { gearLabels, heardLabels, soundLabels } from './labelsheard.ts';
 import { demoLabels, keepingLabels, settingsLabels } from './labelskeeping.ts';
 import { planLabels } from './labelsplan.ts';
@@ -12,12 +14,12 @@ export { subdivisionName, tempoName } from './said.ts';
 
 /** Minutes as a drummer would say them: "3 min", "12 s". */
 export function minutesName(minutes: number): string {
-  if (minutes < 1) return `${Math.round(minutes * 60)} s`;
+  if (minutes < 1) return `${Math.round(secOfMinutes(minutes))} s`;
   return `${Number(minutes.toFixed(1))} min`;
 }
 
 /** Seconds as a clock shows them: "2:05". */
-export const clockName = (sec: number): string => `${Math.floor(sec / 60)}:${String(sec % 60).padStart(2, '0')}`;
+export const clockName = (sec: number): string => `${Math.floor(minutesOfSec(sec))}:${String(sec % 60).padStart(2, '0')}`;
 
 /** To make one takes as long as to use it a hundred times. */
 let days: Intl.DateTimeFormat | null = null;
@@ -31,8 +33,6 @@ export function dayName(day: string): string {
 /** A moment in words, by the clock of this device. */
 export const momentName = (atMs: number): string =>
   new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit' }).format(atMs);
-
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
 
 export const limbNames: Readonly<Record<Limb, string>> = { R: 'right hand', L: 'left hand', K: 'kick foot', H: 'hi-hat foot' };
 
@@ -89,7 +89,7 @@ export const labels = {
     takeOut: (what: string) => `Take out ${what}`,
     takeKey: 'or press Enter',
     count: 'Counted',
-    strokes: (n: number, slots: number) => `${count(n, 'stroke')} in ${count(slots, 'slot')}`,
+    strokes: (n: number, slots: number) => `${counted(n, 'stroke')} in ${counted(slots, 'slot')}`,
     subdivision: 'Played as',
     tempo: 'Tempo',
     tempoHint: 'beats a minute',
@@ -122,7 +122,7 @@ export const labels = {
     opening: 'Asking for the microphone …',
     countIn: (bar: number, beat: number) => `Counting in: bar ${bar}, ${beat}`,
     recording: 'Listening',
-    heardSoFar: (n: number) => `${count(n, 'stroke')} so far`,
+    heardSoFar: (n: number) => `${counted(n, 'stroke')} so far`,
     volume: 'Volume at the microphone',
     tooSoft: 'very soft: move closer',
     fine: 'good',
@@ -164,7 +164,7 @@ export const labels = {
     title: 'Today’s session',
     none: 'No exercises are chosen yet.',
     toShelf: 'To the shelf',
-    total: (minutes: string, blocks: number) => `${minutes} in ${count(blocks, 'block')}`,
+    total: (minutes: string, blocks: number) => `${minutes} in ${counted(blocks, 'block')}`,
     aim: 'Aim',
     minutes: 'Minutes',
     lastTime: '(as it came out last time)',

@@ -1,7 +1,6 @@
 /** Labels of writing in the diary by hand, of corrections, search and tables; fetched with the diary. */
 import type { Felt } from '@evenhand/core/diary';
-
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+import { counted } from './counted.ts';
 
 export const bookLabels = {
   longerAway: (from: string, to: string, { days, noted, moved }: { readonly days: number; readonly noted: boolean; readonly moved: boolean }) =>
@@ -17,7 +16,7 @@ export const bookLabels = {
   search: 'Find days',
   searchHint: 'a word, a title, a sticking, 2026-02',
   searchWhere: 'In your own lines, phrases, exercises, stickings, set-ups and dates; not in what was heard.',
-  found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${count(n, 'day')} found.`),
+  found: (n: number) => (n === 0 ? 'No day has all of these words.' : `${counted(n, 'day')} found.`),
   moreDays: (n: number) => `Show earlier days (${n} more)`,
   felt: 'How it felt',
   feltNames: { easy: 'easy', asUsual: 'as usual', hard: 'hard work', tired: 'tired' } satisfies Record<Felt, string>,
@@ -51,10 +50,10 @@ export const bookLabels = {
   tableSaved: (name: string) => `Saved as ${name}.`,
   tableAsk: 'Bring this table in?',
   wouldCome: (sessions: number, blocks: number, notes: number, known: number) =>
-    `${count(sessions, 'session')}, ${count(blocks, 'block')} and ${count(notes, 'note')} would come in.${known > 0 ? ` ${count(known, 'row')} ${known === 1 ? 'is' : 'are'} here already.` : ''} Nothing that is here changes.`,
-  leftOut: (n: number) => `${count(n, 'line')} would be left out:`,
+    `${counted(sessions, 'session')}, ${counted(blocks, 'block')} and ${counted(notes, 'note')} would come in.${known > 0 ? ` ${counted(known, 'row')} ${known === 1 ? 'is' : 'are'} here already.` : ''} Nothing that is here changes.`,
+  leftOut: (n: number) => `${counted(n, 'line')} would be left out:`,
   more: (n: number) => `and ${n} more.`,
   tableYes: 'Bring it in',
   tableNo: 'Leave everything as it is',
-  tableDone: (n: number) => `${count(n, 'entry', 'entries')} came in.`,
+  tableDone: (n: number) => `${counted(n, 'entry', 'entries')} came in.`,
 };

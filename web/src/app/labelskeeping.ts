@@ -1,9 +1,10 @@
 /** Labels of keeping the diary, of the settings and of the demo; labels.ts takes them into its one table. */
+
+import { counted } from './counted.ts';
 import type { Side } from './settings.ts';
 
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
-const entries = (n: number): string => count(n, 'entry', 'entries');
-const takes = (n: number): string => (n === 0 ? 'no sound' : `the sound of ${count(n, 'take')}`);
+const entries = (n: number): string => counted(n, 'entry', 'entries');
+const takes = (n: number): string => (n === 0 ? 'no sound' : `the sound of ${counted(n, 'take')}`);
 
 /** How much of something is done, in words. */
 const percent = (share: number): string => `${Math.round(share * 100)} of 100`;

@@ -2,8 +2,7 @@
 import type { Weekday } from '@evenhand/core/day';
 import type { Family } from '@evenhand/core/exercise';
 import type { FeetAnswer } from '@evenhand/core/plan';
-
-const count = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+import { counted } from './counted.ts';
 
 const weekdays: Readonly<Record<Weekday, string>> = { 1: 'Mon', 2: 'Tue', 3: 'Wed', 4: 'Thu', 5: 'Fri', 6: 'Sat', 7: 'Sun' };
 
@@ -54,7 +53,7 @@ export const planLabels = {
     minutes: 'Minutes a day',
     start: 'First day',
     goal: 'Wanted at',
-    total: (sessions: number, minutes: string) => `${count(sessions, 'session')} of ${minutes}.`,
+    total: (sessions: number, minutes: string) => `${counted(sessions, 'session')} of ${minutes}.`,
     week: (n: number) => `Week ${n}`,
     accept: 'Keep this plan',
     replaces: 'It takes the place of the plan you have for this phrase; what you played stays in the diary.',
@@ -83,13 +82,13 @@ export const planLabels = {
     keysByWord:
       'A bar is counted in, then play on; after it say “had it” (H, or a pedal’s upward key) or “again” (A, or the downward one). Escape ends it.',
     found: (tempo: string) => `Clean up to about ${tempo}`,
-    range: (low: number, high: number, steps: number) => `Between ${low} and ${high}, 9 times in 10, from ${count(steps, 'tempo', 'tempi')}.`,
+    range: (low: number, high: number, steps: number) => `Between ${low} and ${high}, 9 times in 10, from ${counted(steps, 'tempo', 'tempi')}.`,
     nothing: 'Nothing could be told of it',
     nothingHint: 'The bars that were played could not be held against the sticking. Check the microphone, or switch it off and use your own word.',
     after: 'Work goes on from there; what is planned was planned again with it.',
     tried: 'What was tried',
     step: (tempo: string, clean: number, runs: number, byEar: boolean) =>
-      byEar ? `${tempo}: ${clean} of ${count(runs, 'run')} clean` : `${tempo}: ${clean > 0 ? 'had it' : 'again'}`,
+      byEar ? `${tempo}: ${clean} of ${counted(runs, 'run')} clean` : `${tempo}: ${clean > 0 ? 'had it' : 'again'}`,
     back: 'To today’s session',
   },
   phrases: {
@@ -159,7 +158,7 @@ export const planLabels = {
     round: (n: number, says: 'hadIt' | 'again') => `Round ${n}: ${says === 'hadIt' ? 'had it' : 'again'}.`,
     ask: (n: number) => `Round ${n}: had it, or again?`,
     keys: 'H had it · A again · Space pauses · Page Down next · Escape stops · P something hurts',
-    counted: (hadIt: number, again: number) => `By your word: had it ${hadIt} of ${count(hadIt + again, 'round')}.`,
+    counted: (hadIt: number, again: number) => `By your word: had it ${hadIt} of ${counted(hadIt + again, 'round')}.`,
   },
   progress: {
     title: 'What changed',

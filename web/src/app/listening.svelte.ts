@@ -2,6 +2,7 @@
 import { type Exercise, expectedCycle, stickingOfContent } from '@evenhand/core/exercise';
 import type { Problem } from '@evenhand/core/problem';
 import { seededRandom } from '@evenhand/core/random';
+import { secOfBeats } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import { painted } from './painted.ts';
 import type { Room } from './room.ts';
@@ -87,6 +88,6 @@ export function createListening(room: Room): Listening {
 function cyclesOf({ bars, meter, perBeat, sticking, surfaces }: Exercise, tempoBpm: number): number {
   const { slotCount } = stickingOfContent({ meter, perBeat, sticking, surfaces });
   const slots = bars * meter.beats * perBeat;
-  const seconds = (bars * meter.beats * 60) / tempoBpm;
+  const seconds = secOfBeats(bars * meter.beats, tempoBpm);
   return (slots / slotCount) * Math.max(1, Math.ceil(LOOP_SEC / seconds));
 }

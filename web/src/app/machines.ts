@@ -1,5 +1,6 @@
 /** The machines of the room: click and microphone, the ear, and the packer of the diary, each started when first needed. */
 import type { ClickSound } from '@evenhand/core/sound';
+import { msOfSec, secOfFrames } from '@evenhand/core/units';
 import { type Engine, openEngine } from '../audio/engine.ts';
 import { type Packer, startPacker } from '../backup/client.ts';
 import type { Progress } from '../backup/protocol.ts';
@@ -44,4 +45,5 @@ export function machinesOn(storeName: string, { clickSound, countsIn }: Sounding
 }
 
 /** By the page's clock, when a frame leaves the loudspeaker. */
-export const msOf = (engine: Engine, frame: number): number => performance.now() + (1000 * (frame - engine.audibleFrame())) / engine.sampleRateHz;
+export const msOf = (engine: Engine, frame: number): number =>
+  performance.now() + msOfSec(secOfFrames(frame - engine.audibleFrame(), engine.sampleRateHz));

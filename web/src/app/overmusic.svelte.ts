@@ -2,6 +2,7 @@
 import { type Exercise, expectedCycle } from '@evenhand/core/exercise';
 import type { Problem, Reading } from '@evenhand/core/problem';
 import { barCountOf, doubled, fromTaps, halved, inTempo, loopOf, onOffbeat, type SongBeats, type SongLoop, withOne } from '@evenhand/core/song';
+import { beatSec } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import type { SongStore } from '../store/song.ts';
 import { hearSong } from '../worker/song.ts';
@@ -178,7 +179,7 @@ export function createOverMusic(room: Pick<Room, 'openEngine'>, store: SongStore
       problems = [];
       const first = beats?.beatsSec[beats.firstOne] ?? 0;
       const next = inTempo(tempoBpm, { phaseSec: first, durationSec: durationSec() });
-      const before = Math.round((first - next.beatsSec[0]!) / (60 / tempoBpm));
+      const before = Math.round((first - next.beatsSec[0]!) / beatSec(tempoBpm));
       tell(withOne(next, before, BEATS_PER_BAR));
     },
     setBars(first, last) {

@@ -1,4 +1,6 @@
 /** Whether the microphone stands where it can hear: the loudest strokes, the softest ones and the kick against the room. */
+
+import { median } from '@evenhand/core/quantiles';
 import { dbOfAmplitude } from '@evenhand/core/units';
 
 /** What is played at each moment of the check, and for how long, in seconds. Eleven in all. */
@@ -43,7 +45,4 @@ export function placementOf(peaks: PlacingPeaks, withKick: boolean): readonly Pl
 const highestDb = (peaks: readonly number[]): number => dbOfAmplitude(Math.max(1e-6, ...peaks));
 
 /** The middle of what the room gives, so that one knock does not count. */
-const usualDb = (peaks: readonly number[]): number => {
-  const sorted = [...peaks].sort((a, b) => a - b);
-  return dbOfAmplitude(Math.max(1e-6, sorted[Math.floor(sorted.length / 2)] ?? 0));
-};
+const usualDb = (peaks: readonly number[]): number => dbOfAmplitude(Math.max(1e-6, peaks.length > 0 ? median(peaks) : 0));

@@ -1,5 +1,6 @@
 /** The placement check while it runs: ten seconds of playing, then the click's way from loudspeaker to microphone. */
 import type { Problem } from '@evenhand/core/problem';
+import { msOfSec } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import { keepClickWay } from './clickway.ts';
 import { PLACING_STEPS, type PlacingPeaks, type PlacingStep, type PlacingWord, placementOf } from './placement.ts';
@@ -53,7 +54,7 @@ export function createPlacing(room: Room): Placing {
     for (const { name, sec } of PLACING_STEPS) {
       if (name === 'kick' && !withKick) continue;
       step = name;
-      await new Promise((resolve) => setTimeout(resolve, 1000 * sec));
+      await new Promise((resolve) => setTimeout(resolve, msOfSec(sec)));
     }
     off();
     return heard;
@@ -73,7 +74,7 @@ export function createPlacing(room: Room): Placing {
     problems = [...problems, ...more];
     if (!value) return;
     keepClickWay(engine, value.latencySec);
-    clickMs = 1000 * value.latencySec;
+    clickMs = msOfSec(value.latencySec);
   }
 
   return {

@@ -1,4 +1,5 @@
 /** Who plays on this device: whose diary a page opens, and what becomes of the list when somebody comes, is called otherwise, or goes. */
+import { msOfDays } from '@evenhand/core/units';
 import type { Player } from '../store/players.ts';
 import { DIARY_NAME } from '../store/store.ts';
 
@@ -6,8 +7,6 @@ export type { Player } from '../store/players.ts';
 
 /** Days for which the diary of a player who was taken off the device can still be brought back. Assumption: two weekly lessons. */
 export const DAYS_OFF = 14;
-
-const DAY_MS = 86_400_000;
 
 /** So many letters of a name are kept. Assumption: it still fits a line of a phone. */
 export const LONGEST_NAME = 32;
@@ -75,7 +74,7 @@ export const withoutPlayer = (players: readonly Player[], id: string, atMs: numb
 
 /** Players who were taken off so long ago that their diaries go now. */
 export const playersDue = (players: readonly Player[], nowMs: number): readonly Player[] =>
-  players.filter(({ offAtMs }) => offAtMs !== null && nowMs - offAtMs >= DAYS_OFF * DAY_MS);
+  players.filter(({ offAtMs }) => offAtMs !== null && nowMs - offAtMs >= msOfDays(DAYS_OFF));
 
 /** The last moment at which a player who was taken off can be brought back, milliseconds since 1970. */
-export const offUntilMs = ({ offAtMs }: Player): number => offAtMs! + DAYS_OFF * DAY_MS;
+export const offUntilMs = ({ offAtMs }: Player): number => offAtMs! + msOfDays(DAYS_OFF);

@@ -2,7 +2,7 @@
 import type { Reading } from '@evenhand/core/problem';
 import { type BlockLayout, barFrame, clicksOf, countInBarsOf, type SessionClick } from '@evenhand/core/session';
 import type { Stroke } from '@evenhand/core/stroke';
-import { secOfFrames } from '@evenhand/core/units';
+import { beatsOfSec, secOfBeats, secOfFrames } from '@evenhand/core/units';
 import type { Click } from '../audio/click.ts';
 import type { Engine } from '../audio/engine.ts';
 import type { TakeSpan, ToldClicks } from '../worker/protocol.ts';
@@ -107,12 +107,12 @@ export interface RecordedTake {
 export function countInAt(recording: Recording, frame: number): { readonly bar: number; readonly beat: number } | null {
   const { layout } = recording;
   if (!layout || frame >= recording.playFrame) return null;
-  const beats = Math.max(0, Math.floor(((frame - layout.startFrame) * layout.tempoBpm) / (60 * layout.sampleRateHz)));
+  const beats = Math.max(0, Math.floor(beatsOfSec(secOfFrames(frame - layout.startFrame, layout.sampleRateHz), layout.tempoBpm)));
   return { bar: Math.floor(beats / BEATS_PER_BAR) + 1, beat: (beats % BEATS_PER_BAR) + 1 };
 }
 
 function phraseLayout(engine: Engine, tempoBpm: number): BlockLayout {
-  const barSec = (60 * BEATS_PER_BAR) / tempoBpm;
+  const barSec = secOfBeats(BEATS_PER_BAR, tempoBpm);
   return {
     sampleRateHz: engine.sampleRateHz,
     tempoBpm,

@@ -4,6 +4,7 @@ import { type KnownTempo, TOO_HARD_REST_DAYS } from '@evenhand/core/plan';
 import { type BlockResult, isAsideCode, isReferenceCode, type PractisedSession, resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
+import { minutesOfSec } from '@evenhand/core/units';
 import type { KnownTempi } from './ring.ts';
 
 /** Whether what comes of a running block says where work on its exercise stands: the same as `reference` says of a block that was kept. */
@@ -48,12 +49,12 @@ const NEARLY = 0.95;
 /** Sessions in which something was played. */
 export const practisedOf = (diary: Pick<DiaryView, 'days'>): readonly PractisedSession[] =>
   diary.days.flatMap(({ day, sessions }) =>
-    sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: playedSec / 60 })),
+    sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: minutesOfSec(playedSec) })),
   );
 
 /** Minutes played, by day. */
 export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>
-  new Map(diary.days.filter(({ playedSec }) => playedSec > 0).map(({ day, playedSec }) => [day, playedSec / 60]));
+  new Map(diary.days.filter(({ playedSec }) => playedSec > 0).map(({ day, playedSec }) => [day, minutesOfSec(playedSec)]));
 
 /** Days on which something was played. */
 export const practisedDays = (diary: Pick<DiaryView, 'days'>): readonly string[] => [...new Set(practisedOf(diary).map(({ day }) => day))];

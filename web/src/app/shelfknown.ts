@@ -5,6 +5,7 @@ import { burstsOf, type PlayedBurst, reachSoFar, usualReach } from '@evenhand/co
 import type { BlockResult } from '@evenhand/core/progress';
 import { toNumber } from '@evenhand/core/rational';
 import { TARGET_SHARE } from '@evenhand/core/tempo';
+import { secOfBeats } from '@evenhand/core/units';
 import type { Side } from './settings.ts';
 
 /** A new exercise starts at this share of the phrase's tempo. Assumption: each new setting is expected to start lower (JOB.md). */
@@ -36,7 +37,7 @@ export const burstsPlayed = (results: readonly BlockResult[]): readonly PlayedBu
 
 function burstsIn(exercise: Exercise, tempoBpm: number, clean: boolean): readonly PlayedBurst[] {
   const { strokes, lengthBeats } = expectedCycle(exercise);
-  const sec = (beats: number) => (beats * 60) / tempoBpm;
+  const sec = (beats: number) => secOfBeats(beats, tempoBpm);
   const played = strokes.map(({ limb, surface, beat }) => ({ limb, drum: surface, timeSec: sec(toNumber(beat)) }));
   return burstsOf(played, sec(toNumber(lengthBeats)), clean);
 }

@@ -18,6 +18,7 @@ import {
   temposAt,
 } from '@evenhand/core/session';
 import { tappedTempo } from '@evenhand/core/tempo';
+import { secOfMs } from '@evenhand/core/units';
 import type { Engine } from '../audio/engine.ts';
 import type { Store } from '../store/store.ts';
 import type { Armed } from './armed.ts';
@@ -273,7 +274,7 @@ export function createSitting(room: Room, store: () => Store | null, over: (stat
       firstBpm = tempoBpm;
     },
     tap(atMs) {
-      taps = [...taps.slice(-32), atMs / 1000];
+      taps = [...taps.slice(-32), secOfMs(atMs)];
       const tapped = tappedTempo(taps);
       const rests = run && ['breather', 'paused'].includes(run.state().phase);
       if (!run || !rests || !tapped || tapped.tapCount < GO_CLICKS) return;

@@ -1,19 +1,15 @@
 /** Then and now leave the app: as sound, as a picture, as one page. */
 import { setupDiffers, thenNowHtml, thenNowPdf, thenNowSvg, thenNowWav } from '@evenhand/adapters/report';
 import type { ShownShape } from '@evenhand/core/picture';
-import { type HeardAs, type SoundingTake, type TakesCompared, type ThenNowSound, thenNowSound } from '@evenhand/core/progress';
+import type { TakesCompared, ThenNowSound } from '@evenhand/core/progress';
 import { saveFile } from '../backup/download.ts';
 import { playerPart } from './ownfiles.ts';
 import { paperSize } from './paper.ts';
 import { spoken } from './said.ts';
 import { fileName } from './takealong.ts';
 
-/** About how long each stretch is: long enough to get into it, short enough to be remembered. Assumption. */
-const STRETCH_SEC = 5;
-
-/** Both takes as one sound; null when they cannot be laid alongside. */
-export const soundOfBoth = (then: SoundingTake, now: SoundingTake, heard: { readonly as: HeardAs; readonly speed: number }): ThenNowSound | null =>
-  thenNowSound(then, now, { ...heard, wantedSec: STRETCH_SEC });
+/** Both takes as one sound. */
+export { thenNowSound } from '@evenhand/core/progress';
 
 /** The sound as a file. */
 export const clipOf = (sound: ThenNowSound, compared: TakesCompared): Blob => fileOf(thenNowWav(sound, compared, spoken()), 'audio/wav');

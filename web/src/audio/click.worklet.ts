@@ -1,4 +1,6 @@
 /** Sounds clicks at exactly their frames, whatever the page's thread does. Runs on the audio thread. */
+
+import { amplitudeOfDb } from '@evenhand/core/units';
 import { CLICK_PROCESSOR, type Click, type ClickOrder, type ClickProcessorOptions, type ClickTables, type SoundedClick } from './click.ts';
 
 /** How often it tells that time goes on, in seconds. */
@@ -42,7 +44,7 @@ class ClickProcessor extends AudioWorkletProcessor {
   }
 
   #soundingOf({ frame, voice, gainDb, sound = 'tone' }: Click): Sounding {
-    return { samples: this.#tables[sound]![voice], gain: 10 ** (gainDb / 20), startFrame: frame };
+    return { samples: this.#tables[sound]![voice], gain: amplitudeOfDb(gainDb), startFrame: frame };
   }
 
   /** Late clicks are left out: a click at the wrong time is worse than none. */

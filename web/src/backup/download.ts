@@ -1,7 +1,8 @@
 /** A file leaves the page by a link that is pressed for the drummer. */
+import { msOfMinutes } from '@evenhand/core/units';
 
 /** How long the browser may take to begin with the file. Assumption: it asks where to put it before that. */
-const HELD_MS = 60_000;
+const HELD_MS = msOfMinutes(1);
 
 /** Saves a file under a name, where the browser puts downloads. */
 export function saveFile(file: Blob, name: string): void {

@@ -1,10 +1,9 @@
 /** When to remind the drummer of saving the diary to a file: never while nothing can be lost. */
+import { msOfDays } from '@evenhand/core/units';
 import type { Persistence } from '../store/store.ts';
 
 /** Days after which a save is old, where the browser does not promise to keep the diary. Assumption: a week of practice is what one would not want to lose twice. */
 const OLD_DAYS = 7;
-
-const DAY_MS = 86_400_000;
 
 export interface Keepsake {
   readonly persistence: Persistence;
@@ -19,5 +18,5 @@ export interface Keepsake {
 export function isTimeToSave({ persistence, savedAtMs, writtenAtMs, nowMs }: Keepsake): boolean {
   if (persistence === 'kept' || persistence === 'notAsked' || writtenAtMs === null) return false;
   if (savedAtMs === null) return true;
-  return writtenAtMs > savedAtMs && nowMs - savedAtMs > OLD_DAYS * DAY_MS;
+  return writtenAtMs > savedAtMs && nowMs - savedAtMs > msOfDays(OLD_DAYS);
 }

@@ -14,7 +14,7 @@ import type { Exercise } from '@evenhand/core/exercise';
 import type { Plan, PlannedBlock, PlannedSession, PlanRequest } from '@evenhand/core/plan';
 import type { Random } from '@evenhand/core/random';
 import { nextTempo, type Standing, standsAt } from '@evenhand/core/tempo';
-import { equalSpeedBpm } from '@evenhand/core/units';
+import { equalSpeedBpm, msOfMinutes, secOfMinutes } from '@evenhand/core/units';
 import { momentOf } from './days.ts';
 import { HAD_IT_SHARE, ROUNDS_PER_BLOCK } from './parameters.ts';
 import { type DayResult, type DemoPlan, daysBefore, demoRequest, exercisesIn, firstPlan, planNow } from './planning.ts';
@@ -122,13 +122,13 @@ function live(life: Life, session: PlannedSession, behind: number): void {
   const { zone } = life.options;
   const day = session.date;
   const atMs = momentOf(day, story.BEGINS_AT_MINUTES[behind % story.BEGINS_AT_MINUTES.length]!, zone);
-  const endedAtMs = atMs + session.minutes * 60_000;
+  const endedAtMs = atMs + msOfMinutes(session.minutes);
   const body = { stickingPointId: life.stickingPointId, plannedMinutes: session.minutes, endedAtMs, ended: 'done', reason: null } as const;
   const sessionId = life.write({ kind: 'session', atMs, zone, day, body }, atMs);
   let blockMs = atMs;
   for (const [position, block] of session.blocks.entries()) {
     playBlock(life, block, { sessionId, day, position, behind, atMs: blockMs, last: position === session.blocks.length - 1 });
-    blockMs += block.minutes * 60_000;
+    blockMs += msOfMinutes(block.minutes);
   }
   life.write({ kind: 'note', atMs: endedAtMs, zone, day, body: { text: story.NOTES[behind]!, sessionId } }, endedAtMs);
 }
@@ -155,14 +155,14 @@ function playBlock(life: Life, block: PlannedBlock, place: Place): void {
   const judged = block.part === 'warmUp' ? null : (sounded ?? playSilently(played));
   const heard = place.behind !== story.OWN_WORD_SESSION;
   const next = judged && nextAfter(life, block, { day: place.day, tempoBpm, clean: judged.runs.clean, runs: judged.runs.runs });
-  const endMs = place.atMs + block.minutes * 60_000;
+  const endMs = place.atMs + msOfMinutes(block.minutes);
   const takeIds = which && sounded ? [writeTake(life, sounded, { which, place, endMs })] : [];
   const body = {
     sessionId: place.sessionId,
     position: place.position,
     exercise: savedExercise(exercise),
     tempoBpm,
-    durationSec: block.minutes * 60,
+    durationSec: secOfMinutes(block.minutes),
     takeIds,
     heard: judged && heard ? savedHeard(judged) : null,
     ...(judged && !heard ? wordOf(judged) : { playerSays: null }),

@@ -1,6 +1,7 @@
 /** The loopback: clicks sent to the loudspeaker are found again in what the microphone hears. */
 import type { Reading } from '@evenhand/core/problem';
 import { type ClickLatency, clickLatency, type DeviceProblem, joinSamples, LOOPBACK_SPREAD_MOST_SEC } from '@evenhand/core/take';
+import { msOfSec } from '@evenhand/core/units';
 import type { CapturedBlock } from '../../audio/capture.ts';
 import type { Requests } from '../protocol.ts';
 import type { Input } from './input.ts';
@@ -20,7 +21,7 @@ export async function measureLoop(
   const found = clickLatency(joinSamples(blocks.map(({ samples }) => samples)), sampleRateHz, sent);
   if (!found) return refused({ code: 'click-not-heard', severity: 'doubtful', params: {} });
   if (found.spreadSec > LOOPBACK_SPREAD_MOST_SEC)
-    return refused({ code: 'click-unsteady', severity: 'doubtful', params: { spreadMs: 1000 * found.spreadSec } });
+    return refused({ code: 'click-unsteady', severity: 'doubtful', params: { spreadMs: msOfSec(found.spreadSec) } });
   return { value: found, problems: [] };
 }
 
