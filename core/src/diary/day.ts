@@ -31,7 +31,15 @@ function civil(atMs: number, zone: string): { readonly day: string; readonly hou
   return { day: `${year}-${parts.get('month')}-${parts.get('day')}`, hour: Number(parts.get('hour')) };
 }
 
+/** The one made last: making it takes longer than all else of an entry's moment, and a device is in one zone for long. */
+let latest: { readonly zone: string; readonly format: Intl.DateTimeFormat } | null = null;
+
 function formatOf(zone: string): Intl.DateTimeFormat {
+  if (latest?.zone !== zone) latest = { zone, format: madeFormat(zone) };
+  return latest.format;
+}
+
+function madeFormat(zone: string): Intl.DateTimeFormat {
   try {
     return new Intl.DateTimeFormat('en-US-u-ca-gregory-nu-latn', {
       timeZone: zone,

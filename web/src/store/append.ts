@@ -19,7 +19,10 @@ export interface Added {
 
 const outlineTables = (transaction: Writing) => ({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') });
 
-/** Writes drafts; tabs and Worker take turns, so no two records of a device get one stamp. The caller awaits `done`. */
+/**
+ * Writes drafts; tabs and Worker take turns, so no two records of a device get one stamp. Resolves once all was handed to the transaction: whether it is
+ * written, the end of that tells.
+ */
 export async function writeDrafts(transaction: Writing, drafts: readonly RecordDraft[]): Promise<Added> {
   const facts = transaction.objectStore('facts');
   // Asked for at once: each answer that is waited for is a way to another process and back.
@@ -29,11 +32,13 @@ export async function writeDrafts(transaction: Writing, drafts: readonly RecordD
     last = nextStamp(last, Date.now(), identity.deviceId);
     return writeRecord(draft, { id: newId(), ownerId: identity.ownerId, made: last });
   });
-  await Promise.all([
+  const handedOver = Promise.all([
     ...records.map((record) => transaction.objectStore('records').add(record)),
     last && facts.put(last, 'stamp'),
     outline(outlineTables(transaction), records, end),
   ]);
+  // What cannot be put undoes the whole transaction, and that is told.
+  handedOver.catch(() => {});
   return { identity, records };
 }
 

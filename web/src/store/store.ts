@@ -4,7 +4,7 @@ import type { Reading } from '@evenhand/core/problem';
 import { type Added, type Writing, writeDrafts, writeForeign } from './append.ts';
 import { asidesOf, letGo } from './asides.ts';
 import { type DatabaseStep, type Followed, followed, openDatabase } from './database.ts';
-import { inBoth } from './journal/both.ts';
+import { beginJournal, inBoth } from './journal/both.ts';
 import { type Journal, openJournal } from './journal/client.ts';
 import { freeSound, type StoredSound, soundSizes } from './letgo.ts';
 import { noticesOf } from './notice.ts';
@@ -131,6 +131,8 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     following.on((db) => attempt(() => work(db)));
   const fact = async <Name extends keyof Facts>(which: Name) =>
     (await on((db) => db.get('facts', which) as Promise<Facts[Name] | undefined>)).value ?? null;
+  /** Once a page is enough. */
+  let mayAsk = askToKeep;
   const readers = new WeakMap<Database, OutlineReader>();
   function readerOf(db: Database): OutlineReader {
     const reader = readers.get(db) ?? outlineReader(db);
@@ -148,7 +150,10 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     async append(drafts) {
       const written = await add((transaction) => writeDrafts(transaction, drafts));
       // Not awaited: a browser may ask its user, and what is written is written.
-      if (askToKeep && written.value && drafts.some(({ kind }) => kind === 'session')) void on(askOnce);
+      if (mayAsk && written.value && drafts.some(({ kind }) => kind === 'session')) {
+        mayAsk = false;
+        void on(askOnce);
+      }
       return written;
     },
     async merge(records) {
@@ -159,7 +164,7 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     async read(part, tell) {
       const read = await on((db) => readerOf(db).read(part, tell));
       // There is time for it now, and whoever has read everything may write.
-      if (read.value?.whole) journal?.start();
+      if (read.value?.whole) void on((db) => beginJournal(db, journal));
       return read;
     },
     recordsOf: (ids) => on((db) => recordsOf(db, ids)),

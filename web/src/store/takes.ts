@@ -3,7 +3,7 @@ import type { KeepingProblem, RecordDraft } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { writeDrafts } from './append.ts';
 import type { Followed } from './database.ts';
-import { inBoth } from './journal/both.ts';
+import { beginJournal, inBoth } from './journal/both.ts';
 import type { Journal } from './journal/client.ts';
 import { attempt } from './problems.ts';
 import { standsStill } from './standing.ts';
@@ -46,7 +46,12 @@ interface Packed {
 export function takesOf({ on }: Followed, journal: Journal | null): TakeStore {
   const attempted = <Value>(work: (db: Database) => Promise<Value>) => on((db) => attempt(() => work(db)));
   return {
-    begin: (meta) => attempted((db) => begin(db, meta)),
+    async begin(meta) {
+      const next = await attempted((db) => begin(db, meta));
+      // While it is recorded there is time for that.
+      void attempted((db) => beginJournal(db, journal));
+      return next;
+    },
     add: (chunk) => attempted((db) => add(db, chunk)),
     finish: (takeId, record) => attempted((db) => finish(db, journal, { ...record, id: takeId })),
     drop: (takeId) => attempted((db) => drop(db, takeId)),

@@ -1,17 +1,27 @@
 /** The writer's side of the journal's Worker: started when first used, and done without where there is none. */
 import { DEMO_NAME } from '../../demo/asked.ts';
-import type { FromJournalWorker, Tended, ToJournalWorker, Written } from './protocol.ts';
+import type { Done, FromJournalWorker, JournalWork, Tended, Written } from './protocol.ts';
 
 export interface Journal {
   /** False where the browser has no such files, and once something could not be kept: the page does without until it is opened again. */
   readonly isThere: boolean;
-  /** Starts the Worker, so that the first entry need not wait for that. */
-  start(): void;
-  /** Adds what was written. Resolves true once it is on the disk. */
-  keep(written: Written): Promise<boolean>;
+  /** Whether the file that is written to was asked for. */
+  isBegun(database: string): boolean;
+  /** Starts the Worker and makes its file, so that the first entry need not wait for that. */
+  start(of: Pick<Written, 'database' | 'identity'>): void;
+  /** Adds what is written. */
+  keep(written: Written): KeptLine;
   /** Holds the journals of a diary against its database, copies what they lack, and joins what has grown small and many. Null when that could not be done. */
   tend(storeName: string): Promise<Tended | null>;
   close(): void;
+}
+
+/** What was added to the journal. */
+export interface KeptLine {
+  /** True once it is on the disk; false when it cannot be. */
+  readonly isKept: Promise<boolean>;
+  /** What was to be written was not, so it does not count here either. Resolves when that is on the disk, or cannot be. */
+  takeBack(): Promise<unknown>;
 }
 
 /** So long an entry waits for the journal; then it counts as not kept there. Assumption: longer than a disk that is busy with other things. */
@@ -23,11 +33,13 @@ export function openJournal(storeName: string): Journal | null {
   let isThere = 'storage' in navigator && 'getDirectory' in navigator.storage && 'CompressionStream' in globalThis;
   let worker: Worker | null = null;
   let turn = 0;
-  const waiting = new Map<number, (done: Tended | null) => void>();
+  /** The database whose file is made ahead. */
+  let begun: string | null = null;
+  const waiting = new Map<number, (done: FromJournalWorker['done']) => void>();
 
   let isClosing = false;
 
-  const settle = (which: number, done: Tended | null): void => {
+  const settle = (which: number, done: FromJournalWorker['done']): void => {
     waiting.get(which)?.(done);
     waiting.delete(which);
     if (isClosing && waiting.size === 0) stop();
@@ -47,29 +59,40 @@ export function openJournal(storeName: string): Journal | null {
     };
     return made;
   }
-  function ask(message: (which: number) => ToJournalWorker): Promise<Tended | null> {
+  function ask<Type extends JournalWork['type']>(work: Extract<JournalWork, { type: Type }>): Promise<Done[Type] | null> {
     if (!isThere) return Promise.resolve(null);
     worker ??= started();
     const which = turn++;
     return new Promise((resolve) => {
-      waiting.set(which, resolve);
-      worker!.postMessage(message(which));
-      if (message(which).type === 'keep') setTimeout(() => settle(which, null), WAIT_MS);
+      waiting.set(which, (done) => resolve(done as Done[Type] | null));
+      worker!.postMessage({ ...work, turn: which });
+      if (work.type === 'keep') setTimeout(() => settle(which, null), WAIT_MS);
     });
   }
   return {
     get isThere() {
       return isThere;
     },
-    start() {
-      if (isThere) worker ??= started();
+    isBegun: (database) => begun === database,
+    start({ database, identity }) {
+      begun = database;
+      void ask<'begin'>({ type: 'begin', database, identity });
     },
-    async keep(written) {
-      const isKept = (await ask((which) => ({ type: 'keep', turn: which, written }))) !== null;
-      if (!isKept) stop();
-      return isKept;
+    keep(written) {
+      const line = ask<'keep'>({ type: 'keep', written });
+      const isKept = line.then((kept) => {
+        if (!kept) stop();
+        return kept !== null;
+      });
+      return {
+        isKept,
+        takeBack: async () => {
+          const kept = await line;
+          return kept && ask<'takeBack'>({ type: 'takeBack', line: kept });
+        },
+      };
     },
-    tend: (storeName) => ask((which) => ({ type: 'tend', turn: which, storeName })),
+    tend: (storeName) => ask<'tend'>({ type: 'tend', storeName }),
     close() {
       // What is being kept comes to its end.
       isClosing = true;

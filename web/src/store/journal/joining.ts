@@ -28,8 +28,9 @@ const MANY = 8;
 /** and fewer when there is so much in those that are not packed: they are read at every opening, behind the first screen. Assumption. */
 const MUCH_BYTES = 256_000;
 
-/** Joins the small files of a journal into one, where they are many or large; those that are written to stay. */
+/** Joins the small files of a journal into one, where they are many or large; those that are written to stay, those without a record go. */
 export async function joinSmall(folder: FileSystemDirectoryHandle): Promise<void> {
+  await removeEmpty(folder);
   const small: JournalFile[] = [];
   let begunBytes = 0;
   for (const file of await filesIn(folder)) {
@@ -44,6 +45,15 @@ export async function joinSmall(folder: FileSystemDirectoryHandle): Promise<void
   await writeJoined(folder, entries);
   // Cut off before this, some records stand in the journal twice: that harms nothing.
   for (const { name } of small) await folder.removeEntry(name);
+}
+
+/** Files begun by pages that wrote nothing afterwards. One without a first line may be a page's that is about to write it. */
+async function removeEmpty(folder: FileSystemDirectoryHandle): Promise<void> {
+  for (const file of await filesIn(folder)) {
+    if (file.recordCount !== null || file.name === REPLACED_NAME || !(await isAtRest(folder, file.name))) continue;
+    const entries = await entriesOf(file);
+    if (entries.length > 0 && recordsIn(entries).length === 0) await folder.removeEntry(file.name);
+  }
 }
 
 /** Nobody writes to it; the name of a file is given once, so nobody will. */

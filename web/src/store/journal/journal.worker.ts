@@ -1,16 +1,16 @@
 /** The Worker that keeps the journal: what was written comes as a line at the end of a file of its own, and is on the disk before it says so. */
 import { newId } from '../id.ts';
 import { begunName, madeFolderOf } from './folder.ts';
-import { lineOf } from './lines.ts';
-import type { FromJournalWorker, Tended, ToJournalWorker, Written } from './protocol.ts';
+import { lineOf, TAKEN_BACK } from './lines.ts';
+import type { Done, FromJournalWorker, JournalWork, Line, ToJournalWorker, Written } from './protocol.ts';
 import { addTo, openSync, type SyncFile } from './syncfile.ts';
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
-const NOTHING: Tended = { broughtBack: 0 };
 
 /** The file that is written to: one at a time, for a diary lies in one database at a time. */
 interface Writer {
   readonly database: string;
+  readonly name: string;
   readonly file: SyncFile;
   at: number;
 }
@@ -19,12 +19,12 @@ let writer: Writer | null = null;
 /** One after the other: the file has one end. */
 let last: Promise<unknown> = Promise.resolve();
 
-async function writerFor({ database, identity }: Written): Promise<Writer> {
+async function writerFor({ database, identity }: Pick<Written, 'database' | 'identity'>): Promise<Writer> {
   if (writer?.database === database) return writer;
   await writer?.file.close();
   writer = null;
-  const file = await openSync(await madeFolderOf(database), begunName(newId()));
-  writer = { database, file, at: 0 };
+  const name = begunName(newId());
+  writer = { database, name, file: await openSync(await madeFolderOf(database), name), at: 0 };
   await add(writer, lineOf({ journal: 1, identity }));
   return writer;
 }
@@ -34,17 +34,39 @@ async function add(to: Writer, line: Uint8Array): Promise<void> {
   to.at += line.length;
 }
 
-async function keep(written: Written): Promise<Tended> {
-  await add(await writerFor(written), lineOf({ records: written.records }));
-  return NOTHING;
+async function keep(written: Written): Promise<Line> {
+  const to = await writerFor(written);
+  const { database, name, at } = to;
+  await add(to, lineOf({ records: written.records }));
+  return { database, file: name, at };
+}
+
+/** Its checksum is gone in one small write; the others stay where they are. */
+async function takeBack({ database, file: name, at }: Line): Promise<true> {
+  const isOpen = writer?.database === database && writer.name === name;
+  const file = isOpen ? writer!.file : await openSync(await madeFolderOf(database), name);
+  try {
+    file.write(TAKEN_BACK, { at });
+    await file.flush();
+  } finally {
+    if (!isOpen) await file.close();
+  }
+  return true;
 }
 
 /** Fetched when there is time for it. */
-const tend = async (storeName: string): Promise<Tended> => (await import('./tend.ts')).tend(storeName);
+const tend = async (storeName: string): Promise<Done['tend']> => (await import('./tend.ts')).tend(storeName);
+
+function inTurn(work: Exclude<JournalWork, { type: 'tend' }>): Promise<Done[keyof Done]> {
+  const doing = last.then((): Promise<Done[keyof Done]> => {
+    if (work.type === 'keep') return keep(work.written);
+    return work.type === 'takeBack' ? takeBack(work.line) : writerFor(work).then(() => true as const);
+  });
+  last = doing.catch(() => {});
+  return doing;
+}
 
 scope.onmessage = ({ data }: MessageEvent<ToJournalWorker>) => {
-  const say = (done: Tended | null): void => scope.postMessage({ turn: data.turn, done } satisfies FromJournalWorker);
-  const doing = data.type === 'keep' ? last.then(() => keep(data.written)) : tend(data.storeName);
-  if (data.type === 'keep') last = doing.catch(() => {});
-  doing.then(say, () => say(null));
+  const say = (done: Done[keyof Done] | null): void => scope.postMessage({ turn: data.turn, done } satisfies FromJournalWorker);
+  (data.type === 'tend' ? tend(data.storeName) : inTurn(data)).then(say, () => say(null));
 };

@@ -51,6 +51,9 @@ const LINE_BREAK = 10;
 /** Hexadecimal digits of a checksum. */
 const SUM_LENGTH = 8;
 
+/** Put over the checksum of a line that was taken back: it is nobody's, so the line is left out. */
+export const TAKEN_BACK: Uint8Array<ArrayBuffer> = encoder.encode('-'.repeat(SUM_LENGTH));
+
 const sumOf = (json: Uint8Array): string => crc32(json).toString(16).padStart(SUM_LENGTH, '0');
 
 function entryOf(line: Uint8Array): Entry | null {
