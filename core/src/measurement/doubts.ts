@@ -50,15 +50,15 @@ function kicksElsewhere({ candidates, cycle, anchors }: Evidence): boolean {
   return against.length > FIT.kickPlaces * heard.length;
 }
 
-/** A length of cycle, in slots, after which volume or drums repeat far better than after the one written; null when there is none. */
+/** A length of cycle, in slots, after which volume or drums repeat far better than after the one written, and can be heard to; null when there is none. */
 function betterCycle(evidence: Evidence): number | null {
   const { candidates, cycle, anchors } = evidence;
   const slotBeats = Math.min(...cycle.events.map(({ spaceBeats }) => spaceBeats));
   const slots = anchors.map(({ event }) => Math.round(beatOf(cycle, event) / slotBeats));
   const written = Math.round(cycle.lengthBeats / slotBeats);
-  const features = [
-    anchors.map(({ candidate }) => candidates[candidate]!.volumeDb),
-    anchors.map(({ candidate }) => candidates[candidate]!.drumOdds.kick),
+  const heard = [
+    { values: anchors.map(({ candidate }) => candidates[candidate]!.volumeDb), contrast: FIT.volumeContrastDb },
+    { values: anchors.map(({ candidate }) => candidates[candidate]!.drumOdds.kick), contrast: FIT.kickContrast },
   ];
   let best: number | null = null;
   let bestGain: number = FIT.cycleGain;
@@ -66,9 +66,11 @@ function betterCycle(evidence: Evidence): number | null {
     if (length % written === 0) continue;
     // What both have in common speaks for neither: an exercise in which the phrase comes again and again repeats as written.
     const known = [written, gcd(length, written)];
-    const gain = Math.max(
-      ...features.map((values) => explained(values, slots, length) - Math.max(...known.map((common) => explained(values, slots, common)))),
-    );
+    const gains = heard.map(({ values, contrast }) => {
+      const { share, spread } = repeated(values, slots, length);
+      return spread < contrast ? 0 : share - Math.max(0, ...known.map((common) => repeated(values, slots, common).share));
+    });
+    const gain = Math.max(...gains);
     if (gain <= bestGain) continue;
     best = length;
     bestGain = gain;
@@ -76,24 +78,28 @@ function betterCycle(evidence: Evidence): number | null {
   return best;
 }
 
-/** Share of the variance that the place in a cycle of `length` slots explains, less what chance explains. */
-function explained(values: readonly number[], slots: readonly number[], length: number): number {
+/**
+ * How far what is heard repeats after `length` slots: the share of the variance that the other cycles foretell of each (below zero when they
+ * mislead: chance foretells nothing, however many places it is spread over), and how far the means of the places lie apart.
+ */
+function repeated(values: readonly number[], slots: readonly number[], length: number): { readonly share: number; readonly spread: number } {
   const sums = new Float64Array(length);
   const counts = new Float64Array(length);
   values.forEach((value, i) => {
     sums[slots[i]! % length]! += value;
     counts[slots[i]! % length]! += 1;
   });
-  const all = mean(values);
-  let [within, total] = [0, 0];
+  const count = values.length;
+  const sum = count * mean(values);
+  let [off, total] = [0, 0];
   values.forEach((value, i) => {
-    const place = slots[i]! % length;
-    within += (value - sums[place]! / counts[place]!) ** 2;
-    total += (value - all) ** 2;
+    const others = counts[slots[i]! % length]! - 1;
+    const otherwise = (sum - value) / (count - 1);
+    off += (value - (others > 0 ? (sums[slots[i]! % length]! - value) / others : otherwise)) ** 2;
+    total += (value - otherwise) ** 2;
   });
-  const used = counts.filter((count) => count > 0).length;
-  if (total < 1e-9 || values.length <= used) return 0;
-  return 1 - (within / (values.length - used)) * ((values.length - 1) / total);
+  const means = Array.from(sums, (each, place) => each / counts[place]!).filter((each) => !Number.isNaN(each));
+  return { share: total < 1e-9 ? 0 : 1 - off / total, spread: Math.max(...means) - Math.min(...means) };
 }
 
 /** Whether all that is measured is too little to judge by. */

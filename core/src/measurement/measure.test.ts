@@ -283,5 +283,20 @@ describe('problems', () => {
     const softer = play(cycleOf(letters, 4), { cycles: 1, tempoBpm: 75, stroke: (_, index) => ({ db: index % 3 === 1 ? -4 : 0.3 * (index % 4) }) });
     expect(codes(softer, letters, 75)).toEqual({ given: true, codes: ['doubtful too-few-cycles'] });
   });
+  test('the sticking asked for, by a hand whose volumes are chance, as is what tells a kick: four bars of it are not taken for another sticking (says: a drummer who played what was asked; 65 strokes, 150 takes)', () => {
+    const random = seededRandom(6);
+    const doubted = Array.from({ length: 150 }, () => {
+      const take = play(cycleOf('RLRLL', 4), { cycles: 13, tempoBpm: 100, stroke: () => ({ db: 1.5 * normal(random) }) });
+      const heard = take.map((one) => ({ ...one, drumOdds: { ...one.drumOdds, kick: 0.05 + 0.02 * normal(random) } }));
+      return codes(heard, 'RLRLL').codes;
+    });
+    expect(doubted.filter((all) => all.length > 0)).toEqual([]);
+  });
+  test('volumes that repeat after four strokes of five by a thousandth of a dB, as made clicks do: nobody hears that (FACTS.md 1: 1 dB is audible)', () => {
+    const take = (db: number) =>
+      play(cycleOf('RLRLL', 4), { cycles: 16, tempoBpm: 240, stroke: (cycle, index) => ({ db: (5 * cycle + index) % 4 === 0 ? db : 0 }) });
+    expect(codes(take(0.001), 'RLRLL', 240).codes).toEqual([]);
+    expect(codes(take(6), 'RLRLL', 240).codes).toEqual(['doubtful sticking-repeats-otherwise']);
+  });
   test('another rhythm', () => expect(codes(played(20, 'R--L--R-'), 'RLRLKK').codes).toContain('doubtful sticking-does-not-fit'));
 });
