@@ -1,7 +1,7 @@
 /** Lines of the diary's page: days away once and whole, what happened to phrases, and what is as the last time. */
 import type { DiaryDay, DiaryView, KnownRecord } from '@evenhand/core/diary';
 import { expect, test } from 'vitest';
-import { asLastTime, eventsByDay, pastLines, phraseName } from './diarylines.ts';
+import { asLastTime, eventsByDay, linesAhead, pastLines, phraseName } from './diarylines.ts';
 
 const block = (exercise: string, finding: string, code = 'plan-reason-phrase') =>
   ({ body: { exercise: { id: exercise }, heard: { findings: [{ code: finding }] }, reason: { code } } }) as unknown as KnownRecord<'block'>;
@@ -31,6 +31,20 @@ test('days away are one line, whole; a note on one of them and a plan that moved
     ['2026-10-15', 'day'],
   ]);
   expect(lines[3]!.longer).toEqual({ from: '2026-10-16', to: '2026-10-24', days: 9, noted: true, moved: true });
+});
+
+test('every day of the diary is shown once, also one that has not begun here: its days began earlier when it was written, or it was later there (says: common sense, a line that was just written is there)', () => {
+  const days = [noted('2026-10-29'), played('2026-10-28'), noted('2026-10-27')];
+  const view = { days, stickingPoints: [point('one', '2026-10-30')], setups: [] } as unknown as DiaryView;
+  for (const today of ['2026-10-26', '2026-10-27', '2026-10-28', '2026-10-31']) {
+    const [ahead, past] = [linesAhead(view, today), pastLines(view, { today, away: [] })];
+    const shown = [...ahead, { day: today }, ...past].filter(({ day }) => days.some((one) => one.day === day)).map(({ day }) => day);
+    expect(shown, today).toEqual(['2026-10-29', '2026-10-28', '2026-10-27']);
+  }
+  expect(linesAhead(view, '2026-10-28').map(({ day, entry, events }) => [day, entry !== undefined, events.length])).toEqual([
+    ['2026-10-30', false, 1],
+    ['2026-10-29', true, 0],
+  ]);
 });
 
 test('a phrase begun, closed and put aside, and a set-up that changed, stand on their days, also where nothing was played', () => {

@@ -44,6 +44,22 @@ export function pastLines(view: DiaryView, { today, away }: { readonly today: st
   return [...lines].sort((a, b) => (a.day < b.day ? 1 : a.day > b.day ? -1 : Number(!a.longer) - Number(!b.longer)));
 }
 
+/**
+ * Days that are written on already and begin here only later, the latest first: written while days began at an earlier hour, or where it was later.
+ * Whatever was written is shown at once, and not when its day comes.
+ */
+export function linesAhead(view: DiaryView, today: string): readonly PastLine[] {
+  const events = eventsByDay(view);
+  const days = new Set([...view.days.map(({ day }) => day), ...events.keys()].filter((day) => day > today));
+  return [...days]
+    .sort()
+    .reverse()
+    .map((day) => {
+      const entry = view.days.find((one) => one.day === day);
+      return { day, ...(entry ? { entry } : {}), events: events.get(day) ?? [] };
+    });
+}
+
 /** What happened to phrases and the set-up, by day. Of a phrase only its last change is known. */
 export function eventsByDay({ stickingPoints, setups }: Pick<DiaryView, 'stickingPoints' | 'setups'>): ReadonlyMap<string, readonly DayEvent[]> {
   const all = new Map<string, DayEvent[]>();

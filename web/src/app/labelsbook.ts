@@ -5,6 +5,7 @@ import { counted } from './counted.ts';
 export const bookLabels = {
   longerAway: (from: string, to: string, { days, noted, moved }: { readonly days: number; readonly noted: boolean; readonly moved: boolean }) =>
     `${days} days without ${noted ? 'a session' : 'practice'}, from ${from} to ${to}.${moved ? ' What was planned moved on.' : ''}`,
+  ahead: 'This day has not begun here yet. Where or when this was written, days began earlier.',
   asBefore: 'As the last time:',
   phrase: {
     begun: (name: string) => `Begun: ${name}.`,
