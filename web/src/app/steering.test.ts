@@ -52,3 +52,17 @@ test.each([
 test('a key held down means nothing more', () => {
   expect(meantBy(press('PageDown', true), 'playing')).toBeNull();
 });
+
+/** Something that has the focus, as far as selectors of one word tell. */
+const focused = (...matching: readonly string[]) =>
+  ({ matches: (selector: string) => matching.some((one) => selector.includes(one)) }) as unknown as EventTarget;
+
+test.each([
+  { where: 'a button of the players’ panel', target: focused('button', ':not(html'), starts: ['PageDown', 'ArrowRight'] },
+  { where: 'a name being typed there', target: focused('input:not(', ':not(html'), starts: ['PageDown'] },
+  { where: 'the settings', target: focused('"settings"', ':not(html'), starts: [] },
+  { where: 'the screen itself', target: focused(), starts: ['PageDown', 'ArrowRight', 'Enter', ' '] },
+])('with the focus on $where the session starts by $starts (says: a pedal is pressed wherever the focus was left)', ({ target, starts }) => {
+  const keys = ['PageDown', 'ArrowRight', 'Enter', ' '];
+  expect(keys.filter((key) => meansStart({ key, repeat: false, target }))).toEqual(starts);
+});

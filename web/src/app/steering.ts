@@ -10,12 +10,13 @@ interface KeyPress {
 }
 
 /**
- * Whether a key starts the session: a pedal's page key wherever in the screen the focus is; its arrow, Enter and space unless the control that has the focus does
- * something with them. A box to be ticked goes by space alone, so Enter on it is the page's own: start. @source [AriaPractices]
+ * Whether a key starts the session: a pedal's page key and its arrow wherever the focus is, in the players' panel too, unless the control that has it does
+ * something with the arrow, and not in the settings, which are read with these keys; Enter and space only in the screen itself, and where the control does
+ * nothing with them. A box to be ticked goes by space alone, so Enter on it is the page's own: start. @source [AriaPractices]
  */
 export function meansStart({ key, repeat, target }: KeyPress): boolean {
   const uses = USES[key];
-  return !repeat && uses !== undefined && !isA(target, uses) && !isA(target, ELSEWHERE);
+  return !repeat && uses !== undefined && !isA(target, uses) && !isA(target, PEDAL.includes(key) ? SETTINGS : ELSEWHERE);
 }
 
 /** Whether a key ends typing in a field, so that the next one starts: what was typed counts first. */
@@ -63,7 +64,9 @@ const COMMANDS: Readonly<Record<string, 'repeat' | 'faster' | 'slower' | 'keep' 
 };
 
 const CONTROLS = 'button, a, input, select, textarea, summary, [contenteditable]';
-/** In the header and what it opens, keys are for what stands there. */
+const PEDAL: readonly string[] = ['PageDown', 'ArrowRight'];
+const SETTINGS = '[aria-labelledby="settings"] *';
+/** In the header and what it opens, keys that buttons and fields know are for what stands there. */
 const ELSEWHERE = ':not(html, body, main, main *)';
 const TYPED = 'input:not([type=checkbox], [type=radio], [type=range], [type=file])';
 /** What by the ARIA practices does something with a key of its own. */
