@@ -22,7 +22,9 @@ describe('when a stroke comes, where 6 ms are heard (Friberg & Sundberg 1995)', 
     { says: 'below twice it is', biasMs: -11, lowMs: -13, highMs: -9, word: 'littleEarly' },
     { says: 'just what is heard', biasMs: 6, lowMs: 4, highMs: 8, word: 'littleLate' },
     { says: 'surely early, but by less than 6 ms: not heard', biasMs: -4, lowMs: -5, highMs: -3, word: 'inTime' },
-    { says: 'far, but the interval reaches nought: not sure', biasMs: -9, lowMs: -20, highMs: 2, word: 'inTime' },
+    { says: 'far, but the interval reaches nought: not sure, and not called in time', biasMs: -9, lowMs: -20, highMs: 2, word: 'perhapsEarly' },
+    { says: 'the same, late', biasMs: 8, lowMs: -1, highMs: 12, word: 'perhapsLate' },
+    { says: 'not heard, whatever the interval', biasMs: 4, lowMs: -9, highMs: 17, word: 'inTime' },
   ])('a place at $biasMs ms is $word: $says', ({ word, ...told }) => {
     expect(timeWord(told, 6)).toBe(word);
   });

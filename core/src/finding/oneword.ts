@@ -5,7 +5,7 @@ import { ALIKE_DB, CLEAR_DB } from './parameters.ts';
 export type VolumeWord = 'clearlySofter' | 'littleSofter' | 'alike' | 'littleLouder' | 'clearlyLouder';
 
 /** When strokes come. */
-export type TimeWord = 'early' | 'littleEarly' | 'inTime' | 'littleLate' | 'late';
+export type TimeWord = 'early' | 'littleEarly' | 'perhapsEarly' | 'inTime' | 'perhapsLate' | 'littleLate' | 'late';
 
 /** A median error with its 95 % interval, ms; below 0 is early. */
 export interface TimeTold {
@@ -26,14 +26,15 @@ export function volumeWord(byDb: number): VolumeWord {
 }
 
 /**
- * In time is what nobody hears to be off, and what the interval does not tell from it.
+ * In time is what nobody hears to be off; what would be heard, and the interval does not tell from it, is off perhaps.
  * @param heardMs what is just heard there (`audibleMs` of the space to the nearest neighbour); from twice of it on no “a little” is said.
  * @example timeWord({ biasMs: -9, lowMs: -12, highMs: -6 }, 6) // 'littleEarly'
  */
 export function timeWord({ biasMs, lowMs, highMs }: TimeTold, heardMs: number): TimeWord {
   const size = Math.abs(biasMs);
   const sure = biasMs < 0 ? highMs < 0 : lowMs > 0;
-  if (!sure || size < heardMs) return 'inTime';
+  if (size < heardMs) return 'inTime';
+  if (!sure) return biasMs < 0 ? 'perhapsEarly' : 'perhapsLate';
   if (size < 2 * heardMs) return biasMs < 0 ? 'littleEarly' : 'littleLate';
   return biasMs < 0 ? 'early' : 'late';
 }

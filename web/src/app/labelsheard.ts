@@ -3,11 +3,15 @@
 /** Of the screen of what was heard. */
 export const heardLabels = {
   title: 'What was heard',
+  behind: 'More about this take',
   none: 'Nothing has been heard yet. Record the phrase or open a recording first.',
   toPhrase: 'To the phrase',
   figures: 'The figures behind it',
   figuresHint:
     'Times in milliseconds against your own pulse: minus is early. The range holds the true figure 95 times in 100. Volume is compared within one drum only.',
+  sentences: 'What the sentences rest on',
+  sentencesHint:
+    'Each against strokes written alike, after what the sentences before it explain was taken out: so these figures may differ a little from those of the tables.',
   tracked: (told: string, heard: string) => `Asked: ${told}. Heard: ${heard}.`,
   offset: (ms: number) => `All together ${Math.abs(Math.round(ms))} ms ${ms < 0 ? 'ahead of' : 'behind'} the click; taken out of the figures below.`,
   places: 'Stroke by stroke',
@@ -30,8 +34,11 @@ export const heardLabels = {
   gap: 'Space between',
   step: 'Second against first',
   bounces: 'Extra bounces',
+  spaceEven: 'as written',
   close: 'too close',
+  perhapsClose: 'perhaps too close',
   wide: 'too far apart',
+  perhapsWide: 'perhaps too far apart',
   extra: (n: number) => (n === 1 ? '1 more stroke heard that is not in the sticking.' : `${n} more strokes heard that are not in the sticking.`),
   doubts: 'What to know about this take',
   cell: 'Work on these strokes',

@@ -6,8 +6,9 @@ import { counted } from './counted.ts';
 
 const weekdays: Readonly<Record<Weekday, string>> = { 1: 'Mon', 2: 'Tue', 3: 'Wed', 4: 'Thu', 5: 'Fri', 6: 'Sat', 7: 'Sun' };
 
-/** Kinds of exercise inside a line. */
-const families: Readonly<Record<Family, string>> = {
+/** What is worked on, inside a line. */
+const work: Readonly<Record<Family | 'phrase', string>> = {
+  phrase: 'the phrase',
   rudiment: 'rudiment',
   pad: 'pad',
   groove: 'groove',
@@ -61,7 +62,7 @@ export const planLabels = {
     planBeside: (sticking: string) => `Plan some weeks for ${sticking} too`,
     standing: 'Your plan',
     change: 'Plan anew',
-    families: (worked: readonly Family[]) => worked.map((family) => families[family] ?? family).join(', '),
+    work: (worked: readonly (Family | 'phrase')[]) => worked.map((kind) => work[kind] ?? kind).join(', '),
     played: (minutes: string) => `played, ${minutes}`,
     notPlayed: 'not played',
     movedOn: 'not played; what was planned moved on',

@@ -38,6 +38,15 @@ test.each([
   ).toBe(count);
 });
 
+test.each([
+  { sticking: '>RL>RLKK', shown: '>R L >R L K K' },
+  { sticking: '(R)lR>lLR/-Rz', shown: '(R) lR >lL RR – Rz' },
+  { sticking: 'R+KL', shown: 'R+K L' },
+])('$sticking is shown under the count with all that was typed: $shown (DESIGN.md, the sticking language)', ({ sticking, shown }) => {
+  const slots = countedSlots(readSticking(sticking).value!, 4);
+  expect(slots.map(({ accent, written }) => `${accent ? '>' : ''}${written}`).join(' ')).toBe(shown);
+});
+
 test('each stroke gets the drum of its limb (DESIGN.md: a drum per limb)', () => {
   const phrase = { ...typed('RLRLKK'), drums: { ...emptyPhrase.drums, L: 'tom' } };
   expect(contentOf(phrase, readingOf(phrase).value!).surfaces).toEqual(['snare', 'tom', 'snare', 'tom', 'kick', 'kick']);

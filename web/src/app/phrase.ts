@@ -4,7 +4,7 @@ import type { Shape } from '@evenhand/core/finding';
 import { DEFAULT_DRUMS, DRUMS } from '@evenhand/core/kit';
 import type { Reading } from '@evenhand/core/problem';
 import { toNumber } from '@evenhand/core/rational';
-import { type Limb, readSticking, type Sticking, type StickingProblem } from '@evenhand/core/sticking';
+import { type Limb, readSticking, type Sticking, type StickingProblem, type WrittenStroke } from '@evenhand/core/sticking';
 
 /** What the drummer typed and chose. */
 export interface Phrase {
@@ -120,7 +120,9 @@ export function mendingOf(text: string, problem: StickingProblem): Mending | nul
 export interface CountedSlot {
   readonly count: string;
   readonly onBeat: boolean;
+  /** Its letters as they were typed, without accents: `lR`, `(R)`, `Rz`, `R+K`; of a diddle both strokes. */
   readonly written: string;
+  readonly accent: boolean;
 }
 
 /** The cycle laid under the count, from 1; strokes between slots stand with the slot before them. */
@@ -129,6 +131,13 @@ export function countedSlots(sticking: Sticking, perBeat: number): readonly Coun
     const within = slot % perBeat;
     const count = countedAs({ beat: Math.floor(slot / perBeat), within, perBeat });
     const here = sticking.strokes.filter((stroke) => Math.floor(toNumber(stroke.slot)) === slot);
-    return { count, onBeat: within === 0, written: here.map((stroke) => stroke.limb).join('') || '–' };
+    const written = here.map((stroke, k) => `${isTogether(stroke, here[k - 1]) ? '+' : ''}${lettersOf(stroke)}`).join('');
+    return { count, onBeat: within === 0, written: written || '–', accent: here.some(({ accent }) => accent) };
   });
 }
+
+const isTogether = ({ slot }: WrittenStroke, before: WrittenStroke | undefined): boolean =>
+  before !== undefined && toNumber(before.slot) === toNumber(slot);
+
+const lettersOf = ({ limb, graces, ghost, buzz }: WrittenStroke): string =>
+  `${graces.join('').toLowerCase()}${ghost ? `(${limb})` : limb}${buzz ? 'z' : ''}`;

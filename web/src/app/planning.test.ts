@@ -3,7 +3,7 @@ import { type BlockBody, type DiaryView, fold, type RecordDraft, type SessionBod
 import { type BlockResult, resultsOf } from '@evenhand/core/progress';
 import { expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
-import { caughtUp, familiesOf, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf } from './planning.ts';
+import { caughtUp, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf, workOf } from './planning.ts';
 import { knownOf, practisedDays, practisedSinceHurt } from './results.ts';
 import { NOTHING_AGREED, planBody, savedExercise, standingPlan } from './savedplan.ts';
 
@@ -49,8 +49,15 @@ test('the usual plan: five weeks of five days, twelve minutes each, begun today 
 
 test('families open as it goes: the first week has fewer kinds than the last (issue 3)', () => {
   const weeks = weeksOf(plan, TO_COME);
-  const kinds = (week: number) => new Set(weeks[week]!.sessions.flatMap((session) => familiesOf(session, material.exercises)));
+  const kinds = (week: number) => new Set(weeks[week]!.sessions.flatMap((session) => workOf(session, material.exercises)));
   expect(kinds(0).size).toBeLessThan(new Set([...kinds(3), ...kinds(4)]).size);
+});
+
+test('a day that works on the phrase as it stands says so, not that it is begun on another stroke (GLOSSARY.md: inversion)', () => {
+  const whole = material.exercises.find(({ title }) => title.code === 'title-whole')!;
+  const [session] = plan.sessions.filter(({ blocks }) => blocks.some(({ part, exerciseId }) => part === 'work' && exerciseId === whole.id));
+  const only = { ...session!, blocks: session!.blocks.filter(({ exerciseId }) => exerciseId === whole.id) };
+  expect(workOf(only, material.exercises)).toEqual(['phrase']);
 });
 
 test('a kept plan comes back as it was, with every exercise that it names and no other', () => {

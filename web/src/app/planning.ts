@@ -218,8 +218,11 @@ export function weeksOf(
   });
 }
 
-/** Kinds of exercise that a session works on, each once, in order. */
-export function familiesOf({ blocks }: PlannedSession, exercises: readonly Exercise[]): readonly Family[] {
-  const work = blocks.filter(({ part }) => part === 'work').map(({ exerciseId }) => exercises.find(({ id }) => id === exerciseId)?.family);
-  return [...new Set(work.filter((family) => family !== undefined))];
+/** A kind of exercise; the phrase itself is none of the kinds made of it. */
+export type Worked = Family | 'phrase';
+
+/** What a session works on, each kind once, in order. */
+export function workOf({ blocks }: PlannedSession, exercises: readonly Exercise[]): readonly Worked[] {
+  const work = blocks.filter(({ part }) => part === 'work').flatMap(({ exerciseId }) => exercises.find(({ id }) => id === exerciseId) ?? []);
+  return [...new Set(work.map(({ title, family }) => (title.code === 'title-whole' ? 'phrase' : family)))];
 }

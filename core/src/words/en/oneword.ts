@@ -12,7 +12,9 @@ export const volumeNames: Readonly<Record<VolumeWord, string>> = {
 export const timeNames: Readonly<Record<TimeWord, string>> = {
   early: 'early',
   littleEarly: 'a little early',
+  perhapsEarly: 'perhaps early',
   inTime: 'in time',
+  perhapsLate: 'perhaps late',
   littleLate: 'a little late',
   late: 'late',
 };
