@@ -142,7 +142,7 @@ test('a new version that comes during a session is offered after it, and not bef
   await expect(page.getByText('Block 1 of 3')).toBeVisible();
   releaseNewVersion();
   await findNewVersion(page);
-  const offer = page.getByText('A new version of Evenhand is here.');
+  const offer = page.getByText('A new version is here.');
   await expect(page.getByText('Count-in')).toBeVisible();
   await expect(offer).toBeHidden();
   await page.keyboard.press('Escape');

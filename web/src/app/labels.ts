@@ -65,7 +65,7 @@ export const labels = {
     again: 'Try again',
     anew: 'Load the page anew',
   },
-  newer: 'A new version of Evenhand is here.',
+  newer: 'A new version is here.',
   useNewer: 'Use it now',
   welcome: {
     title: 'A phrase that will not hold',
