@@ -27,7 +27,6 @@ export const heardLabels = {
   missed: 'Missed',
   based: 'Strokes heard',
   notAudible: (n: number) => `${n} not audible`,
-  even: 'in time',
   unsure: '–',
   pairs: 'Two in a row with one limb',
   pair: 'Strokes',
