@@ -79,6 +79,7 @@ interface Filling {
 /** Puts the value of one option where its kind belongs, or says why it cannot. */
 function takeOption(call: Filling, spec: OptionSpec, value: string | undefined): SaidProblem[] {
   if (spec.kind === 'switch') {
+    if (value !== undefined) return [refuse('call-switch-with-value', { option: typed(spec), given: value })];
     call.flag[spec.name] = true;
     return [];
   }

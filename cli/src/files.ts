@@ -1,5 +1,5 @@
 /** Reading and writing files, with what can go wrong said in words. */
-import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, statSync, writeFileSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import type { SaidProblem } from '@evenhand/core/words';
 import { refuse } from './problems.ts';
@@ -81,6 +81,23 @@ function putInPlace(draft: string, file: string): null {
   return null;
 }
 
+/**
+ * Makes a folder and those it lies in, unless they are there. Throws what the disk throws; EEXIST where a file has its name.
+ * Step by step, because Node's own recursion never ends in a file system that makes no folders, such as /proc.
+ */
+export function makeFolder(folder: string): void {
+  if (dirname(folder) !== folder) makeFolder(dirname(folder));
+  if (isFolder(folder)) return;
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    // Another program may have made it just now.
+    if (!isFolder(folder)) throw error;
+  }
+}
+
+const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+
 /** Brings the names in a folder to the disk, where a system can do that: without it a power cut may undo a rename. */
 export function syncFolder(folder: string): void {
   try {
@@ -110,6 +127,7 @@ export function writingProblem(file: string, error: unknown): SaidProblem {
   if (code === 'ENOSPC' || code === 'EDQUOT') return refuse('disk-full', { file });
   if (code === 'ENOENT' || code === 'ENOTDIR') return refuse('file-folder-missing', { file });
   if (code === 'EISDIR') return refuse('file-is-folder', { file });
+  if (code === 'EEXIST') return refuse('file-not-folder', { file: (error as NodeJS.ErrnoException).path ?? file });
   if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return refuse('file-no-permission', { file });
   return refuse('file-not-written', { file, reason: reasonOf(error) });
 }

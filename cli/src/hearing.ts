@@ -63,7 +63,7 @@ export function hearStream({ sampleRateHz, blocks }: SoundStream, clickTimesSec:
 
 function hearingOfMidi(file: string, bytes: Uint8Array): ReadHearing {
   const { notes, durationSec, damaged } = readMidi(bytes);
-  if (notes.length === 0) return { hearing: null, problems: [refuse('midi-without-notes', { file })] };
+  if (notes.length === 0) return { hearing: null, problems: [refuse(damaged ? 'midi-unreadable' : 'midi-without-notes', { file })] };
   const problems = damaged ? [doubt('midi-damaged', { file })] : [];
   return { hearing: { ...hearMidi(notes), durationSec, sampleRateHz: null, levelsFrom: 'velocity' }, problems };
 }

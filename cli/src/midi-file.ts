@@ -29,7 +29,7 @@ export const isMidi = (bytes: Uint8Array): boolean => String.fromCharCode(...byt
  */
 export function readMidi(bytes: Uint8Array): MidiFile {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (bytes.length < 14) return { notes: [], durationSec: 0, damaged: true };
+  if (bytes.length < 14 || isTimeless(view.getUint16(12))) return { notes: [], durationSec: 0, damaged: true };
   const tracks: Track[] = [];
   let at = 8 + view.getUint32(4);
   while (at + 8 <= bytes.length) {
@@ -117,6 +117,9 @@ function readMeta(reader: Reader, track: Track): boolean {
   if (type === 0x51 && data.length >= 3) track.tempi.push({ tick: reader.tick, usPerBeat: (data[0]! << 16) | (data[1]! << 8) | data[2]! });
   return type !== 0x2f;
 }
+
+/** A beat, or a frame, of no ticks: nothing would have a time. */
+const isTimeless = (division: number): boolean => division === 0 || (division >= 0x8000 && (division & 255) === 0);
 
 /** Seconds of a tick: by the tempi of all tracks, or by frames of a second when the file counts those. */
 function clockOf(division: number, tracks: readonly Track[]): (tick: number) => number {

@@ -9,6 +9,7 @@ export type CallProblem =
   | Problem<'call-verb-unfinished', { readonly verbs: readonly string[] }>
   | Problem<'call-unknown-option', { readonly given: string; readonly nearest: string; readonly verb: string }>
   | Problem<'call-option-without-value', { readonly option: string; readonly example: string }>
+  | Problem<'call-switch-with-value', { readonly option: string; readonly given: string }>
   | Problem<'call-option-missing', { readonly option: string; readonly example: string }>
   | Problem<'call-option-not', { readonly option: string; readonly given: string; readonly wanted: string; readonly example: string }>
   | Problem<'call-file-missing', { readonly verb: string }>
@@ -20,13 +21,16 @@ export type CallProblem =
 export type FileProblem =
   | Problem<'file-not-found', { readonly file: string }>
   | Problem<'file-is-folder', { readonly file: string }>
+  | Problem<'file-not-folder', { readonly file: string }>
   | Problem<'file-no-permission', { readonly file: string }>
   | Problem<'file-unreadable', { readonly file: string; readonly reason: string }>
   | Problem<'file-not-written', { readonly file: string; readonly reason: string }>
   | Problem<'file-folder-missing', { readonly file: string }>
   | Problem<'disk-full', { readonly file: string }>
+  | Problem<'print-not-written', { readonly reason: string }>
   | Problem<'sound-needs-ffmpeg', { readonly file: string; readonly looksLike: string }>
   | Problem<'midi-without-notes', { readonly file: string }>
+  | Problem<'midi-unreadable', { readonly file: string }>
   | Problem<'midi-damaged', { readonly file: string }>
   | Problem<'clicks-not-a-time', { readonly given: string; readonly line: number }>
   | Problem<'clicks-none', Record<string, never>>
@@ -68,6 +72,7 @@ const sentences: Sentences<CliProblem> = {
   'call-unknown-option': ({ given, nearest, verb }) =>
     `\`evenhand ${verb}\` does not know ${given}.${meant(nearest)} \`evenhand ${verb} --help\` lists what it takes.`,
   'call-option-without-value': ({ option, example }) => `${option} needs something after it, for example ${example}.`,
+  'call-switch-with-value': ({ option, given }) => `${option} takes nothing after it. Leave "=${given}" out.`,
   'call-option-missing': ({ option, example }) => `${option} is missing. Add it, for example ${example}.`,
   'call-option-not': ({ option, given, wanted, example }) => `${option} is "${given}", but it takes ${wanted}, for example ${example}.`,
   'call-file-missing': ({ verb }) => `Say which file: \`evenhand ${verb} FILE\`.`,
@@ -77,14 +82,17 @@ const sentences: Sentences<CliProblem> = {
   'call-missed-without-plan': () => 'Say which plan the missed days belong to: --from and the file that the plan was written to.',
   'file-not-found': ({ file }) => `There is no file "${file}". Check its name and folder.`,
   'file-is-folder': ({ file }) => `"${file}" is a folder. Name the file in it.`,
-  'file-no-permission': ({ file }) => `You are not allowed to open "${file}". Change its permissions, or copy it to where you may.`,
+  'file-not-folder': ({ file }) => `"${file}" is a file, not a folder. Name a folder; it is made where there is none.`,
+  'file-no-permission': ({ file }) => `You are not allowed to read or write "${file}". Change its permissions, or choose a place where you may.`,
   'file-unreadable': ({ file, reason }) => `"${file}" could not be read (${reason}).`,
   'file-not-written': ({ file, reason }) => `"${file}" could not be written (${reason}). Choose another place for it.`,
   'file-folder-missing': ({ file }) => `The folder for "${file}" is not there. Make it first, or choose another place.`,
   'disk-full': ({ file }) => `The disk is full, so "${file}" could not be written. Make room and try again; nothing else was changed.`,
+  'print-not-written': ({ reason }) => `Not all of it could be printed (${reason}). Print it to another place, or make room there, and try again.`,
   'sound-needs-ffmpeg': ({ file, looksLike }) =>
     `"${file}" is ${looksLike}, which Evenhand reads through the program ffmpeg, and that is not installed. Install ffmpeg, or save the recording as WAV, and try again.`,
   'midi-without-notes': ({ file }) => `"${file}" is a MIDI file without a note in it. Record or export it again.`,
+  'midi-unreadable': ({ file }) => `"${file}" is a damaged MIDI file: no note of it can be read. Copy it again from where it came from.`,
   'midi-damaged': ({ file }) => `"${file}" is damaged or ends early; the notes before that were read. Copy it again from where it came from.`,
   'clicks-not-a-time': ({ given, line }) =>
     `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,

@@ -47,8 +47,8 @@ export function readShape(call: Call, strokeCount: number): ReadShape {
     ? []
     : [
         refuseOption('--fill', `${fill.first + 1}-${fill.last + 1}`, {
-          wanted: `within strokes 1 to ${strokeCount}, the first before the last`,
-          example: '9-14',
+          wanted: `strokes from 1 to ${strokeCount}, the first before the last`,
+          example: strokeCount > 1 ? `${strokeCount - 1}-${strokeCount}` : '1',
         }),
       ];
   return {

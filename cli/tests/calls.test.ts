@@ -1,8 +1,10 @@
 /** What a drummer can get wrong in a call is told in a sentence, with exit code 2, and never ends in a stack trace. */
+
+import { spawnSync } from 'node:child_process';
 import { existsSync, lstatSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { evenhand, evenhandJson, fileOf, folder } from './evenhand.ts';
+import { evenhand, evenhandJson, fileOf, folder, launcher } from './evenhand.ts';
 
 const phrase = ['--sticking', 'RLRLKK', '--per-beat', '4'];
 
@@ -11,6 +13,7 @@ test.each([
   { says: '--help', given: ['--help'], exit: 0, words: /evenhand listen/ },
   { says: 'help for a verb', given: ['listen', '--help'], exit: 0, words: /--tempo BPM/ },
   { says: 'help for a verb, said the other way', given: ['help', 'sheet'], exit: 0, words: /-o FILE/ },
+  { says: 'help for help', given: ['help', 'help'], exit: 0, words: /evenhand listen/ },
 ])('$says shows help', ({ given, exit, words }) => {
   const ran = evenhand(...given);
   expect(ran).toMatchObject({ exit, stderr: '' });
@@ -25,6 +28,8 @@ test.each(['--version', '-v'])('%s tells the version that the package says, for 
 
 test.each([
   { given: ['lisen', 'take.wav'], format: 'evenhand/1', code: 'call-unknown-verb', words: /Did you mean listen\?/ },
+  { given: [], format: 'evenhand/1', code: 'call-verb-unfinished', words: /`evenhand listen`/ },
+  { given: ['strokes', 'a.wav', '--json=1'], format: 'strokes/1', code: 'call-switch-with-value', words: /--json takes nothing after it/ },
   { given: ['zzzzzz'], format: 'evenhand/1', code: 'call-unknown-verb', words: /has no "zzzzzz"/ },
   { given: ['strokes'], format: 'strokes/1', code: 'call-file-missing', words: /evenhand strokes FILE/ },
   { given: ['strokes', 'a.wav', 'b.wav'], format: 'strokes/1', code: 'call-too-much', words: /b\.wav/ },
@@ -45,7 +50,12 @@ test.each([
     code: 'call-option-not',
     words: /leaning.*swing/,
   },
-  { given: ['listen', 'a.wav', ...phrase, '--tempo', '90', '--fill', '5-9'], format: 'listen/1', code: 'call-option-not', words: /strokes 1 to 6/ },
+  {
+    given: ['listen', 'a.wav', ...phrase, '--tempo', '90', '--fill', '5-9'],
+    format: 'listen/1',
+    code: 'call-option-not',
+    words: /strokes from 1 to 6.*--fill 5-6/,
+  },
   { given: ['exercises', '--sticking', 'RL', '--per-beat', '2.5'], format: 'exercises/1', code: 'call-option-not', words: /whole number/ },
   { given: ['exercises', ...phrase, '--cell', '0-2'], format: 'exercises/1', code: 'call-option-not', words: /counted from 1/ },
   { given: ['exercises', ...phrase, '--cell', '6-7'], format: 'exercises/1', code: 'cell-outside', words: /./ },
@@ -63,6 +73,24 @@ test.each([
   expect(json.problems[0]).toMatchObject({ code, severity: 'refused' });
   expect(stderr).toMatch(words);
   expect(stderr).not.toMatch(/\n\s+at |undefined|NaN|\[object/);
+});
+
+describe('what is printed', () => {
+  const through = (command: string) => spawnSync('bash', ['-c', command], { encoding: 'utf8' });
+  const exercises = `"${process.execPath}" "${launcher}" exercises ${phrase.join(' ')}`;
+
+  test('is no failure when its reader stops early', () => {
+    expect(through(`set -o pipefail; ${exercises} --json | head -c 5`)).toMatchObject({ status: 0, stdout: '{"for', stderr: '' });
+  });
+
+  test('and what is wrong keeps its exit code when nobody reads it', () => {
+    expect(through(`{ "${process.execPath}" "${launcher}" listen 2> >(true); echo $?; }`).stdout).toBe('2\n');
+  });
+
+  test.skipIf(!existsSync('/dev/full'))('onto a full disk is told in a sentence (skipped where there is no /dev/full)', () => {
+    const { status, stderr } = through(`${exercises} > /dev/full`);
+    expect([status, stderr]).toEqual([1, expect.stringMatching(/^Not all of it could be printed \(ENOSPC\)\. .*\.\n$/)]);
+  });
 });
 
 test('everything wrong is told at once', () => {

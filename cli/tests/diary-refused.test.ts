@@ -52,9 +52,14 @@ describe('what is refused leaves the diary as it was', () => {
     expect([ran.exit, ran.json.problems[0].code, existsSync(home)]).toEqual([exit, code, false]);
   });
 
+  test.skipIf(!existsSync('/proc/self'))('a place that makes no folders says so, and does not try for ever (skipped where there is no /proc)', () => {
+    expect(add('/proc/evenhand/diary', '2026-02-03', '--minutes', '5').json.problems[0].code).toBe('file-folder-missing');
+  });
+
   test('a folder where nothing may be written says so', () => {
     const file = fileOf('plain.txt', 'not a folder');
-    expect(add(join(file, 'diary'), '2026-02-03', '--minutes', '5').json.problems[0].code).toBe('file-folder-missing');
+    expect(add(join(file, 'diary'), '2026-02-03', '--minutes', '5').json.problems[0].code).toBe('file-not-folder');
+    expect(evenhandJson('diary', 'list', '--in', file).json.problems[0]).toMatchObject({ code: 'file-not-folder', params: { file } });
     const home = folder();
     importFrom(home, fixture);
     expect(exportTo(home, join(home, 'no', 'such', 'folder.zip')).json.problems[0].code).toBe('file-folder-missing');

@@ -81,13 +81,18 @@ describe('times', () => {
     expect(readMidi(fileWith(track)).damaged).toBe(true);
   });
 
+  test.each(['0000', 'e700'])('where a beat or a frame has no ticks (%s) nothing has a time: damaged', (division) => {
+    expect(readMidi(fileWith('00 99 26 64 60 26 00 00 ff2f00', division))).toEqual({ notes: [], durationSec: 0, damaged: true });
+  });
+
   test('any byte of a file may be wrong: law', () => {
     const file = fileWith('00 ff5103 0927c0 8360 99 26 64 60 26 00 00 ff2f00');
     for (let at = 4; at < file.length; at++) {
       for (const value of [0, 127, 128, 255]) {
         const bytes = Uint8Array.from(file);
         bytes[at] = value;
-        expect(readMidi(bytes).notes.every(({ timeSec }) => timeSec >= 0)).toBe(true);
+        const { notes, durationSec } = readMidi(bytes);
+        expect([durationSec, ...notes.map(({ timeSec }) => timeSec)].every((sec) => Number.isFinite(sec) && sec >= 0)).toBe(true);
       }
     }
   });

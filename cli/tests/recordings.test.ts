@@ -22,7 +22,12 @@ describe('nothing can be given: exit 1, the keys are there, and a sentence', () 
     { says: 'an empty file', content: () => '', code: 'take-empty' },
     { says: 'a WAV without samples', content: () => writeWav(new Float32Array(0), 44100, { bits: 16 }), code: 'take-empty' },
     { says: 'a silent WAV', content: () => writeWav(new Float32Array(44100 * 3), 44100, { bits: 16 }), code: 'take-silent' },
-    { says: 'a MIDI file without notes', content: () => 'MThd\0\0\0\x06\0\0\0\x01\x01\xe0', code: 'midi-without-notes' },
+    {
+      says: 'a MIDI file without notes',
+      content: () => Buffer.from('MThd\0\0\0\x06\0\0\0\x01\x01\xe0MTrk\0\0\0\x04\0\xff\x2f\0', 'latin1'),
+      code: 'midi-without-notes',
+    },
+    { says: 'the first bytes of a MIDI file', content: () => 'MThd\0\0\0\x06\0\0\0\x01\x01\x60', code: 'midi-unreadable' },
     { says: 'a FLAC file that is only its first bytes', content: () => 'fLaC\0\0', code: 'take-not-audio' },
   ])('$says: $code', ({ content, code }) => {
     const file = fileOf('take.wav', content());

@@ -1,9 +1,9 @@
 /** A diary in a folder: `records.jsonl`, `takes/`, and in `device.json` who writes here. Records are appended; what was acknowledged is on the disk. */
-import { closeSync, existsSync, fsyncSync, ftruncateSync, mkdirSync, openSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, ftruncateSync, openSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type DiaryRecord, isTakeId, type LineProblem, letGoIn, mergeRecords, readLines, writeLines } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
-import { readText, syncFolder, type Tried, writeWhole } from '../files.ts';
+import { makeFolder, readText, syncFolder, type Tried, writeWhole } from '../files.ts';
 import { doubt, refuse } from '../problems.ts';
 
 /** The file that holds the records. */
@@ -35,6 +35,7 @@ export const hasDiary = (folder: string): boolean => existsSync(join(folder, REC
 
 /** Reads a diary. A last line without an end, an entry that is being written or was never finished, counts only if it can be read. */
 export function readDiary(folder: string): Tried<FolderDiary> {
+  if (statSync(folder, { throwIfNoEntry: false })?.isFile()) return { problem: refuse('file-not-folder', { file: folder }) };
   if (!hasDiary(folder)) return { problem: refuse('diary-not-there', { folder }) };
   const file = join(folder, RECORDS);
   const text = readText(file);
@@ -61,7 +62,8 @@ function takesOf(folder: string, records: readonly DiaryRecord[]): readonly stri
 
 /** Makes the folder and an empty diary in it, unless they are there. */
 export function makeDiary(folder: string): void {
-  mkdirSync(join(folder, TAKES), { recursive: true });
+  makeFolder(folder);
+  makeFolder(join(folder, TAKES));
   if (hasDiary(folder)) return;
   closeSync(openSync(join(folder, RECORDS), 'a'));
   syncFolder(folder);

@@ -1,10 +1,10 @@
 /** A backup becomes part of a diary in a folder, or takes its place. */
-import { copyFileSync, existsSync, linkSync, mkdirSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, linkSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BackupAtOnce } from '@evenhand/adapters/backup';
 import { canonicalJson, type DiaryRecord, type ImportMode, type ImportPlan, letGoIn, ownerOf, planImport } from '@evenhand/core/diary';
 import type { SaidProblem } from '@evenhand/core/words';
-import { syncFolder, type Tried, writeWhole } from '../files.ts';
+import { makeFolder, syncFolder, type Tried, writeWhole } from '../files.ts';
 import { appendRecords, type FolderDiary, RECORDS, readDiary, rememberWriter, replaceRecords, takeFile, writerOf } from './folder.ts';
 import { newId } from './ids.ts';
 
@@ -45,7 +45,7 @@ function keepAside(folder: string, { takeIds }: FolderDiary): string {
   let n = 1;
   while (existsSync(join(folder, `replaced-${n}`))) n++;
   const aside = join(folder, `replaced-${n}`);
-  mkdirSync(join(aside, 'takes'), { recursive: true });
+  makeFolder(join(aside, 'takes'));
   for (const takeId of takeIds) secondName(takeFile(folder, takeId), takeFile(aside, takeId));
   secondName(join(folder, RECORDS), join(aside, RECORDS));
   syncFolder(join(aside, 'takes'));

@@ -1,9 +1,9 @@
 /** Sound of takes that is let go: kept in a folder of its own until it is taken back or freed. */
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { type DiaryRecord, deletionOf, fold, type KnownRecord, letGoIn, type RecordDraft } from '@evenhand/core/diary';
 import type { KeptSound, Thinning } from '@evenhand/core/progress';
-import { syncFolder, type Tried } from '../files.ts';
+import { makeFolder, syncFolder, type Tried } from '../files.ts';
 import { refuse } from '../problems.ts';
 import { type FolderDiary, takeFile } from './folder.ts';
 import { writeDrafts } from './written.ts';
@@ -35,7 +35,7 @@ export function letGo(
 function moveAway(folder: string, records: readonly DiaryRecord[]): void {
   const gone = [...letGoIn(records).keys()].filter((takeId) => existsSync(takeFile(folder, takeId)));
   if (gone.length === 0) return;
-  mkdirSync(join(folder, LET_GO), { recursive: true });
+  makeFolder(join(folder, LET_GO));
   for (const takeId of gone) renameSync(takeFile(folder, takeId), letGoFile(folder, takeId));
   syncFolder(join(folder, LET_GO));
 }

@@ -115,7 +115,7 @@ function wrongCall({ number, text, flag }: Call): readonly SaidProblem[] {
   if (number.most !== undefined && !isThinningNumber('mostMb', number.most))
     return [refuseOption('--most', String(number.most), { wanted: `${mostMb.least} to ${mostMb.most}`, example: '200' })];
   if (text.ends !== undefined && !(THINNING_ENDS as readonly string[]).includes(text.ends))
-    return [refuseOption('--ends', text.ends, { wanted: THINNING_ENDS.join(', '), example: 'month' })];
+    return [refuseOption('--ends', text.ends, { wanted: `one of ${THINNING_ENDS.join(', ')}`, example: 'month' })];
   const asked = [flag.do, flag.back, flag.free].filter(Boolean).length;
   return asked > 1 ? [refuse('diary-thin-one', {})] : [];
 }

@@ -61,5 +61,9 @@ function linesOf({ strokes: heard, durationSec, levelsFrom }: Hearing): string[]
     `${levelDb.toFixed(1)} dB`,
     confidence < 0.5 ? 'time unsure' : '',
   ]);
-  return [`${heard.length} strokes in ${durationSec.toFixed(1)} seconds.`, '', ...table([['when', 'drum', volumeHeading(levelsFrom), ''], ...rows])];
+  return [
+    `${heard.length === 1 ? '1 stroke' : `${heard.length} strokes`} in ${durationSec.toFixed(1)} seconds.`,
+    '',
+    ...table([['when', 'drum', volumeHeading(levelsFrom), ''], ...rows]),
+  ];
 }

@@ -89,7 +89,8 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-back-hurt': ({ tempoPercent }) =>
     `Slow today, because something hurt before: ${tempoPercent} percent slower, nothing new, and no tempo rises. If it hurts again, stop; if it lasts or comes back, see a licensed clinician.`,
   'plan-one-more': () => 'One more, short and with nothing new. The plan stays as it is.',
-  'plan-minutes-range': ({ minutes, least, most }) => `A session of ${minutes} minutes cannot be planned. Choose ${least} to ${most}.`,
+  'plan-minutes-range': ({ minutes, least, most }) =>
+    `A session of ${minutes === 1 ? '1 minute' : `${minutes} minutes`} cannot be planned. Choose ${least} to ${most}.`,
   'plan-own-too-long': ({ minutes, own, least }) =>
     `Of ${minutes} minutes your own music takes ${own}; at least ${least} must be left. Give it fewer, or the session more.`,
   'plan-weeks-range': ({ weeks, most }) => `A plan of ${weeks} weeks cannot be made. Choose whole weeks, 1 to ${most}.`,
