@@ -149,6 +149,7 @@ export const planLabels = {
     toProgress: 'What changed',
     fromShelf: 'Play something from the shelf',
     oneMore: 'One more, short',
+    ahead: 'Play today all the same',
     own: 'Without the microphone your word counts: after each round say “had it” (H) or “again” (A).',
     standIn: (title: string, how: 'pad' | 'movedToHands' | 'handsOnly') =>
       `${title}, ${{ pad: 'on the pad', movedToHands: 'feet moved to the hands', handsOnly: 'hands only' }[how]}`,

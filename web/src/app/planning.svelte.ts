@@ -11,7 +11,7 @@ import { painted } from './painted.ts';
 import { contentOf, type Phrase, phraseOf, readingOf, tempoOf } from './phrase.ts';
 import { type PlannedPhrase, plannedPhrases } from './phrases.ts';
 import { planKeeper } from './plankeeping.ts';
-import { type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
+import { asWished, type Material, materialOf, type PlanAsked, type PlannedDay, type PlanPreview, planFor, usualPlan } from './planning.ts';
 import { hurtOn, knownOf, practisedOf, practisedSinceHurt } from './results.ts';
 import type { Cell, Ring, RingEvent } from './ring.ts';
 import type { Room } from './room.ts';
@@ -108,7 +108,7 @@ export function createPlanning(room: Room, stand: Stand): Planning {
   const awayIn = (diary: DiaryView, plan: StandingPlan) => daysAway(practisedOf(daysOfPlan(diary, plan)), room.writtenNow().day) ?? 0;
   const planned = $derived.by((): PlannedDay | null => {
     const now = phrases.find((one) => one.standing.id === standing?.id)?.planned ?? null;
-    return day.oneMore && now?.at === 'done' && now.session ? { at: 'session', session: now.session } : now;
+    return now && asWished(now, day);
   });
   const fitted = $derived.by(() => {
     const diary = stand.diary();

@@ -1,9 +1,21 @@
 import { addDays } from '@evenhand/core/day';
 import { type BlockBody, type DiaryView, fold, type RecordDraft, type SessionBody, writeRecord } from '@evenhand/core/diary';
 import { type BlockResult, resultsOf } from '@evenhand/core/progress';
-import { expect, test } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { emptyPhrase } from './phrase.ts';
-import { caughtUp, materialOf, planFor, plannedAgain, plannedDay, usualPlan, waitsForPlan, weeksOf, workOf } from './planning.ts';
+import {
+  asWished,
+  caughtUp,
+  materialOf,
+  type PlannedDay,
+  planFor,
+  plannedAgain,
+  plannedDay,
+  usualPlan,
+  waitsForPlan,
+  weeksOf,
+  workOf,
+} from './planning.ts';
 import { knownOf, practisedDays, practisedSinceHurt } from './results.ts';
 import { NOTHING_AGREED, planBody, savedExercise, standingPlan } from './savedplan.ts';
 
@@ -45,6 +57,24 @@ test('the usual plan: five weeks of five days, twelve minutes each, begun today 
   expect(plan.sessions[0]!.date).toBe(START);
   expect(new Set(plan.sessions.map(({ minutes }) => minutes))).toEqual(new Set([12]));
   expect(weeksOf(plan, TO_COME).map(({ week, sessions }) => [week, sessions.length])).toEqual([1, 2, 3, 4, 5].map((week) => [week, 5]));
+});
+
+describe('on a day without a session', () => {
+  const [first] = plan.sessions;
+  const free = { at: 'free', next: first! } as const;
+  const later = {
+    at: 'free',
+    next: { ...first!, blocks: first!.blocks.map((block) => ({ ...block, reason: { code: 'plan-reason-check', params: {} } })) },
+  };
+
+  test.each([
+    { says: 'common practice: whoever wants to play, plays', day: free, wish: { oneMore: false, ahead: true }, at: 'session' },
+    { says: 'nobody asked', day: free, wish: { oneMore: false, ahead: false }, at: 'free' },
+    { says: 'JOB.md 8: again weeks later, so a check stays on its day', day: later, wish: { oneMore: false, ahead: true }, at: 'free' },
+    { says: 'there is nothing to play ahead', day: { at: 'free', next: null }, wish: { oneMore: false, ahead: true }, at: 'free' },
+  ])('with the wish $wish it is $at: $says', ({ day, wish, at }) => {
+    expect(asWished(day as PlannedDay, wish).at).toBe(at);
+  });
 });
 
 test('families open as it goes: the first week has fewer kinds than the last (issue 3)', () => {

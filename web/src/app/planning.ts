@@ -166,6 +166,16 @@ export function plannedDay(
   return done.includes(today) ? { at: 'done', next, session } : { at: 'free', next };
 }
 
+/** The same where something is to be played all the same: one more today, or the next session on a day without one. A check stays on its day: it asks whether the phrase is still there then. */
+export function asWished(planned: PlannedDay, { oneMore, ahead }: { readonly oneMore: boolean; readonly ahead: boolean }): PlannedDay {
+  const session = oneMore && planned.at === 'done' ? planned.session : ahead ? playableAhead(planned) : null;
+  return session ? { at: 'session', session } : planned;
+}
+
+/** The session that may be played on a day without one; null when there is none. */
+export const playableAhead = (planned: PlannedDay): PlannedSession | null =>
+  planned.at === 'free' && planned.next && !isCheck(planned.next) ? planned.next : null;
+
 /** A plan with a check on the calendar when everything holds and no session comes late enough to try it again. */
 export function checkedLater(
   standing: StandingPlan,

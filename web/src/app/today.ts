@@ -25,6 +25,8 @@ export interface DayAsItIs {
   readonly unheard: boolean;
   /** One more session on a day that has had its own. */
   readonly oneMore: boolean;
+  /** On a day without one, the next session. */
+  readonly ahead: boolean;
 }
 
 /** Days since the phrase was played last, and days of practice since something hurt; unless said neither is anything to come back from. */
@@ -34,7 +36,15 @@ export interface BackAfter {
 }
 
 /** A day as it was planned. */
-export const asPlanned: DayAsItIs = { onlyPad: false, quiet: false, feet: undefined, length: 'planned', unheard: false, oneMore: false };
+export const asPlanned: DayAsItIs = {
+  onlyPad: false,
+  quiet: false,
+  feet: undefined,
+  length: 'planned',
+  unheard: false,
+  oneMore: false,
+  ahead: false,
+};
 
 /** Today's session as it can be played, and the exercises it may name. */
 export interface FittedDay {
