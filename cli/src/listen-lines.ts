@@ -1,10 +1,11 @@
 /** The figures behind a finding, as a table for people. */
-import type { Finding } from '@evenhand/core/finding';
+import { comes, comesOf } from '@evenhand/adapters/report';
+import { type ExerciseContent, expectedCycle } from '@evenhand/core/exercise';
+import { type Finding, spacesMs } from '@evenhand/core/finding';
 import type { Measurement, Place } from '@evenhand/core/measurement';
 import type { Statement } from '@evenhand/core/problem';
-import { say } from '@evenhand/core/words';
+import { limbNames, say } from '@evenhand/core/words';
 import type { Hearing } from './hearing.ts';
-import { limbNames } from './limbs.ts';
 import { table } from './table.ts';
 
 /** The sentences, the likeliest first; under it what it cannot be told from, what is not ruled out, and what it fits. */
@@ -24,22 +25,24 @@ export function findingLines(findings: readonly Finding[]): string[] {
 
 /**
  * One row per stroke of the sticking.
- * @param surfaces drum of each stroke, by index.
+ * @param phrase what was to be played.
  * @param levelsFrom what the volumes were read from.
  */
-export const placesTable = (measurement: Measurement, surfaces: readonly string[], levelsFrom: Hearing['levelsFrom']): string[] =>
-  table([
+export function placesTable(measurement: Measurement, phrase: ExerciseContent, levelsFrom: Hearing['levelsFrom']): string[] {
+  const spaces = spacesMs(measurement, expectedCycle(phrase));
+  return table([
     ['stroke', 'limb', 'drum', 'played', 'comes', 'varies', volumeHeading(levelsFrom)],
     ...measurement.places.map((place) => [
       String(place.index + 1),
       limbNames[place.limb],
-      surfaces[place.index] ?? '',
+      phrase.surfaces[place.index] ?? '',
       playedOf(place, measurement),
-      comes(place.biasMs),
+      say(comes(comesOf(place), spaces[place.index]!)),
       place.spreadMs === null ? '' : `±${place.spreadMs.toFixed(0)} ms`,
       place.levelDb === null ? '' : `${place.levelDb.toFixed(1)} dB`,
     ]),
   ]);
+}
 
 /** Volumes that a kit wrote down as velocities are called so. */
 export const volumeHeading = (levelsFrom: Hearing['levelsFrom']): string => (levelsFrom === 'sound' ? 'volume' : 'volume, from velocity');
@@ -48,11 +51,4 @@ function playedOf({ index, missed, notAudible }: Place, { strokes }: Measurement
   const count = strokes.filter((stroke) => stroke.index === index).length;
   const unheard = [missed > 0 ? `${missed} missed` : '', notAudible > 0 ? `${notAudible} not heard` : ''].filter((words) => words !== '');
   return [`${count - missed - notAudible} of ${count}`, ...unheard].join(', ');
-}
-
-function comes(biasMs: number | null): string {
-  if (biasMs === null) return 'cannot tell';
-  const whole = Math.round(Math.abs(biasMs));
-  if (whole === 0) return 'on time';
-  return biasMs < 0 ? `${whole} ms early` : `${whole} ms late`;
 }

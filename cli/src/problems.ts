@@ -84,7 +84,7 @@ const sentences: Sentences<CliProblem> = {
   'file-is-folder': ({ file }) => `"${file}" is a folder. Name the file in it.`,
   'file-not-folder': ({ file }) => `"${file}" is a file, not a folder. Name a folder; it is made where there is none.`,
   'file-no-permission': ({ file }) => `You are not allowed to read or write "${file}". Change its permissions, or choose a place where you may.`,
-  'file-unreadable': ({ file, reason }) => `"${file}" could not be read (${reason}).`,
+  'file-unreadable': ({ file, reason }) => `"${file}" could not be read (${reason}). Copy it to this machine, or try again.`,
   'file-not-written': ({ file, reason }) => `"${file}" could not be written (${reason}). Choose another place for it.`,
   'file-folder-missing': ({ file }) => `The folder for "${file}" is not there. Make it first, or choose another place.`,
   'disk-full': ({ file }) => `The disk is full, so "${file}" could not be written. Make room and try again; nothing else was changed.`,
@@ -97,7 +97,7 @@ const sentences: Sentences<CliProblem> = {
   'clicks-not-a-time': ({ given, line }) =>
     `Line ${line} of the click file is "${given}", which is not a time in seconds. Write one number per line, such as 1.25.`,
   'clicks-none': () => 'The click file holds no times. Write one number per line, in seconds from the start of the recording.',
-  'played-not-read': ({ file }) => `${file} is no take as evenhand listen --json prints one.`,
+  'played-not-read': ({ file }) => `"${file}" is no take that was heard. Give what \`evenhand listen --json\` printed, in a file.`,
   'exercise-not-read': ({ file }) => `"${file}" does not hold an exercise. Give one exercise as \`evenhand exercises --json\` prints it.`,
   'results-heading': ({ file, line, missing }) =>
     `Line ${line} of "${file}" must name the columns day, tempoBpm, clean and runs, parted by commas; ${listed(missing)} missing.`,

@@ -1,13 +1,14 @@
 /** What a diary holds, as one page to read or print: of each exercise that was heard, the sentence, the ring and the figures, then and now. */
-
+import { comes, comesOf } from '@evenhand/adapters/report';
 import type { BlockBody, DiaryView } from '@evenhand/core/diary';
 import { expectedCycle } from '@evenhand/core/exercise';
+import { spacesMs } from '@evenhand/core/finding';
 import { escaped } from '@evenhand/core/markup';
 import { ringPicture } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
 import { measurementOfHeard } from '@evenhand/core/progress';
-import { say, tempoName } from '@evenhand/core/words';
-import { limbNames } from './limbs.ts';
+import type { Limb } from '@evenhand/core/sticking';
+import { limbNames, say, tempoName } from '@evenhand/core/words';
 
 type Heard = NonNullable<BlockBody['heard']>;
 
@@ -48,7 +49,8 @@ export function reportedIn({ days }: DiaryView): Reported[] {
   });
 }
 
-function partOf({ body, day, heard, before }: Reported, number: number): string {
+function partOf(reported: Reported, number: number): string {
+  const { body, day, heard } = reported;
   const { exercise } = body;
   const [first, ...others] = heard.findings;
   const more = [...(fitsIn(first) ?? []), ...others];
@@ -63,7 +65,7 @@ function partOf({ body, day, heard, before }: Reported, number: number): string 
       sticking: exercise.sticking,
       perBeat: exercise.perBeat,
     }),
-    tableOf(heard, before),
+    tableOf(reported),
     '</section>',
   ].join('\n');
 }
@@ -72,24 +74,19 @@ function partOf({ body, day, heard, before }: Reported, number: number): string 
 const fitsIn = (finding: Heard['findings'][number] | undefined): readonly Statement[] | undefined =>
   (finding as { readonly fits?: readonly Statement[] } | undefined)?.fits;
 
-function tableOf({ places }: Heard, before: Reported['before']): string {
-  const timeOf = (heard: Heard, index: number) => comes(heard.places.find((place) => place.index === index)?.biasMs ?? null);
-  const rows = places.map(({ index, limb }) => {
-    const cells = [
-      `${index + 1}`,
-      limbNames[limb as keyof typeof limbNames],
-      ...(before ? [timeOf(before.heard, index)] : []),
-      timeOf({ places } as Heard, index),
-    ];
-    return `<tr>${cells.map((cell) => `<td>${cell}</td>`).join('')}</tr>`;
+function tableOf({ body, heard, before, day }: Reported): string {
+  const cycle = expectedCycle(body.exercise);
+  const columns = [...(before ? [before] : []), { day, heard }].map((told) => {
+    const measurement = measurementOfHeard(told.heard, body.tempoBpm);
+    return { ...told, places: measurement.places, spaces: spacesMs(measurement, cycle) };
+  });
+  const rows = heard.places.map(({ index, limb }) => {
+    const times = columns.map(({ places, spaces }) => {
+      const place = places.find((each) => each.index === index);
+      return say(place ? comes(comesOf(place), spaces[index]!) : { code: 'report-cannot-tell', params: {} });
+    });
+    return `<tr>${[`${index + 1}`, limbNames[limb as Limb], ...times].map((cell) => `<td>${cell}</td>`).join('')}</tr>`;
   });
   const heads = ['Stroke', 'Limb', ...(before ? [`Then (${before.day})`, 'Now'] : ['Comes'])];
   return `<table><tr>${heads.map((head) => `<th>${head}</th>`).join('')}</tr>${rows.join('')}</table>`;
-}
-
-function comes(biasMs: number | null): string {
-  if (biasMs === null) return 'cannot tell';
-  const whole = Math.round(Math.abs(biasMs));
-  if (whole === 0) return 'in time';
-  return `${biasMs < 0 ? 'early' : 'late'}, ${whole} ms`;
 }

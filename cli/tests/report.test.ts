@@ -65,7 +65,7 @@ describe('the page of what was heard', () => {
 
   test('then is the first day at the same tempo, now the latest (arithmetic)', () => {
     expect(html).toContain('Then (2026-07-01)');
-    expect(html).toContain('<td>early, 24 ms</td><td>early, 9 ms</td>');
+    expect(html).toContain('<td>early (−24, −26 to −22 ms)</td><td>a little early (−9, −11 to −7 ms)</td>');
   });
 
   test('an empty diary says so', () => {

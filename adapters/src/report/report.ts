@@ -1,6 +1,6 @@
 /** What was heard of phrases as a page for a student, in words and as PDF: the apps and the command line write the same. */
 import { type ExerciseContent, type ExpectedCycle, exercisesFor, expectedCycle, readFocus, stickingOfContent } from '@evenhand/core/exercise';
-import { audibleMs, cellToWorkOn, spacesMs, timeWord, volumeWord, writtenAlike } from '@evenhand/core/finding';
+import { cellToWorkOn, spacesMs, volumeWord, writtenAlike } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import { ringPicture, ringRows } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
@@ -8,6 +8,7 @@ import { median } from '@evenhand/core/quantiles';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type Language, type ReportStatement, say } from '@evenhand/core/words';
 import type { FindingsPage, PrintedAs } from '../paper/index.ts';
+import { comes } from './comes.ts';
 
 /** A finding, as it was made or as a diary keeps it: with or without what it fits. */
 export type ReportedFinding = Statement & { readonly indices: readonly number[]; readonly fits?: readonly Statement[] };
@@ -81,18 +82,13 @@ function rowsOf({ content, measurement }: ReportedPhrase, said: (statement: Repo
   return ringRows(measurement, cycle).map(({ index, limb, surface, biasMs, lowMs, highMs, spreadMs, missed, notAudible }) => {
     // Without an interval too few strokes were heard surely.
     const sure = biasMs !== null && lowMs !== null && highMs !== null;
-    const told = sure && { biasMs, lowMs, highMs };
     const volumeDb = volumeOf(index, measurement, cycle);
     const volume = volumeDb === null ? '' : said({ code: 'report-volume', params: { word: volumeWord(volumeDb), volumeDb } });
     const gone = said({ code: 'report-missed', params: { missed, notAudible } });
     return [
       `${index + 1} ${limb}`,
       surface,
-      said(
-        told
-          ? { code: 'report-comes', params: { word: timeWord(told, audibleMs(spaces[index]!)), ...told } }
-          : { code: 'report-cannot-tell', params: {} },
-      ),
+      said(comes({ biasMs, lowMs, highMs }, spaces[index]!)),
       sure && spreadMs !== null ? said({ code: 'report-varies', params: { spreadMs } }) : '',
       [volume, gone].filter((part) => part !== '').join('; '),
     ];

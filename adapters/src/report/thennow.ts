@@ -1,6 +1,6 @@
 /** Then and now as something to send or show: one page (HTML, PDF), a picture, a sound; the app and the command line make the same. */
 import { type ExpectedCycle, expectedCycle } from '@evenhand/core/exercise';
-import { audibleMs, spacesMs, timeWord } from '@evenhand/core/finding';
+import { spacesMs } from '@evenhand/core/finding';
 import { escaped } from '@evenhand/core/markup';
 import { ringPicture, ringTimes, type ShownShape, thenNowPicture } from '@evenhand/core/picture';
 import type { ChangeStatement, Compared, PlaceCompared, TakesCompared, ThenNowSound } from '@evenhand/core/progress';
@@ -8,6 +8,7 @@ import { writeWav } from '@evenhand/core/take';
 import { type Language, type ReportStatement, say, type ThenNowStatement } from '@evenhand/core/words';
 import { base64Of } from '../base64.ts';
 import type { PrintedAs, ThenNowSheet } from '../paper/index.ts';
+import { comes } from './comes.ts';
 import { withInfo } from './wavinfo.ts';
 
 const RING_PX = 440;
@@ -125,16 +126,13 @@ interface Around {
 }
 
 function cellsOf({ index, limb, biasMs, spreadMs }: PlaceCompared, { cycle, measured, said }: Around): readonly string[] {
-  const comes = (k: 0 | 1) => {
-    const figure = k === 0 ? biasMs.before : biasMs.after;
-    if (!figure) return said({ code: 'report-cannot-tell', params: {} });
-    const told = { biasMs: figure.value, lowMs: figure.low, highMs: figure.high };
-    const word = timeWord(told, audibleMs(spacesMs(measured[k], cycle)[index]!));
-    return said({ code: 'report-comes', params: { word, ...told } });
+  const at = (k: 0 | 1) => {
+    const { value = null, low = null, high = null } = (k === 0 ? biasMs.before : biasMs.after) ?? {};
+    return said(comes({ biasMs: value, lowMs: low, highMs: high }, spacesMs(measured[k], cycle)[index]!));
   };
   const { change, sure } = biasMs;
   const by = change ? said({ code: 'then-now-by', params: { value: change.value, low: change.low, high: change.high, sure } }) : NONE;
-  return [`${index + 1} ${limb}`, comes(0), comes(1), by, ...variesOf(spreadMs, said)];
+  return [`${index + 1} ${limb}`, at(0), at(1), by, ...variesOf(spreadMs, said)];
 }
 
 const NONE = '–';

@@ -1,6 +1,7 @@
 /** What can be wrong with a diary that lies in a folder, and the English for it. */
 import type { Problem } from '@evenhand/core/problem';
 import type { Sentences } from '@evenhand/core/words';
+import { entryCountOf } from '../counts.ts';
 
 /** The call itself: exit code 2. */
 type CallProblem =
@@ -24,8 +25,6 @@ type FolderProblem =
 
 export type DiaryFolderProblem = CallProblem | FolderProblem;
 
-const entries = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
-
 export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
   'diary-nothing-to-add': () => 'There is nothing to write down. Add --minutes 20, --note "what you worked on", or both.',
   'diary-file-ending': ({ file }) => `"${file}" does not say what kind of file it is. Let its name end in .zip, the backup, or in .csv, a table.`,
@@ -40,10 +39,10 @@ export const diaryFolderSentences: Sentences<DiaryFolderProblem> = {
   'diary-lines-left-out': ({ file, lineCount, firstLine }) =>
     `${lineCount === 1 ? `Line ${firstLine} of "${file}" is not an entry and was` : `${lineCount} lines of "${file}", the first is line ${firstLine}, are no entries and were`} left out; the file itself was not changed.`,
   'diary-newer-records': ({ recordCount }) =>
-    `${entries(recordCount)} cannot be shown by this version of Evenhand, being from a newer one or damaged. Nothing of that is lost: it is kept and goes into every backup.`,
+    `${entryCountOf(recordCount)} cannot be shown by this version of Evenhand, being from a newer one or damaged. Nothing of that is lost: it is kept and goes into every backup.`,
   'diary-day-ahead': ({ day }) => `${day} is still to come. It was written down all the same; check the day.`,
   'diary-table-no-check': ({ file }) =>
     `"${file}" is a table; only a backup (.zip) can be checked bit by bit. \`evenhand diary import --preview\` says what a table would bring.`,
   'diary-entries-differ': ({ entryCount }) =>
-    `Of ${entries(entryCount)} the diary and the backup hold different versions, as after damage. The later counts.`,
+    `Of ${entryCountOf(entryCount)} the diary and the backup hold different versions, as after damage. The later counts.`,
 };

@@ -1,9 +1,11 @@
 /** `diary check`: whether a backup is, to the last bit, what was written. */
 import { fold } from '@evenhand/core/diary';
+import { sizeName } from '@evenhand/core/words';
+import { entryCountOf, takeCountOf } from '../counts.ts';
 import { withBackup } from '../diary-folder/backup-file.ts';
 import type { Outcome } from '../outcome.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, notDone, sizeOf, takeCountOf } from './diary-options.ts';
+import { notDone } from './diary-options.ts';
 
 export const diaryCheck: Verb = {
   name: 'diary check',
@@ -28,6 +30,6 @@ async function check(call: Call): Promise<Outcome> {
   return {
     exit: 0,
     json: { format: diaryCheck.format, whole: true, ...counts, firstDay, lastDay, problems: [] },
-    lines: [`This backup is whole: ${entryCountOf(records.length)}${span}, ${takeCountOf(takeIds.length)}, ${sizeOf(byteCount)}.`],
+    lines: [`This backup is whole: ${entryCountOf(records.length)}${span}, ${takeCountOf(takeIds.length)}, ${sizeName(byteCount)}.`],
   };
 }

@@ -2,13 +2,14 @@
 import { readFileSync } from 'node:fs';
 import { type BackupTake, partsOf, writeBackup, ZipFullError } from '@evenhand/adapters/backup';
 import { fold, refuseBackup, writeTable } from '@evenhand/core/diary';
-import { type SaidProblem, sayProblem } from '@evenhand/core/words';
+import { type SaidProblem, sayProblem, sizeName } from '@evenhand/core/words';
+import { entryCountOf, takeCountOf } from '../counts.ts';
 import { isTableName } from '../diary-folder/file-name.ts';
 import { type FolderDiary, readDiary, takeFile } from '../diary-folder/folder.ts';
 import { type Piece, readingProblem, type Tried, writePieces, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, notDone, sizeOf, takeCountOf, wrongEnding } from './diary-options.ts';
+import { inOption, notDone, wrongEnding } from './diary-options.ts';
 
 export const diaryExport: Verb = {
   name: 'diary export',
@@ -38,7 +39,7 @@ async function exportDiary(call: Call): Promise<Outcome> {
   return {
     exit: 0,
     json: { format: diaryExport.format, file, recordCount: records.length, takeCount: takeIds.length, byteCount, problems },
-    lines: [`${entryCountOf(records.length)} and ${takeCountOf(takeIds.length)} are in "${file}" (${sizeOf(byteCount)}).`],
+    lines: [`${entryCountOf(records.length)} and ${takeCountOf(takeIds.length)} are in "${file}" (${sizeName(byteCount)}).`],
   };
 }
 
@@ -50,7 +51,7 @@ function exportTable({ records, problems }: FolderDiary, file: string): Outcome 
   return {
     exit: 0,
     json: { format: diaryExport.format, file, recordCount: records.length, takeCount: 0, byteCount: bytes.length, problems },
-    lines: [`The table is in "${file}" (${sizeOf(bytes.length)}). Sound, plans and corrections are in a backup (.zip) alone.`],
+    lines: [`The table is in "${file}" (${sizeName(bytes.length)}). Sound, plans and corrections are in a backup (.zip) alone.`],
   };
 }
 

@@ -1,6 +1,7 @@
 /** `diary import`: reads a backup into a diary. */
 import type { BackupAtOnce } from '@evenhand/adapters/backup';
 import type { SaidProblem } from '@evenhand/core/words';
+import { entryCountOf, takeCountOf } from '../counts.ts';
 import { withBackup } from '../diary-folder/backup-file.ts';
 import { isTableName } from '../diary-folder/file-name.ts';
 import { makeDiary } from '../diary-folder/folder.ts';
@@ -10,7 +11,7 @@ import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { doubt, refuse } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, notDone, takeCountOf } from './diary-options.ts';
+import { inOption, notDone } from './diary-options.ts';
 import { importTable } from './diary-table.ts';
 
 export const diaryImport: Verb = {

@@ -11,11 +11,12 @@ import {
   workedOn,
 } from '@evenhand/core/progress';
 import { say } from '@evenhand/core/words';
+import { entryCountOf, takeCountOf } from '../counts.ts';
 import { readDiary } from '../diary-folder/folder.ts';
 import type { Outcome } from '../outcome.ts';
 import { doubt } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { entryCountOf, inOption, notDone, takeCountOf } from './diary-options.ts';
+import { inOption, notDone } from './diary-options.ts';
 
 export const diaryList: Verb = {
   name: 'diary list',

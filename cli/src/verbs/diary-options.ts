@@ -25,14 +25,3 @@ export const notDone = ({ format, empty }: Pick<Verb, 'format' | 'empty'>, probl
 /** What keeps a name from being that of a backup or a table: no ending that says so (exit 2). */
 export const wrongEnding = (file: string): { readonly problem: SaidProblem; readonly exit: ExitCode } | null =>
   isTableName(file) || isBackupName(file) ? null : { problem: refuse('diary-file-ending', { file }), exit: 2 };
-
-/** `1 entry`, `12 entries`, and so on. */
-export const entryCountOf = (count: number): string => (count === 1 ? '1 entry' : `${count} entries`);
-/** `no takes`, `1 take`, `12 takes`. */
-export const takeCountOf = (count: number): string => (count === 0 ? 'no takes' : count === 1 ? '1 take' : `${count} takes`);
-
-/** A size for people. */
-export function sizeOf(byteCount: number): string {
-  if (byteCount < 1000) return `${byteCount} bytes`;
-  return byteCount < 1e6 ? `${Math.round(byteCount / 1e3)} kB` : `${(byteCount / 1e6).toFixed(1)} MB`;
-}

@@ -1,6 +1,7 @@
 /** A table of entries comes into a diary, or is only looked at. */
 import { draftsOfTable, type FromTable, readTable, type TableRow } from '@evenhand/core/diary';
 import { type SaidProblem, sayProblem } from '@evenhand/core/words';
+import { countOf } from '../counts.ts';
 import { type FolderDiary, hasDiary, makeDiary, readDiary } from '../diary-folder/folder.ts';
 import { newId, zoneHere } from '../diary-folder/ids.ts';
 import { asOnlyWriter } from '../diary-folder/lock.ts';
@@ -58,8 +59,8 @@ function told(
   { drafts, sessionCount, blockCount, noteCount, knownCount }: FromTable,
   { said, preview }: { readonly said: readonly SaidProblem[]; readonly preview: boolean },
 ): Outcome {
-  const counts = `${sessionCount} sessions, ${blockCount} blocks and ${noteCount} notes`;
-  const known = knownCount > 0 ? ` ${knownCount} are here already.` : '';
+  const counts = `${countOf(sessionCount, 'session')}, ${countOf(blockCount, 'block')} and ${countOf(noteCount, 'note')}`;
+  const known = knownCount > 0 ? ` ${knownCount} ${knownCount === 1 ? 'is' : 'are'} here already.` : '';
   const left = said.length > 0 ? ` ${said.length === 1 ? '1 line is' : `${said.length} lines are`} left out.` : '';
   return {
     exit: 0,

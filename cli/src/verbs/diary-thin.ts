@@ -9,7 +9,8 @@ import {
   type ThinningRules,
   thinningRules,
 } from '@evenhand/core/progress';
-import type { SaidProblem } from '@evenhand/core/words';
+import { type SaidProblem, sizeName } from '@evenhand/core/words';
+import { takeCountOf } from '../counts.ts';
 import { type FolderDiary, readDiary } from '../diary-folder/folder.ts';
 import { dayHere, zoneHere } from '../diary-folder/ids.ts';
 import { asOnlyWriter } from '../diary-folder/lock.ts';
@@ -18,7 +19,7 @@ import { type Tried, writingProblem } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { refuse, refuseOption } from '../problems.ts';
 import type { Call, Verb } from '../verb.ts';
-import { inOption, notDone, sizeOf, takeCountOf } from './diary-options.ts';
+import { inOption, notDone } from './diary-options.ts';
 
 export const diaryThin: Verb = {
   name: 'diary thin',
@@ -74,7 +75,7 @@ function work(call: Call): Tried<Outcome> {
   }
   if (call.flag.free) {
     const freed = freeLetGo(folder, diary.value);
-    return told(diary.value, 'free', freed, [`The sound of ${takeCountOf(freed.takeCount)} is gone for good (${sizeOf(freed.byteCount)}).`]);
+    return told(diary.value, 'free', freed, [`The sound of ${takeCountOf(freed.takeCount)} is gone for good (${sizeName(freed.byteCount)}).`]);
   }
   const view = fold(diary.value.records);
   const plan = planThinning(view, soundsIn(folder, diary.value), { rules: rulesOf(call, thinningRules(view.settings)), today: when.day });
@@ -94,10 +95,10 @@ const rulesOf = ({ number, text }: Call, kept: ThinningRules): ThinningRules => 
 });
 
 function linesOf({ takeIds, byteCount, fromDay, toDay, stays, isOver }: Thinning, isDone: boolean): readonly string[] {
-  const kept = `The sound of ${takeCountOf(stays.takeCount)} stays (${sizeOf(stays.byteCount)})${isOver ? '; that is more than you wanted, but the rest never goes' : ''}.`;
+  const kept = `The sound of ${takeCountOf(stays.takeCount)} stays (${sizeName(stays.byteCount)})${isOver ? '; that is more than you wanted, but the rest never goes' : ''}.`;
   if (takeIds.length === 0) return ['By these rules nothing goes.', kept];
   const span = fromDay === toDay ? `of ${fromDay}` : `from ${fromDay} to ${toDay}`;
-  const what = `The sound of ${takeCountOf(takeIds.length)} ${span} ${isDone ? 'was let go' : 'would go'} (${sizeOf(byteCount)}); strokes and figures stay.`;
+  const what = `The sound of ${takeCountOf(takeIds.length)} ${span} ${isDone ? 'was let go' : 'would go'} (${sizeName(byteCount)}); strokes and figures stay.`;
   return [what, kept, isDone ? 'With --back it comes back, with --free the room is freed.' : 'With --do it goes.'];
 }
 

@@ -66,7 +66,7 @@ async function listenTo(call: Call): Promise<Outcome> {
   return {
     exit: 0,
     json,
-    lines: [...findingLines(findings), '', ...placesTable(value, phrase.content.surfaces, hearing.levelsFrom)],
+    lines: [...findingLines(findings), '', ...placesTable(value, phrase.content, hearing.levelsFrom)],
     pointed,
   };
 }

@@ -1,6 +1,7 @@
 /** Every label, heading and hint of the screens in one table; what the core says goes through `say` instead (decision 0030). */
 import type { Limb } from '@evenhand/core/sticking';
 import { minutesOfSec, secOfMinutes } from '@evenhand/core/units';
+import { limbNames } from '@evenhand/core/words';
 import { counted } from './counted.ts';
 import { gearLabels, heardLabels, soundLabels } from './labelsheard.ts';
 import { demoLabels, keepingLabels, settingsLabels } from './labelskeeping.ts';
@@ -33,8 +34,6 @@ export function dayName(day: string): string {
 /** A moment in words, by the clock of this device. */
 export const momentName = (atMs: number): string =>
   new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit' }).format(atMs);
-
-export const limbNames: Readonly<Record<Limb, string>> = { R: 'right hand', L: 'left hand', K: 'kick foot', H: 'hi-hat foot' };
 
 /** A limb as it plays for this drummer: which foot is on the kick is theirs to say. */
 export const limbName = (limb: Limb, { foot }: Pick<Settings, 'foot'>): string =>

@@ -1,7 +1,7 @@
 /** Labels of the room that takes need; fetched with their screen. */
+import { sizeName } from '@evenhand/core/words';
+
 const takes = (n: number): string => (n === 1 ? '1 take' : `${n} takes`);
-const size = (bytes: number): string =>
-  bytes < 1e6 ? `${Math.max(1, Math.round(bytes / 1e3))} kB` : `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
 
 export const thinningLabels = {
   title: 'Room for the sound of takes',
@@ -9,7 +9,7 @@ export const thinningLabels = {
   holds: (count: number, bytes: number) =>
     count === 0
       ? 'No take has its sound here.'
-      : `The sound of ${takes(count)} is here and takes ${size(bytes)}. Figures are small and stay for ever.`,
+      : `The sound of ${takes(count)} is here and takes ${sizeName(bytes)}. Figures are small and stay for ever.`,
   all: 'Keep the sound of every take',
   some: 'Let old sound go, as chosen here',
   how: 'What stays',
@@ -24,14 +24,14 @@ export const thinningLabels = {
   preview: 'Show what would go',
   nothing: 'By these rules nothing would go.',
   would: (count: number, bytes: number, from: string, to: string) =>
-    `The sound of ${takes(count)} would go, ${size(bytes)}, ${from === to ? `from ${from}` : `from ${from} to ${to}`}.`,
+    `The sound of ${takes(count)} would go, ${sizeName(bytes)}, ${from === to ? `from ${from}` : `from ${from} to ${to}`}.`,
   wouldStay: (count: number, bytes: number) =>
-    `${count === 0 ? 'No sound would stay' : `The sound of ${takes(count)} would stay, ${size(bytes)}`}. Strokes, figures and lines all stay.`,
+    `${count === 0 ? 'No sound would stay' : `The sound of ${takes(count)} would stay, ${sizeName(bytes)}`}. Strokes, figures and lines all stay.`,
   over: 'That is more than you wanted: the rest never goes.',
   letGo: 'Let this sound go',
   leave: 'Leave everything as it is',
   gone: (count: number, bytes: number, day: string) =>
-    `On ${day} the sound of ${takes(count)} was let go, ${size(bytes)}. The figures stay. The sound is in no backup any more.`,
+    `On ${day} the sound of ${takes(count)} was let go, ${sizeName(bytes)}. The figures stay. The sound is in no backup any more.`,
   back: 'Take it back',
   free: 'Free the room now',
   sure: 'Free it for ever',

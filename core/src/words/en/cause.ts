@@ -1,6 +1,7 @@
 /** English names of causes, as the subject of a sentence. */
 import type { CauseName } from '../../finding/index.ts';
 import { limbName } from './counted.ts';
+import { limbNoun } from './limbs.ts';
 
 /** "the second kick", "the left everywhere else than …": lower case, with its article. */
 export function causeNoun(name: CauseName): string {
@@ -20,10 +21,8 @@ export function causeApart(name: CauseName): string {
 /** Causes that name a single stroke by its number when they touch no other. */
 const ONE_STROKE = new Set(['place', 'second-of-double', 'first-of-double']);
 
-const nouns: Readonly<Record<string, string>> = { R: 'right', L: 'left', K: 'kick', H: 'hi-hat foot' };
-
 function strokeNoun({ limb, index, partner, ofDouble, only }: CauseName): string {
-  if (ofDouble !== '' && only) return `the ${ofDouble} ${nouns[limb] ?? 'stroke'}`;
+  if (ofDouble !== '' && only) return `the ${ofDouble} ${limbNoun(limb) ?? 'stroke'}`;
   if (ofDouble !== '') {
     const [first, second] = ofDouble === 'first' ? [index, partner] : [partner, index];
     return `of strokes ${first + 1} and ${second + 1} (${limb} ${limb}), the ${ofDouble}`;

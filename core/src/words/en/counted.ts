@@ -1,6 +1,7 @@
 /** Places in the beat and in the bar as drummers count them aloud, and small words about strokes. */
 
 import { countedAs, UNSAID } from '../../exercise/index.ts';
+import { limbNoun } from './limbs.ts';
 
 /** Names of the places in a beat, as counted aloud. */
 const COUNTED: Readonly<Record<number, readonly string[]>> = {
@@ -42,10 +43,8 @@ export const counted = (count: number): string => COUNTS[count] ?? `${count}`;
 /** The text begun with a capital. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-const LIMBS: Readonly<Record<string, string>> = { R: 'right', L: 'left', K: 'kick', H: 'hi-hat foot' };
-
 /** A limb: `the left`, `the kick`. */
-export const limbName = (limb: string): string => `the ${LIMBS[limb] ?? limb}`;
+export const limbName = (limb: string): string => `the ${limbNoun(limb) ?? limb}`;
 
 const MANY: Readonly<Record<string, string>> = { R: 'rights', L: 'lefts', K: 'kicks', H: 'hi-hat foot strokes' };
 

@@ -2,10 +2,9 @@
 import type { BackupProblem, ByHandStatement, KeepingProblem, LineProblem, TableProblem } from '../../diary/index.ts';
 import { minutesOfSec } from '../../units.ts';
 import type { Sentences } from '../sentences.ts';
+import { sizeName } from './size.ts';
 
 const seconds = (sec: number): string => (sec < 90 ? `${Math.round(sec)} seconds` : `${Math.round(minutesOfSec(sec))} minutes`);
-
-const size = (byteCount: number): string => (byteCount < 1024 ? `${byteCount} bytes` : `${Math.floor(byteCount / 1024)} kB`);
 
 /** What stands in a cell, so long that it is recognised. */
 const shown = (given: string): string => `“${given.length > 40 ? `${given.slice(0, 40)}…` : given}”`;
@@ -55,12 +54,13 @@ export const diarySentences: Sentences<BackupProblem | ByHandStatement | Keeping
   'table-id': ({ line, column, given }) => `Line ${line}: ${shown(given)} is no ${column} of an entry. Leave it empty for a new one.`,
   'table-twice': ({ line, first }) => `Line ${line} has the same id as line ${first}. Leave its id empty for an entry of its own.`,
   'table-sticking': ({ line, given }) => `Line ${line}: ${shown(given)} does not read as a sticking, such as RLRLKK.`,
-  'table-drums': ({ line, given }) => `Line ${line}: ${shown(given)} does not name a drum for each stroke.`,
-  'table-nothing': ({ line }) => `Line ${line} tells neither minutes nor text.`,
+  'table-drums': ({ line, given }) =>
+    `Line ${line}: ${shown(given)} does not name a drum for each stroke. Name one for each, or leave the cell empty.`,
+  'table-nothing': ({ line }) => `Line ${line} tells neither minutes nor text. Fill one of them in.`,
   'session-by-hand': () => 'Written down by hand.',
   'backup-not-one': () => `This file is not a backup of Evenhand. Choose the file that Evenhand saved; its name ends in .zip. ${UNTOUCHED}`,
   'backup-cut': ({ byteCount }) =>
-    `This backup ends early: only its first ${size(byteCount)} are there, as when copying was interrupted. Copy it again from where it was saved. ${UNTOUCHED}`,
+    `This backup ends early: only its first ${sizeName(byteCount)} are there, as when copying was interrupted. Copy it again from where it was saved. ${UNTOUCHED}`,
   'backup-changed': ({ part }) =>
     `This backup is not as it was written: ${PARTS[part]} was changed or damaged. Use another copy of it, or an earlier backup. ${UNTOUCHED}`,
   'backup-checksum': ({ name }) =>

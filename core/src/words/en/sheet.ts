@@ -1,6 +1,7 @@
 /** English for a sheet read aloud, and for what stands on a printed one. */
 import type { PaperStatement, SpokenSheet } from '../../sheet/index.ts';
 import type { Sentences } from '../sentences.ts';
+import { limbNoun } from './limbs.ts';
 import { noteValue, tempoName } from './notevalue.ts';
 
 const DAYS = ['Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat', 'Sun'];
@@ -16,7 +17,6 @@ export const sheetSentences: Sentences<SpokenSheet | PaperStatement> = {
   },
 };
 
-const LIMBS: Readonly<Record<string, string>> = { R: 'right', L: 'left', K: 'kick', H: 'hi-hat foot' };
 const GRACES: Readonly<Record<number, string>> = { 1: 'flam ', 2: 'drag ', 3: 'ruff ' };
 
 const sentence = (events: readonly string[]): string => events.map(event).join(', ').replaceAll(':,', ':');
@@ -31,7 +31,7 @@ function event(written: string): string {
 }
 
 function stroke(written: string): string {
-  const limb = LIMBS[/[RLKH]/.exec(written)?.[0] ?? ''] ?? '';
+  const limb = limbNoun(/[RLKH]/.exec(written)?.[0] ?? '') ?? '';
   const graceCount = /^[rl]*/.exec(written)![0].length;
   const graces = graceCount === 0 ? '' : (GRACES[graceCount] ?? 'ruff ');
   const accent = written.includes('>') ? 'accented ' : '';
