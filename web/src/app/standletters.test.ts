@@ -1,12 +1,14 @@
 import { expectedCycle, readContent } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
-import { type LetterPage, type LetterRow, layLetters, nameFontPx, rowDue, rowsShown } from './standletters.ts';
+import { type LetterPage, type LetterRow, layLetters, nameFontPx, rowDue, rowsShown, underFontPx } from './standletters.ts';
 import { CAP_EM, standSize } from './standsize.ts';
 
 const PHONE = standSize({ widthPx: 390, heightPx: 844 });
-const upright = { widthPx: 366, heightPx: 560, leastCapPx: PHONE.readPx };
-const across = { widthPx: 816, heightPx: 270, leastCapPx: PHONE.readPx };
+const LAPTOP = standSize({ widthPx: 1440, heightPx: 900 });
+const phone = { leastCapPx: PHONE.readPx, glanceCapPx: PHONE.glancePx };
+const upright = { widthPx: 366, heightPx: 560, ...phone };
+const across = { widthPx: 816, heightPx: 270, ...phone };
 const laid = (text: string, bars: number, space = upright, surfaces?: string, beats = 4) => {
   const content = readContent(readSticking(text).value!, { perBeat: 4, ...(surfaces ? { surfaces } : {}) }).value!;
   const cycle = expectedCycle(content);
@@ -56,7 +58,7 @@ describe('letters in rows', () => {
   test.each(['RLRLKK', 'lR(L)>RLrLRK-', 'R+KLRL', 'R/L/RL', '{2:RLR}LR'])(
     'the letters of %s never leave their rows, nor touch, however low or narrow (arithmetic)',
     (text) => {
-      const spaces = [320, 366, 600, 816].flatMap((widthPx) => [150, 270, 560].map((heightPx) => ({ widthPx, heightPx, leastCapPx: PHONE.readPx })));
+      const spaces = [320, 366, 600, 816].flatMap((widthPx) => [150, 270, 560].map((heightPx) => ({ widthPx, heightPx, ...phone })));
       for (const space of spaces) {
         const { page } = laid(text, 12, space);
         expect(page.shownRows * page.rowPx).toBeLessThanOrEqual(space.heightPx + 0.01);
@@ -67,23 +69,40 @@ describe('letters in rows', () => {
 
   test('a lane for each of two drums and the feet; of more the name stands where it changes', () => {
     const groove = laid('R+KLR+KL', 1, upright, 'hi-hat kick snare hi-hat kick snare').page;
-    expect(groove.lanes).toEqual(['hi-hat', 'snare', '']);
+    expect(groove.lanes).toEqual(['HH', 'SD', '']);
     const round = laid('RLRL', 1, upright, 'snare tom1 tom2 floor-tom').page;
     expect(round.lanes).toEqual([]);
-    expect(round.rows[0]!.letters.map(({ drum }) => drum)).toEqual(['snare', 'tom1', 'tom2', 'floor-tom']);
+    expect(round.rows[0]!.letters.map(({ drum }) => drum)).toEqual(['SD', 'T1', 'T2', 'FT']);
+    const large = { widthPx: 1400, heightPx: 700, leastCapPx: LAPTOP.readPx, glanceCapPx: LAPTOP.glancePx };
+    expect(laid('R+KLR+KL', 1, large, 'hi-hat kick snare hi-hat kick snare').page.lanes).toEqual(['hi-hat', 'snare', '']);
   });
 });
 
-test('names of drums are as tall as what is glanced at where there is room, and never run into the first letter (ISO 8596: 10′)', () => {
+test('names of drums, or their marks, are as tall as what is glanced at on every screen, and never run into the first letter (ISO 8596: 10′)', () => {
   const surfaces = 'hi-hat kick floor-tom hi-hat kick floor-tom';
-  for (const widthPx of [366, 816, 1400]) {
-    const size = standSize({ widthPx, heightPx: 900 });
-    const { page } = laid('R+KLR+KL', 1, { widthPx, heightPx: 560, leastCapPx: size.readPx }, surfaces);
+  for (const [widthPx, screenPx, heightPx] of [
+    [366, 390, 844],
+    [816, 844, 390],
+    [780, 820, 1180],
+    [1400, 1440, 900],
+  ] as const) {
+    const size = standSize({ widthPx: screenPx, heightPx });
+    const { page } = laid('R+KLR+KL', 1, { widthPx, heightPx: 560, leastCapPx: size.readPx, glanceCapPx: size.glancePx }, surfaces);
     const px = nameFontPx(page, size.glancePx);
-    // Letters of the sans serif fonts of systems are half an em wide on average; nine in "floor-tom".
-    expect(0.5 * 9 * px).toBeLessThan(page.leftPx + page.firstPx - page.capPx / 2);
+    // Letters of the sans serif fonts of systems are half an em wide on average, capitals seven tenths; nine in "floor-tom".
+    expect(page.marked ? 0.7 * 2 * px : 0.5 * 9 * px).toBeLessThan(page.leftPx + page.firstPx - page.capPx / 2);
     expect(px).toBeLessThanOrEqual(size.glancePx / CAP_EM);
-    if (widthPx === 1400) expect(px).toBeGreaterThan(0.9 * (size.glancePx / CAP_EM));
+    expect(px).toBeGreaterThanOrEqual(0.999 * (size.glancePx / CAP_EM));
+    expect(page.capPx).toBeGreaterThanOrEqual(size.readPx);
+  }
+});
+
+test('names under letters are as tall, and no two of them touch (ISO 8596: 10′; capitals are seven tenths of an em wide)', () => {
+  for (const space of [upright, across]) {
+    const { page } = laid('RLRL', 1, space, 'snare tom1 tom2 floor-tom');
+    const px = underFontPx(page, PHONE.glancePx);
+    expect(px * CAP_EM).toBeGreaterThanOrEqual(0.99 * PHONE.glancePx);
+    expect(0.7 * 2 * px).toBeLessThan(page.pxPerBeat / 4);
   }
 });
 

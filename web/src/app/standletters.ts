@@ -1,6 +1,7 @@
 /** The sticking as large letters, for screens on which notation would be too small from the drum stool: rows of beats, as many as there is room for. */
 import type { Exercise, ExpectedCycle } from '@evenhand/core/exercise';
 import { toNumber } from '@evenhand/core/rational';
+import { marksOf, namesWidthPx } from './standdrums.ts';
 import { CAP_EM } from './standsize.ts';
 
 /** A letter of a row. */
@@ -33,8 +34,10 @@ export interface LetterPage {
   /** Rows on the screen at once. */
   readonly shownRows: number;
   readonly beatsPerRow: number;
-  /** Names of the drums when hands play several; none where the letter says it all. */
+  /** Names of the drums when hands play several, whole or as marks; none where the letter says it all. */
   readonly lanes: readonly string[];
+  /** Whether drums stand as marks of two letters. */
+  readonly marked: boolean;
   readonly laneCount: number;
   readonly capPx: number;
   readonly rowPx: number;
@@ -53,20 +56,26 @@ export interface LetterSpace {
   readonly heightPx: number;
   /** Least height of a letter. */
   readonly leastCapPx: number;
+  /** Height of what is only glanced at: names of drums. */
+  readonly glanceCapPx: number;
 }
 
 /** Widths in heights of a capital: the widest letter and the gap after it, what graces and parentheses add. By eye. */
 const LETTER = { width: 1.02, gap: 0.16, graces: 0.5, ghost: 0.9 } as const;
 /** Heights in heights of a capital: a lane, an accent over it, names of drums and the beats under it. By eye. */
-const LANE = { height: 1.22, accent: 0.42, names: 0.5, beats: 0.5 } as const;
+const LANE = { height: 1.22, accent: 0.42, names: 0.76, beats: 0.5 } as const;
+/** A name under a letter is no taller than this, in heights of a capital; two marks side by side need so much more between their letters. By eye. */
+const UNDER = { tallest: 0.62, apart: 0.16 } as const;
 /** So many drums have a lane each, the feet's among them; of more the name stands under the letter. By eye: four lanes on a phone leave one beat. */
 const MOST_LANES = 3;
 /** Of hands on one of these the letter says it all. */
 const USUAL_DRUMS: readonly string[] = ['snare', 'pad'];
 /** Letters grow no further than so many times the least: a whole row must be seen at a glance. By eye. */
 const LARGEST = 1.9;
-/** Room for a drum's name at the left, as a share of the width. By eye. */
+/** Room for whole names at the left, as a share of the width. By eye. */
 const NAMES_SHARE = 0.13;
+/** Between a mark and what stands beside it, in ems. By eye. */
+const MARK_GAP_EM = 0.12;
 
 /**
  * Lays an exercise out: all of it at once as large as there is room for, as long as its letters keep the least height; else as many rows as keep it.
@@ -75,18 +84,51 @@ const NAMES_SHARE = 0.13;
 export function layLetters(exercise: Pick<Exercise, 'bars' | 'meter'>, cycle: ExpectedCycle, space: LetterSpace): LetterPage {
   const drums = drumsOfHands(cycle);
   const lanes = lanesOf(cycle, drums);
+  const whole = laid({ exercise, cycle, lanes, space });
+  if ((lanes.names.length === 0 && !lanes.under) || isLegible(whole, space)) return whole;
+  const marks = marksOf(drums);
+  return laid({ exercise, cycle, lanes: { ...lanes, marked: true, shown: (name) => marks.get(name) ?? '' }, space });
+}
+
+/** Whether names of drums are as tall as what is glanced at. */
+function isLegible(page: LetterPage, { widthPx, glanceCapPx }: LetterSpace): boolean {
+  const leastPx = fontPx(glanceCapPx);
+  if (page.lanes.length > 0) return nameFontPx(page, glanceCapPx) >= leastPx;
+  return page.rows.every(({ letters }) => {
+    const named = letters.filter(({ drum }) => drum !== '');
+    const ends = [...named.slice(1).map(({ beat }) => beat), (widthPx - page.firstPx) / page.pxPerBeat];
+    return named.every(({ beat, drum }, k) => namesWidthPx([drum], leastPx) < (ends[k]! - beat) * page.pxPerBeat);
+  });
+}
+
+interface Laid {
+  readonly exercise: Pick<Exercise, 'bars' | 'meter'>;
+  readonly cycle: ExpectedCycle;
+  readonly lanes: Lanes;
+  readonly space: LetterSpace;
+}
+
+function laid({ exercise, cycle, lanes, space }: Laid): LetterPage {
   const totalBeats = exercise.bars * exercise.meter.beats;
+  const names = lanes.names.map(lanes.shown);
   const asked: Asked = {
-    ...{ space, lanes: lanes.count, totalBeats, meterBeats: exercise.meter.beats, leftPx: lanes.names.length > 0 ? space.widthPx * NAMES_SHARE : 0 },
+    ...{ space, lanes: lanes.count, totalBeats, meterBeats: exercise.meter.beats, leftPx: leftOf(names, lanes, space) },
     under: LANE.beats + (lanes.under ? LANE.names : 0),
-    ...{ gapBeats: leastGap(cycle), decor: decorOf(cycle), accents: cycle.strokes.some(({ accent }) => accent) },
+    ...{ gapBeats: leastGap(cycle), decor: decorOf(cycle) + (lanes.under ? UNDER.apart : 0) },
+    accents: cycle.strokes.some(({ accent }) => accent),
   };
   const sizes = rowLengths(exercise.meter.beats, asked.gapBeats).map((beatsPerRow) => sizeOf(beatsPerRow, asked));
   const best = sizes.reduce((a, b) => (better(b, a, space.leastCapPx) ? b : a));
   const rows = Array.from({ length: Math.ceil(totalBeats / best.beatsPerRow - 1e-9) }, (_, row) =>
     rowOf(row, best.beatsPerRow, { exercise, cycle, lanes }),
   );
-  return { ...best, rows, lanes: lanes.names, laneCount: lanes.count, leftPx: asked.leftPx };
+  return { ...best, rows, lanes: names, marked: lanes.marked, laneCount: lanes.count, leftPx: asked.leftPx };
+}
+
+function leftOf(names: readonly string[], { marked }: Lanes, { widthPx, glanceCapPx }: LetterSpace): number {
+  if (names.length === 0) return 0;
+  const font = fontPx(glanceCapPx);
+  return marked ? namesWidthPx(names, font) + MARK_GAP_EM * font : widthPx * NAMES_SHARE;
 }
 
 /**
@@ -112,6 +154,9 @@ interface Lanes {
   readonly names: readonly string[];
   /** Whether names of drums stand under the letters. */
   readonly under: boolean;
+  readonly marked: boolean;
+  /** A name as it stands beside its lane or under its letter. */
+  shown(name: string): string;
   laneOf(stroke: ExpectedCycle['strokes'][number]): number;
 }
 
@@ -127,9 +172,16 @@ function lanesOf({ strokes }: ExpectedCycle, drums: readonly string[]): Lanes {
   const feet = strokes.some(isFoot);
   const names = feet ? [...drums, ''] : drums;
   const named = drums.length > 1 || drums.some((drum) => !USUAL_DRUMS.includes(drum));
+  const whole = { marked: false, shown: (name: string) => name };
   if (named && names.length <= MOST_LANES)
-    return { count: names.length, names, under: false, laneOf: (stroke) => (isFoot(stroke) ? names.length - 1 : drums.indexOf(stroke.surface)) };
-  return { count: together ? 2 : 1, names: [], under: drums.length > 1, laneOf: (stroke) => (together && isFoot(stroke) ? 1 : 0) };
+    return {
+      ...whole,
+      count: names.length,
+      names,
+      under: false,
+      laneOf: (stroke) => (isFoot(stroke) ? names.length - 1 : drums.indexOf(stroke.surface)),
+    };
+  return { ...whole, count: together ? 2 : 1, names: [], under: drums.length > 1, laneOf: (stroke) => (together && isFoot(stroke) ? 1 : 0) };
 }
 
 /** Beats a row may have: a whole bar, even parts of it of whole beats, or of half ones where letters fall on the half, and half a beat. */
@@ -164,7 +216,7 @@ interface Asked {
   readonly under: number;
 }
 
-type Size = Omit<LetterPage, 'rows' | 'lanes' | 'laneCount' | 'leftPx'>;
+type Size = Omit<LetterPage, 'rows' | 'lanes' | 'marked' | 'laneCount' | 'leftPx'>;
 
 function sizeOf(beatsPerRow: number, { space, lanes, totalBeats, meterBeats, leftPx, gapBeats, decor, accents, under }: Asked): Size {
   const heights = lanes * LANE.height + (accents ? LANE.accent : 0) + under;
@@ -214,7 +266,7 @@ function rowOf(row: number, beatsPerRow: number, { exercise, cycle, lanes }: Wri
       .slice(0, k)
       .filter((one) => !isFoot(one.stroke))
       .at(-1)?.stroke.surface;
-    const drum = lanes.under && !isFoot(stroke) && stroke.surface !== before ? stroke.surface : '';
+    const drum = lanes.under && !isFoot(stroke) && stroke.surface !== before ? lanes.shown(stroke.surface) : '';
     return { ...letterOf(stroke), cycle: number, beat: at - from, lane: lanes.laneOf(stroke), drum };
   });
   return { letters, beats: beats.map((beat) => ({ number: (beat % exercise.meter.beats) + 1, beat: beat - from })) };
@@ -238,14 +290,18 @@ const letterOf = (stroke: Stroke): Omit<RowLetter, 'cycle' | 'beat' | 'lane' | '
   ghost: stroke.ghost,
 });
 
-/** How wide a letter of a drum's name is in ems; the hyphen of "hi-hat" is less. By eye. */
-const NAME_EM = 0.54;
-
 /** Size of the font of drums' names: what is glanced at, or as much of it as the longest has room for before the first letter. */
-export function nameFontPx({ lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>, glancePx: number): number {
+export function nameFontPx(
+  { lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>,
+  glanceCapPx: number,
+): number {
   const roomPx = leftPx + firstPx - 0.6 * capPx;
-  return Math.min(fontPx(glancePx), roomPx / (NAME_EM * Math.max(1, ...lanes.map(({ length }) => length))));
+  return Math.min(fontPx(glanceCapPx), roomPx / Math.max(1e-9, namesWidthPx(lanes, 1)));
 }
+
+/** The same of names under letters. */
+export const underFontPx = ({ capPx }: Pick<LetterPage, 'capPx'>, glanceCapPx: number): number =>
+  fontPx(Math.min(glanceCapPx, UNDER.tallest * capPx));
 
 /** Size of the font whose capitals are that tall. */
 export const fontPx = (capPx: number): number => capPx / CAP_EM;
