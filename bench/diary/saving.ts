@@ -19,6 +19,8 @@ export async function appendedMs({ times, after }: Saving): Promise<readonly num
     return files;
   };
   const before = (await begun()).length;
+  // The app has asked what day it is for its first screen.
+  if (after === 'whole') writtenNow();
   const store = (await openStore()).value!;
   const { view } = (await store.read(after)).value!;
   while (after === 'whole' && (await begun()).length === before) await new Promise((resolve) => setTimeout(resolve, 100));

@@ -5,8 +5,8 @@ import { recordsAt } from '../parts.ts';
 import type { Database, Identity } from '../tables.ts';
 import { entriesOf } from './files.ts';
 import { filesIn, type JournalFile, joinedName, REPLACED_NAME } from './folder.ts';
-import { type Entry, lineOf, recordsIn } from './lines.ts';
-import { addTo, openSync } from './syncfile.ts';
+import { type Entry, entriesIn, lengthOfLines, lineOf, recordsIn } from './lines.ts';
+import { addTo, openSync, type SyncFile } from './syncfile.ts';
 
 /** Records to a line of what is copied. Assumption. */
 const TO_A_LINE = 50;
@@ -28,9 +28,9 @@ const MANY = 8;
 /** and fewer when there is so much in those that are not packed: they are read at every opening, behind the first screen. Assumption. */
 const MUCH_BYTES = 256_000;
 
-/** Joins the small files of a journal into one, where they are many or large; those that are written to stay, those without a record go. */
+/** Joins the small files of a journal into one, where they are many or large; those that are written to stay, and of the others only what was written stays. */
 export async function joinSmall(folder: FileSystemDirectoryHandle): Promise<void> {
-  await removeEmpty(folder);
+  await leaveLines(folder);
   const small: JournalFile[] = [];
   let begunBytes = 0;
   for (const file of await filesIn(folder)) {
@@ -47,13 +47,20 @@ export async function joinSmall(folder: FileSystemDirectoryHandle): Promise<void
   for (const { name } of small) await folder.removeEntry(name);
 }
 
-/** Files begun by pages that wrote nothing afterwards. One without a first line may be a page's that is about to write it. */
-async function removeEmpty(folder: FileSystemDirectoryHandle): Promise<void> {
-  for (const file of await filesIn(folder)) {
-    if (file.recordCount !== null || file.name === REPLACED_NAME || !(await isAtRest(folder, file.name))) continue;
-    const entries = await entriesOf(file);
-    if (entries.length > 0 && recordsIn(entries).length === 0) await folder.removeEntry(file.name);
+/** The room behind the lines goes, and the files of pages that wrote nothing. One without a first line may be a page's that is about to write it. */
+async function leaveLines(folder: FileSystemDirectoryHandle): Promise<void> {
+  for (const { name, handle, recordCount } of await filesIn(folder)) {
+    if (recordCount !== null || name === REPLACED_NAME || !(await isAtRest(folder, name))) continue;
+    const bytes = new Uint8Array(await (await handle.getFile()).arrayBuffer());
+    const entries = entriesIn(bytes);
+    if (entries.length > 0 && recordsIn(entries).length === 0) await folder.removeEntry(name);
+    else if (lengthOfLines(bytes) < bytes.length) await cutTo(lengthOfLines(bytes), await openSync(folder, name));
   }
+}
+
+async function cutTo(length: number, file: SyncFile): Promise<void> {
+  await file.truncate(length);
+  await file.close();
 }
 
 /** Nobody writes to it; the name of a file is given once, so nobody will. */

@@ -1,7 +1,7 @@
 /** The Worker that keeps the journal: what was written comes as a line at the end of a file of its own, and is on the disk before it says so. */
 import { newId } from '../id.ts';
 import { begunName, madeFolderOf } from './folder.ts';
-import { lineOf, TAKEN_BACK } from './lines.ts';
+import { lineOf, SPACE, TAKEN_BACK } from './lines.ts';
 import type { Done, FromJournalWorker, JournalWork, Line, ToJournalWorker, Written } from './protocol.ts';
 import { addTo, openSync, type SyncFile } from './syncfile.ts';
 
@@ -62,8 +62,21 @@ function inTurn(work: Exclude<JournalWork, { type: 'tend' }>): Promise<Done[keyo
     if (work.type === 'keep') return keep(work.written);
     return work.type === 'takeBack' ? takeBack(work.line) : writerFor(work).then(() => true as const);
   });
-  last = doing.catch(() => {});
+  last = doing.then(makeRoom).catch(() => {});
   return doing;
+}
+
+/** Room that is made ahead. Assumption: an evening or two of sessions. */
+const ROOM_BYTES = 131_072;
+
+/**
+ * What comes next is written over spaces that lie on the disk already: a file that grows must have its new size and place written down too before it is on
+ * the disk, behind whatever else the file system has to write. Done behind an answer; without room a line makes the file grow.
+ */
+async function makeRoom(): Promise<void> {
+  if (!writer) return;
+  const end = await writer.file.getSize();
+  if (end - writer.at < ROOM_BYTES / 2) await addTo(writer.file, new Uint8Array(ROOM_BYTES).fill(SPACE), end);
 }
 
 scope.onmessage = ({ data }: MessageEvent<ToJournalWorker>) => {

@@ -1,7 +1,7 @@
 import type { DiaryRecord } from '@evenhand/core/diary';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Entry, entriesIn, lineOf, recordsIn } from './lines.ts';
+import { type Entry, entriesIn, lineOf, recordsIn, SPACE, TAKEN_BACK } from './lines.ts';
 
 const note = (id: string, text: string): DiaryRecord => ({
   ...{ v: 1, id, kind: 'note', ownerId: 'o', atMs: 5, zone: 'UTC', day: '2026-01-05' },
@@ -30,12 +30,23 @@ describe('the lines of a journal', () => {
     );
   });
 
-  it('that were cut off anywhere give all lines before, and nothing of the last (law)', () => {
+  it('that were cut off anywhere give all lines before, and nothing of the last, whatever room was made behind them (law)', () => {
     const first = { records: [note('a', 'first'), note('b', 'first')] };
     const bytes = joined(first, { records: [note('c', 'second 🥁'), note('d', 'second')] });
     const whole = lineOf(first).length;
-    for (let length = 0; length < bytes.length; length++)
-      expect(recordsIn(entriesIn(bytes.subarray(0, length))).length, String(length)).toBe(length < whole ? 0 : 2);
+    for (let length = 0; length < bytes.length; length++) {
+      const withRoom = new Uint8Array(2 * bytes.length).fill(SPACE);
+      withRoom.set(bytes.subarray(0, length));
+      for (const left of [bytes.subarray(0, length), withRoom])
+        expect(recordsIn(entriesIn(left)).length, String(length)).toBe(length < whole ? 0 : 2);
+    }
+  });
+
+  it('that were taken back are left out, and those around them stay', () => {
+    const lines = ['a', 'b', 'c'].map((id) => ({ records: [note(id, 'x')] }));
+    const bytes = joined(...lines);
+    bytes.set(TAKEN_BACK, lineOf(lines[0]!).length);
+    expect(recordsIn(entriesIn(bytes)).map(({ id }) => id)).toEqual(['a', 'c']);
   });
 
   it('of which any one bit was changed lose that line, and the others stay (law, every bit)', () => {

@@ -51,6 +51,12 @@ const LINE_BREAK = 10;
 /** Hexadecimal digits of a checksum. */
 const SUM_LENGTH = 8;
 
+/** Follows the last line where there is room for more. */
+export const SPACE = 32;
+
+/** So many bytes of a file are lines; what follows is room, or a line that was cut off. */
+export const lengthOfLines = (bytes: Uint8Array): number => bytes.lastIndexOf(LINE_BREAK) + 1;
+
 /** Put over the checksum of a line that was taken back: it is nobody's, so the line is left out. */
 export const TAKEN_BACK: Uint8Array<ArrayBuffer> = encoder.encode('-'.repeat(SUM_LENGTH));
 
