@@ -9,7 +9,7 @@ import { arrive } from '../../web/e2e/way.ts';
 import { type AppServer, serveApp } from '../app/server.ts';
 import { openTiming, time } from '../app/stopwatch.ts';
 import { type Memory, processorSec, rested, saidOf, type Took, watch } from './processes.ts';
-import { appendedMs } from './saving.ts';
+import { appendedMs, type Saving } from './saving.ts';
 import { type TenYears, writeTenYears } from './tenyears.ts';
 
 const RUNS = Number(process.env.EVENHAND_RUNS ?? 5);
@@ -81,7 +81,7 @@ test('ten years', async () => {
     // The app's own page would read the diary anew after each entry.
     await context.close();
     context = await launch();
-    for (let run = 0; run < RUNS; run++) await saving(context, app);
+    for (let run = 0; run < RUNS; run++) await saving(context, app, profile);
     for (const { what, figure } of rows) console.log(`${what}: ${figure}`);
     await context.close();
     app.close();
@@ -110,7 +110,7 @@ test('ten years', async () => {
   write();
   await progress(await context.newPage(), app.address);
   write();
-  await saving(context, app);
+  await saving(context, app, profile);
   write();
   await context.close();
   context = await launch();
@@ -166,8 +166,8 @@ async function progress(page: Page, address: string): Promise<void> {
   await page.close();
 }
 
-/** The store as the app has it with the Worker of its journal, without a screen. */
-async function saving(context: BrowserContext, app: AppServer): Promise<void> {
+/** The store as the app has it with the Worker of its journal: beside the app's own page, which takes up every entry, and without a screen. */
+async function saving(context: BrowserContext, app: AppServer, profile: string): Promise<void> {
   const folder = join(import.meta.dirname, '../../web/src/store');
   // The Worker is asked for beside the script that starts it.
   const files = { 'store.js': 'store.ts', 'journal.worker.ts': 'journal/journal.worker.ts' };
@@ -176,25 +176,40 @@ async function saving(context: BrowserContext, app: AppServer): Promise<void> {
     const { output } = await bundle.generate({ format: 'esm', codeSplitting: false });
     app.put(`/bench/${name}`, output[0].code);
   }
-  for (const after of ['whole', 'latest'] as const) {
+  const shown = await context.newPage();
+  await shown.goto(app.address);
+  await expect(shown.getByRole('heading', { level: 1 })).toBeVisible({ timeout: 120_000 });
+  await rested(profile);
+  // From the next page on: the service worker opens the app at every address.
+  await shown.evaluate(async () => {
+    for (const worker of await navigator.serviceWorker.getRegistrations()) await worker.unregister();
+  });
+  const inApp = await savedIn(shown, 'whole');
+  // A place of the same site without the app.
+  const alone = async (after: Saving['after']) => {
     const page = await context.newPage();
-    // A place of the same site without the app: what is timed is the writing, not what a screen makes of it afterwards.
     await page.goto(`${app.address}manifest.webmanifest`);
-    await page.evaluate('import("/bench/store.js").then((stores) => { globalThis.benchStore = stores; })');
-    const took = await page.evaluate(appendedMs, { times: SAVES, after });
-    const [first, ...others] = took;
-    const sorted = [...took].sort((a, b) => a - b);
-    const nine = sorted[Math.floor(0.9 * sorted.length)]!.toFixed(1);
-    rows.push({
-      what:
-        after === 'whole'
-          ? `a session saved: session, block, two corrections at once, in the database and in the journal, ${SAVES} times, by a page that has read the diary`
-          : `the same by a page that was opened just now and has made nothing ready`,
-      asked: '< 10 ms',
-      figure: `${figures(took, 1)}, nine of ten under ${nine} ms; the first ${first!.toFixed(1)} ms, of the others at most ${Math.max(...others).toFixed(1)} ms`,
-    });
-    await page.close();
-  }
+    expect(await page.evaluate(() => document.contentType), 'the app is in this page').not.toBe('text/html');
+    return savedIn(page, after);
+  };
+  const what = `a session saved: session, block, two corrections at once, in the database and in the journal, ${SAVES} times without a pause`;
+  const row = (how: string, took: readonly number[]) => rows.push({ what: how, asked: '< 10 ms', figure: savedFigures(took) });
+  row(`${what}, by a page that has read the diary`, await alone('whole'));
+  row('the same by a page that was opened just now and has made nothing ready', await alone('latest'));
+  row('the same in the app’s own page, which takes up what was written', inApp);
+}
+
+async function savedIn(page: Page, after: Saving['after']): Promise<readonly number[]> {
+  await page.evaluate('import("/bench/store.js").then((stores) => { globalThis.benchStore = stores; })');
+  const took = await page.evaluate(appendedMs, { times: SAVES, after });
+  await page.close();
+  return took;
+}
+
+function savedFigures(took: readonly number[]): string {
+  const [first, ...others] = took;
+  const nine = [...took].sort((a, b) => a - b)[Math.floor(0.9 * took.length)]!;
+  return `${figures(took, 1)}, nine of ten under ${nine.toFixed(1)} ms; the first ${first!.toFixed(1)} ms, of the others at most ${Math.max(...others).toFixed(1)} ms`;
 }
 
 /** @returns what saving took, and what checking and bringing back took. */

@@ -74,6 +74,9 @@ interface Fetched {
 /** The rest of the diary is read even when the first screen cannot be shown. Assumption: parts that are not there by then do not come. */
 const NOT_SHOWN_MS = 5000;
 
+/** What is written right behind an entry goes before the diary is read anew: so a session's last block and its end. Assumption: longer than an entry takes. */
+const BEHIND_MS = 30;
+
 /**
  * @param fetchRest fetches and makes the whole desk.
  * @param reachForRest told as soon as it is clear that the whole desk will be wanted, while the diary is still read.
@@ -133,6 +136,12 @@ export function createFrontDesk<Rest extends Fetched>(
     return reader;
   }
 
+  let soon: ReturnType<typeof setTimeout> | undefined;
+  function refreshSoon(): void {
+    clearTimeout(soon);
+    soon = setTimeout(() => void refresh(), BEHIND_MS);
+  }
+
   /** Today is shown first. */
   async function readAll(): Promise<void> {
     part = 'whole';
@@ -190,7 +199,7 @@ export function createFrontDesk<Rest extends Fetched>(
     store = opened.value;
     problems = opened.problems;
     if (await store?.isBegun()) reachForRest();
-    store?.onChange(() => void refresh());
+    store?.onChange(refreshSoon);
     store?.onProblem((problem) => {
       problems = [problem];
     });
