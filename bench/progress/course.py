@@ -37,3 +37,14 @@ print('flat', flat, np.exp(at)); print('line', line, np.exp(pl[0]), pl[1])
 for at in range(4, 9):
     step, ps = fit(lambda p, i: p[0] + (p[1] if i >= at else 0), [[np.log(74), .15]])
     print('flat and a step at', at, step, np.exp(ps[0]), ps[1])
+
+# Lines that join: level up to a day and then a line; and a line, level, and a line again, on eighteen days of their own.
+for to in (5, 6, 7):
+    stood, ps = fit(lambda p, i: p[0] + p[1] * max(0, i - to), [[np.log(74), .03]])
+    print('stands to', to, stood, np.exp(ps[0]), ps[1])
+LONGER = [[(70 + 1.2 * min(i, 5) + 1.2 * max(0, i - 12), 16 + i % 3, 20)] for i in range(18)]
+DAYS = LONGER
+three, ps = fit(lambda p, i: p[0] + p[1] * min(0, i - 5) + p[2] * max(0, i - 12), [[np.log(76), .015, .015]])
+print('line, level from 5 to 12, line:', three, np.exp(ps[0]), ps[1], ps[2])
+straight, pl = fit(lambda p, i: p[0] + p[1] * i / 17, [[np.log(70), .2]])
+print('line through the longer days', straight, np.exp(pl[0]), pl[1])

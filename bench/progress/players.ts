@@ -1,4 +1,4 @@
-/** Simulated players over weeks whose true course is known: the same all along, rising, learning and forgetting, and with a jump. */
+/** Simulated players over weeks whose true course is known: the same all along, rising, standing for a while, learning and forgetting, and with a jump. */
 import { addDays, daysBetween } from '../../core/src/day.ts';
 import { drawLearner, type Learner, limitHz, playRuns, sleep } from '../../core/src/player/index.ts';
 import type { ExerciseResult } from '../../core/src/progress/index.ts';
@@ -15,6 +15,8 @@ export interface PlayerAsked {
   readonly practiceDays: number;
   /** Rise a week of those that rise, log tempo. */
   readonly perWeek?: number;
+  /** Those that rise stand from this share of the practice days to that one, or rise by this much a week. */
+  readonly stands?: { readonly from: number; readonly to: number; readonly perWeek?: number };
   /** Jump in the middle third of the days, log tempo; 0 for none. */
   readonly jump?: number;
 }
@@ -26,6 +28,8 @@ export interface LivedCourse {
   readonly trueBpm: readonly number[];
   /** First day after the jump; null without one. */
   readonly jumpDay: string | null;
+  /** First and last day of standing; null without. */
+  readonly stood: readonly [from: string, to: string] | null;
 }
 
 export const EXERCISE = 'exercise';
@@ -40,7 +44,7 @@ const REFERENCE_EVERY = 5;
 
 type Result = ExerciseResult & { readonly reference: boolean };
 
-export function liveCourse(seed: number, { kind, practiceDays, perWeek = 0, jump = 0 }: PlayerAsked): LivedCourse {
+export function liveCourse(seed: number, { kind, practiceDays, perWeek = 0, jump = 0, stands }: PlayerAsked): LivedCourse {
   const random = seededRandom(seed);
   const drawn = drawLearner(random);
   const [beginsBpm, beginsHz] = [truthBpm(drawn)!, limitHz(drawn, PARTS)];
@@ -49,17 +53,28 @@ export function liveCourse(seed: number, { kind, practiceDays, perWeek = 0, jump
   let [learner, day] = [drawn, FIRST_DAY];
   const results: Result[] = [];
   const [days, trueBpm]: [string[], number[]] = [[], []];
+  const [standsAt, movesAt] = stands ? [Math.round(stands.from * practiceDays), Math.round(stands.to * practiceDays)] : [practiceDays, practiceDays];
+  let [risen, before] = [0, FIRST_DAY];
   for (let k = 0; k < practiceDays; k++) {
-    const moved = perWeek * (daysBetween(FIRST_DAY, day) / 7) + (jumpAt !== null && k >= jumpAt ? jump : 0);
-    const before = faster(learner, moved);
-    const after = liveDay(before, { kind, day, number: k, steering, results, random });
+    // From the last day of standing on it moves again.
+    risen += (k <= standsAt || k > movesAt ? perWeek : (stands?.perWeek ?? 0)) * (daysBetween(before, day) / 7);
+    before = day;
+    const moved = risen + (jumpAt !== null && k >= jumpAt ? jump : 0);
+    const came = faster(learner, moved);
+    const after = liveDay(came, { kind, day, number: k, steering, results, random });
     days.push(day);
-    trueBpm.push((beginsBpm * Math.sqrt(limitHz({ ...before, form: 0 }, PARTS) * limitHz({ ...after, form: 0 }, PARTS))) / beginsHz);
+    trueBpm.push((beginsBpm * Math.sqrt(limitHz({ ...came, form: 0 }, PARTS) * limitHz({ ...after, form: 0 }, PARTS))) / beginsHz);
     const gap = random() < 1 / AWAY.oneIn ? whole(random, AWAY) : whole(random, { least: 1, most: 2 });
     learner = nextDay(kind === 'learning' ? faster(after, -moved) : learner, { kind, gap, random });
     day = addDays(day, gap);
   }
-  return { results, days, trueBpm, jumpDay: jumpAt === null ? null : days[jumpAt]! };
+  return {
+    results,
+    days,
+    trueBpm,
+    jumpDay: jumpAt === null ? null : days[jumpAt]!,
+    stood: stands && !stands.perWeek ? [days[standsAt]!, days[Math.min(movesAt, practiceDays - 1)]!] : null,
+  };
 }
 
 interface Day {

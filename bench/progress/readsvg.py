@@ -1,6 +1,6 @@
 """Reads plots of progress back from their SVG with Python's own XML parser: values through the axis' ticks, dates through their labels, rings through their angles.
 
-Takes JSON on standard input, a list of {"kind": "days" | "rings", "svg": text}; writes the figures as JSON. It shares nothing with what drew them.
+Takes JSON on standard input, a list of {"kind": "days" | "rings" | "whole", "svg": text}; writes the figures as JSON. It shares nothing with what drew them.
 """
 import datetime, json, math, re, sys
 import xml.etree.ElementTree as ET
@@ -70,8 +70,48 @@ def ring(root):
                             low=shift(turn(*start)) / times, high=shift(turn(*end)) / times))
     return dict(strokes=strokes)
 
+def months_of(time):
+    """Months stand at their first days, the year below the first of each."""
+    (bottom,), (years,) = of_class(time, 'picture-axis-bottom'), of_class(time, 'picture-years')
+    starts = sorted((float(t.get('x')), int(t.text)) for t in texts(years))
+    year = lambda x: [y for at, y in starts if at <= x + .01][-1]
+    return [(float(t.get('x')), datetime.date(year(float(t.get('x'))), MONTHS[t.text], 1).toordinal()) for t in texts(bottom)]
+
+def whole(root):
+    """A day begins at its place on the axis; what is of a day alone stands in its middle."""
+    (time,) = of_class(root, 'picture-time')
+    ticks = months_of(time)
+    day = scale(ticks)
+    begins = lambda px: datetime.date.fromordinal(round(day(px))).isoformat()
+    until = lambda px: datetime.date.fromordinal(round(day(px)) - 1).isoformat()
+    on = lambda px: datetime.date.fromordinal(math.floor(day(px))).isoformat()
+    lanes = []
+    for g in of_class(root, 'picture-lane'):
+        (span,) = of_class(g, 'picture-span')
+        x0 = float(span.get('x'))
+        axes, path = of_class(g, 'picture-axis-left'), of_class(g, 'picture-line')
+        points = [tuple(map(float, p.split(','))) for p in re.findall(r'-?[\d.]+,-?[\d.]+', path[0].get('d'))] if path else []
+        value = scale([(float(t.get('y')), number(t.text)) for t in texts(axes[0])]) if axes else None
+        wanted = of_class(g, 'picture-wanted')
+        lanes.append(dict(name=of_class(g, 'picture-name')[0].text, stands=of_class(g, 'picture-stands')[0].text, start=begins(x0), end=until(x0 + float(span.get('width'))),
+                          ends=len(of_class(g, 'picture-end')), days=[on(x) for x, _ in points], values=[value(y) for _, y in points] if value else [],
+                          wanted=value(float(wanted[0].get('y1'))) if value and wanted else None))
+    away = []
+    for g in of_class(root, 'picture-away'):
+        (rect,) = g.iter(NS + 'rect')
+        x = float(rect.get('x'))
+        away.append(dict(start=begins(x), end=until(x + float(rect.get('width'))), number=''.join(t.text for t in texts(g))))
+    at = lambda name: [dict(day=on(float(next(g.iter(NS + 'line')).get('x1'))), number=''.join(t.text for t in texts(g))) for g in of_class(root, name)]
+    sizes = [float(t.get('font-size')) for t in texts(root)]
+    xs = sorted(x for x, _ in ticks)
+    right = max(float(t.get('x')) + (0.54 * float(t.get('font-size')) * len(t.text) if t.get('text-anchor') is None else 0) for t in texts(root))
+    return dict(lanes=lanes, away=away, changes=at('picture-change'), lessons=at('picture-lesson'), least=min(sizes), right=right,
+                apart=min([b - a for a, b in zip(xs, xs[1:])], default=1e9), numbers=[t.text for t in of_class(root, 'picture-number')], told=[t.text for t in of_class(root, 'picture-told')])
+
 def read(plot):
     root = ET.fromstring(plot['svg'])
+    if plot['kind'] == 'whole':
+        return whole(root)
     if plot['kind'] == 'days':
         return days_plot(root)
     rings = [e for e in root.iter(NS + 'svg') if of_class(e, 'picture-ring') and not [n for n in e.iter(NS + 'svg') if n is not e]]

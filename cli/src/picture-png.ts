@@ -66,6 +66,8 @@ function paintFor(kit: CanvasKit, { kind, of }: Drawn): Paint {
   paint.setStyle(strokes ? kit.PaintStyle.Stroke : kit.PaintStyle.Fill);
   paint.setStrokeWidth(numberIn(of, 'stroke-width', 1));
   paint.setColor(kit.parseColorString(colour === 'currentColor' ? INK : colour));
+  const dashes = (of['stroke-dasharray'] ?? '').split(' ').map(Number);
+  if (dashes.length === 2) paint.setPathEffect(kit.PathEffect.MakeDash(dashes, 0));
   paint.setAlphaf(numberIn(of, strokes ? 'stroke-opacity' : 'fill-opacity', 1));
   return paint;
 }

@@ -52,6 +52,7 @@ export type FileProblem =
   | Problem<'plan-feet-unsaid', Record<string, never>>
   | Problem<'plan-without-phrase', Record<string, never>>
   | Problem<'then-now-none', { readonly of: 'days' | 'week' | 'drums' }>
+  | Problem<'whole-none', Record<string, never>>
   | Problem<'then-now-no-sound', Record<string, never>>
   | Problem<'then-now-without-sound', Record<string, never>>
   | Problem<'serve-not-built', Record<string, never>>
@@ -121,6 +122,7 @@ const sentences: Sentences<CliProblem> = {
       : of === 'drums'
         ? 'No sticking was heard at one tempo both on a pad and without one. Play the phrase on both, at the same tempo.'
         : 'The phrase was not yet heard at one tempo on two days, so there is no then and now. The plan has a reference take each week.',
+  'whole-none': () => 'No phrase was played in this diary yet, so there is nothing to draw.',
   'then-now-no-sound': () =>
     'The sound of one of the two takes is not in this diary any more, or too little of it can be told. The figures are kept: write a page (.html, .pdf) or a picture (.png, .svg).',
   'then-now-without-sound': () =>

@@ -104,3 +104,28 @@ describe('the page of the weeks (says: issue 9, one sheet)', () => {
     expect(json.problems).toMatchObject([{ code: 'call-option-not', params: { option } }]);
   });
 });
+
+describe('the whole diary in one picture (says: issue 9, read by somebody who did not live it)', () => {
+  test.each([
+    { end: '.svg', begins: '<svg ' },
+    { end: '.png', begins: '\x89PNG' },
+    { end: '.csv', begins: '\xef\xbb\xbffrom,to,what,phrase' },
+  ])('as $end', ({ end, begins }) => {
+    const home = folder();
+    importFrom(home, fixture);
+    const file = join(folder(), `whole${end}`);
+    const { exit, json } = evenhandJson('report', home, '--whole', '--until', '2026-11-25', '-o', file);
+    expect([exit, json.format, json.file]).toEqual([0, 'report/1', file]);
+    expect(readFileSync(file, 'latin1').slice(0, begins.length)).toBe(begins);
+  });
+
+  test('a diary in which no phrase was played has none, and another kind of file is refused', () => {
+    const home = folder();
+    evenhandJson('diary', 'add', '--in', home, '--day', '2026-11-02', '--minutes', '5', '--note', 'Pad.');
+    expect(evenhandJson('report', home, '--whole', '-o', join(folder(), 'whole.svg'))).toMatchObject({
+      exit: 1,
+      json: { problems: [{ code: 'whole-none' }] },
+    });
+    expect(evenhandJson('report', home, '--whole', '-o', 'whole.pdf')).toMatchObject({ exit: 2, json: { problems: [{ code: 'call-option-not' }] } });
+  });
+});

@@ -4,3 +4,4 @@ export * from './report.ts';
 export * from './tables.ts';
 export * from './thennow.ts';
 export * from './weeks.ts';
+export * from './whole.ts';

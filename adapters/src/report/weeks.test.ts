@@ -35,7 +35,9 @@ describe('the page of the weeks (says: issue 9, one sheet)', () => {
     const families = ['pad', 'rudiment', 'dynamics', 'inversion', 'kit', 'groove', 'fill', 'use'] as const;
     const change = { index: 5, limb: 'K', between: 'days', thenMs: -25, nowMs: -3 } as const;
     const tempo = { day: dayAt(2), perBeat: 4, bpm: 80, lowBpm: 70, highBpm: 90 };
-    const away = { code: 'weeks-away', params: { days: 6, from: dayAt(2), to: dayAt(9) } } as const;
+    const line = 'Seventy letters, which is all that a line has on the page of the weeks';
+    const lines = { before: [line], meanwhile: [], back: [line], hurt: true, idle: false };
+    const away = { code: 'progress-away-written', params: { days: 6, from: dayAt(2), to: dayAt(9), ...lines } } as const;
     const setup = {
       code: 'weeks-setup',
       params: { day: dayAt(2), names: ['sticks', 'drums', 'pedal'], values: ['thin', 'a pad', 'the old one'] },

@@ -1,16 +1,16 @@
 /** `report`: what a diary holds, as one page. */
 import type { PaperSize } from '@evenhand/adapters/paper-size';
-import { allRisenCsv, type ReportedPhrase, reportPdf, tempoCsv, weeksPdf } from '@evenhand/adapters/report';
+import { allRisenCsv, type ReportedPhrase, reportPdf, tempiOfLanes, tempoCsv, weeksPdf, wholeCsv, wholeSvg } from '@evenhand/adapters/report';
 import { type DiaryView, fold, isDay } from '@evenhand/core/diary';
 import { weeksPage } from '@evenhand/core/plan';
-import { measurementOfHeard, resultsOf } from '@evenhand/core/progress';
+import { measurementOfHeard, resultsOf, wholeDiary } from '@evenhand/core/progress';
 import type { SaidProblem } from '@evenhand/core/words';
 import { type ReadableDiary, withDiaryAt } from '../diary-folder/diary-at.ts';
 import { dayHere } from '../diary-folder/ids.ts';
 import { type Tried, writeWhole } from '../files.ts';
 import type { Outcome } from '../outcome.ts';
 import { paperOf, paperOption, refusePaper } from '../paper-option.ts';
-import { refuseOption } from '../problems.ts';
+import { refuse, refuseOption } from '../problems.ts';
 import { type Reported, reportedIn, reportPage } from '../report-page.ts';
 import { AGAINST, makeThenNow, THEN_NOW_ENDINGS, type ThenNowMade } from '../then-now.ts';
 import type { Call, Verb } from '../verb.ts';
@@ -23,7 +23,7 @@ export const report: Verb = {
   format,
   summary: 'Writes what was heard and what came of it, then and now, as a page to read or print.',
   about:
-    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try; CSV has the clean tempo of each exercise on each of its days, and with --rose-with what rose with what. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.png, .svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet.',
+    'Writes a page from a diary (its folder, or a backup): of each exercise that was heard, the sentence, the stroke ring and the figures. HTML is one page, with then and now; PDF has a page for each exercise, with what to try; CSV has the clean tempo of each exercise on each of its days, and with --rose-with what rose with what. With --then-now: the first reference take of the phrase against the last, as one page (.html with the sound in it, .pdf), as a picture (.png, .svg) or as sound (.wav: then, now, then, now, laid alongside and equally loud). With --weeks: of the plan at hand what was aimed at, done and heard, the decision and why, and a line for a parent, as PDF on one sheet. With --whole: the whole diary in one picture (.svg, .png), a lane for each phrase, days away with what was written around them, other set-ups and lessons; .csv has the same as a table.',
   takesFile: true,
   options: [
     {
@@ -33,7 +33,8 @@ export const report: Verb = {
       placeholder: 'FILE',
       example: 'report.pdf',
       required: true,
-      about: 'The file to write; its end says of which kind: .html, .pdf or .csv, with --then-now .html, .pdf, .png, .svg or .wav.',
+      about:
+        'The file to write; its end says of which kind: .html, .pdf or .csv, with --then-now .html, .pdf, .png, .svg or .wav, with --whole .svg, .png or .csv.',
     },
     { name: 'then-now', kind: 'switch', example: '', about: 'The phrase then and now, in place of what was heard.' },
     {
@@ -65,12 +66,13 @@ export const report: Verb = {
       example: '',
       about: 'The page of the weeks of the plan at hand, as PDF on one sheet, in place of what was heard.',
     },
+    { name: 'whole', kind: 'switch', example: '', about: 'The whole diary in one picture, in place of what was heard.' },
     {
       name: 'until',
       kind: 'text',
       placeholder: 'DAY',
       example: '2026-11-25',
-      about: 'With --weeks: the last day that is told of; today unless said.',
+      about: 'With --weeks and --whole: the last day that is told of; today unless said.',
     },
     paperOption,
   ],
@@ -115,9 +117,24 @@ async function make(diary: ReadableDiary, call: Call): Promise<Tried<Made>> {
     return { value: { bytes: made.value.bytes, exerciseCount: 1, thenNow: made.value.told, problems: [...problems, ...made.value.problems] } };
   }
   const view = fold(diary.records);
+  if (call.flag.whole) return wholeOf(view, call, problems);
   const page = call.flag.weeks ? weeksOf(view, call) : isTable(call) ? tableOf(view, call) : bytesOf(view, call);
   return { value: { ...(await page), thenNow: null, problems } };
 }
+
+/** The whole diary as a picture or a table; refused where no phrase was played. */
+async function wholeOf(view: DiaryView, call: Call, problems: readonly SaidProblem[]): Promise<Tried<Made>> {
+  const results = resultsOf(view);
+  const whole = wholeDiary(view, results, call.text.until ?? dayHere(Date.now()));
+  if (!whole) return { problem: refuse('whole-none', {}) };
+  const tempi = tempiOfLanes(whole, results);
+  const text = isTable(call) ? wholeCsv(whole, tempi) : wholeSvg(whole, tempi);
+  const isPng = call.text.output!.toLowerCase().endsWith('.png');
+  const bytes = isPng ? await (await import('../picture-png.ts')).pngOf(text) : new TextEncoder().encode(text);
+  return { value: { bytes, exerciseCount: whole.lanes.length, thenNow: null, problems } };
+}
+
+const WHOLE_ENDINGS = ['.svg', '.png', '.csv'] as const;
 
 /** Slower than half, and what is drawn out is no stroke any more. Assumption. */
 const SLOWEST = 0.5;
@@ -151,6 +168,8 @@ function wrongCall(call: Call): readonly SaidProblem[] {
       refuseOption('-o', output, { wanted: `with --then-now a name that ends in ${THEN_NOW_ENDINGS.join(', ')}`, example: 'then-and-now.pdf' }),
     ];
   }
+  if (call.flag.whole && !WHOLE_ENDINGS.some((ending) => output.toLowerCase().endsWith(ending)))
+    return [refuseOption('-o', output, { wanted: `with --whole a name that ends in ${WHOLE_ENDINGS.join(', ')}`, example: 'whole.svg' })];
   if (call.flag['rose-with'] && !isTable(call))
     return [refuseOption('-o', output, { wanted: 'with --rose-with a name that ends in .csv', example: 'rose-with.csv' })];
   if (!call.flag.weeks || output.toLowerCase().endsWith('.pdf')) return [];

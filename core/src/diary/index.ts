@@ -13,7 +13,7 @@ export { letGoIn, letGoOf } from './letgo.ts';
 export { mergeRecords } from './merge.ts';
 export * from './outline.ts';
 export { CUT_OVER_HOUR } from './parameters.ts';
-export { phraseOfSession } from './phraseof.ts';
+export { isOpenOn, phraseOfSession } from './phraseof.ts';
 export { readTable, type TableRow } from './readtable.ts';
 export * from './record.ts';
 export * from './restore.ts';

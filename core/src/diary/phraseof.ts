@@ -13,5 +13,5 @@ export function phraseOfSession({ day, body }: KnownRecord<'session'>, points: D
 }
 
 /** Whether a sticking point was worked on at a day: begun, and not closed or put aside before. */
-const isOpenOn = ({ day: begun, body: { state } }: KnownRecord<'stickingPoint'>, day: string): boolean =>
+export const isOpenOn = ({ day: begun, body: { state } }: KnownRecord<'stickingPoint'>, day: string): boolean =>
   begun <= day && (!state || state.is === 'open' || day <= state.day);

@@ -3,7 +3,8 @@ import { scaleLinear } from 'd3-scale';
 import { addDays, dayNumber, daysBetween } from '../day.ts';
 import { say } from '../words/index.ts';
 import { bottomAxis, leftAxis, type PlotArea, type Tick, upTitle } from './axes.ts';
-import { DAY_LABEL_PX, DAY_STEPS, PLOT_MARGIN_PX, SMALL_TEXT_PX, TEMPO_HEIGHT, WIDTH_RANGE_PX } from './parameters.ts';
+import { cutTo } from './lines.ts';
+import { DAY_LABEL_PX, DAY_STEPS, SMALL_LETTER_PX as LETTER_PX, PLOT_MARGIN_PX, SMALL_TEXT_PX, TEMPO_HEIGHT, WIDTH_RANGE_PX } from './parameters.ts';
 import { element, line, svg, textAt } from './svg.ts';
 
 /** A day from which something is different: other sticks, another pedal, a new teacher. */
@@ -90,7 +91,11 @@ function valueScale(marks: readonly DayMark[], wanted: number | undefined, area:
 }
 
 /** Dates so many days apart that their labels fit, the year where it is new. */
-function dayTicks(from: string, to: string, { xOf, roomPx }: { readonly xOf: (day: string) => number; readonly roomPx: number }): readonly Tick[] {
+export function dayTicks(
+  from: string,
+  to: string,
+  { xOf, roomPx }: { readonly xOf: (day: string) => number; readonly roomPx: number },
+): readonly Tick[] {
   const days = daysBetween(from, to);
   const most = Math.max(2, Math.floor(roomPx / DAY_LABEL_PX));
   const step = DAY_STEPS.find((each) => Math.floor(days / each) + 1 <= most) ?? DAY_STEPS.at(-1)!;
@@ -168,20 +173,11 @@ function changeMark({ label }: ChangeMark, { x, area, row }: { readonly x: numbe
     'g',
     { class: 'picture-change' },
     line([x, area.top - 2 - CHANGE_ROW_PX * row], [x, area.bottom], { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '1.5 3.5' }),
-    textAt(cutTo(label, roomPx), {
+    textAt(cutTo(label, Math.floor(roomPx / LETTER_PX)), {
       x: atEnd ? x - 4 : x + 4,
       y: area.top - 5 - CHANGE_ROW_PX * row,
       'font-size': SMALL_TEXT_PX,
       'text-anchor': atEnd ? 'end' : 'start',
     }),
   );
-}
-
-/** Width of a letter of small text, px. Assumption: half its height, as most faces have it, and a little more. */
-const LETTER_PX = 0.54 * SMALL_TEXT_PX;
-
-/** What does not fit is cut; the table says all of it. */
-function cutTo(label: string, roomPx: number): string {
-  const most = Math.floor(roomPx / LETTER_PX);
-  return label.length <= most ? label : `${label.slice(0, Math.max(1, most - 1)).trimEnd()}…`;
 }

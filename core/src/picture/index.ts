@@ -6,3 +6,4 @@ export { type RingOptions, ringPicture, ringTimes } from './ring.ts';
 export { type RingRow, ringRows } from './ringrows.ts';
 export { type TempoPlotOptions, tempoPicture } from './tempoplot.ts';
 export { type ShownShape, type ShownTake, type ThenNowPictureOptions, thenNowPicture } from './thennow.ts';
+export { type WholePlotOptions, wholePicture } from './wholeplot.ts';

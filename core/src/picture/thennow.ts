@@ -4,6 +4,7 @@ import type { Measurement } from '../measurement/index.ts';
 import type { Statement } from '../problem.ts';
 import type { ChangeStatement, StepStatement } from '../progress/index.ts';
 import { type Language, say } from '../words/index.ts';
+import { brokenAt } from './lines.ts';
 import { RING_MOST_PX, SHOWN_PX } from './parameters.ts';
 import { ringPicture, ringTimes } from './ring.ts';
 import { element, svg, textAt } from './svg.ts';
@@ -108,14 +109,4 @@ function lines(said: readonly Statement[], at: Where, language: Language | undef
     shown.push(...broken, '');
   }
   return shown;
-}
-
-function brokenAt(text: string, most: number): readonly string[] {
-  const rows: string[] = [''];
-  for (const word of text.split(' ')) {
-    const row = rows.at(-1)!;
-    if (row !== '' && row.length + 1 + word.length > most) rows.push(word);
-    else rows[rows.length - 1] = row === '' ? word : `${row} ${word}`;
-  }
-  return rows;
 }

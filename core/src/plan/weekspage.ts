@@ -1,7 +1,7 @@
 /** The page of the weeks: what was aimed at, done and heard for a phrase, what changed in the set-up, the decision and why. */
 import { addDays, daysBetween, startOfWeek } from '../day.ts';
 import type { DiaryView } from '../diary/index.ts';
-import { awayIn, practised } from '../progress/index.ts';
+import { awayIn, awayTold, awayWritten, practised, shortened } from '../progress/index.ts';
 import { parentLineOf } from './parentline.ts';
 import { weeksDecision } from './weeksdecision.ts';
 import { setupsChanged, weeksHeard } from './weeksheard.ts';
@@ -43,6 +43,9 @@ const MOST_WEEKS = 8;
 /** Stretches of days away that are told, the longest. Assumption: so that the page stays one sheet. */
 const MOST_AWAY = 2;
 
+/** Letters of a line beside days away. Assumption, for the same. */
+const MOST_LETTERS = 70;
+
 /** The page for a plan of a diary; null when there is no plan with a session. */
 export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null {
   const plan = weeksPlan(view, asked);
@@ -53,7 +56,11 @@ export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null 
   return {
     ...{ name: plan.point?.body.name ?? '', from: plan.from, to: plan.end, weeks },
     aimed: aimedAt(plan),
-    done: [...doneIn(plan, asked.today), ...earlierOf(plan), ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : [])],
+    done: [
+      ...doneIn(plan, view, asked.today),
+      ...earlierOf(plan),
+      ...(before > 0 ? [{ code: 'weeks-before', params: { weeks: before } } as const] : []),
+    ],
     heard: weeksHeard(plan, view),
     setup: setupsChanged(plan, view),
     decision: weeksDecision(plan, asked.today),
@@ -71,7 +78,7 @@ function aimedAt({ phrase, planned, record, sessions, from, to }: WeeksPlan): On
   ];
 }
 
-function doneIn(plan: WeeksPlan, today: string): OnWeeksPage[] {
+function doneIn(plan: WeeksPlan, view: DiaryView, today: string): OnWeeksPage[] {
   const { played, from, end } = plan;
   const span = { from, to: end };
   const { sessions, days, minutes } = practised(played, span);
@@ -83,7 +90,10 @@ function doneIn(plan: WeeksPlan, today: string): OnWeeksPage[] {
   return [
     { code: 'weeks-done', params: { sessions, days, minutes: Math.round(minutes), byHand } },
     ...(skipped.length > 0 ? [{ code: 'weeks-skipped', params: { days: skipped } } as const] : []),
-    ...away.sort((a, b) => (a.from < b.from ? -1 : 1)).map((one) => ({ code: 'weeks-away', params: { ...one } }) as const),
+    ...awayTold(
+      view,
+      away.sort((a, b) => (a.from < b.from ? -1 : 1)),
+    ).map((one) => awayWritten(shortened(one, MOST_LETTERS))),
     ...(stopped.length > 0 ? [{ code: 'weeks-stopped', params: { days: stopped } } as const] : []),
     ...(hurt.length > 0 ? [{ code: 'weeks-hurt', params: { days: hurt } } as const] : []),
   ];

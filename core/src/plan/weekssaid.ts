@@ -1,7 +1,7 @@
 /** What the page of the weeks says, as codes, and the line for a parent. */
 import type { Family } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
-import type { ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
+import type { AwayWritten, ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
 import type { TooLittle } from '../tempo/index.ts';
 
 type Nothing = Record<string, never>;
@@ -54,7 +54,6 @@ export type WeeksStatement =
     >
   | Statement<'weeks-done', { readonly sessions: number; readonly days: number; readonly minutes: number; readonly byHand: number }>
   | Statement<'weeks-skipped', { readonly days: readonly string[] }>
-  | Statement<'weeks-away', { readonly days: number; readonly from: string; readonly to: string }>
   | Statement<'weeks-stopped', { readonly days: readonly string[] }>
   | Statement<'weeks-hurt', { readonly days: readonly string[] }>
   /** Played of the phrase before the weeks of this plan. */
@@ -79,4 +78,4 @@ export type WeeksStatement =
   | Statement<'weeks-why', { readonly of: 'there' | 'missing' }>;
 
 /** Everything that stands on the page. */
-export type OnWeeksPage = WeeksStatement | ChangeStatement | CourseStatement | StepStatement | ReadyStatement | TooLittle;
+export type OnWeeksPage = WeeksStatement | AwayWritten | ChangeStatement | CourseStatement | StepStatement | ReadyStatement | TooLittle;

@@ -163,7 +163,7 @@ describe('only what the results carry is named', () => {
         planted(() => 92, 5),
         { id: 'y', perBeat: 4 },
       ),
-    ).toEqual({ said: [], days: [], stepEvidence: null, riseEvidence: null });
+    ).toEqual({ said: [], days: [], stepEvidence: null, riseEvidence: null, stoodEvidence: null });
   });
 
   it('law: the order of results changes nothing, and all tempi faster by a share move what is told by it', () => {

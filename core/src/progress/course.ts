@@ -1,10 +1,22 @@
-/** How the clean tempo of an exercise went: held, rising, or with a jump; named only when the results carry it. */
+/** How the clean tempo of an exercise went: held, rising, standing for a while, or with a jump; named only when the results carry it. */
 import { daysBetween } from '../day.ts';
 import { bic, type CourseFits, courseAt, type Fitted, type FormedDays, fitCourses, smoothLikelihood } from './coursemodels.ts';
 import { isTelling, riseRange, stepRange, together, weeklyRange } from './courseranges.ts';
 import { columnsFor, dayLogs, type Form } from './daylogs.ts';
-import { COURSE_DAYS, COURSE_FORMS, COURSE_SURE, FEWEST_COURSE_DAYS, HALF_90_FALL, HELD, LEAST_STEP, SMOOTH } from './parameters.ts';
-import type { CourseHeld, CourseJump, CourseMoved, CourseRests, CourseStatement } from './saidcourse.ts';
+import {
+  COURSE_DAYS,
+  COURSE_FORMS,
+  COURSE_GRID,
+  COURSE_SURE,
+  FEWEST_COURSE_DAYS,
+  HALF_90_FALL,
+  HELD,
+  LEAST_STEP,
+  SMOOTH,
+  STOOD,
+} from './parameters.ts';
+import type { CourseHeld, CourseJump, CourseMoved, CourseRests, CourseStatement, CourseStood } from './saidcourse.ts';
+import { fitStood, type Stood, stoodAt } from './stoodmodels.ts';
 import { type ExerciseResult, firstAndLastKnown, knownBefore } from './tempocurve.ts';
 import { rememberedBy } from './workedout.ts';
 
@@ -18,14 +30,17 @@ export interface TempoCourse {
   readonly stepEvidence: number | null;
   /** The same of a smooth movement against none. */
   readonly riseEvidence: number | null;
+  /** The same of a course that stands for a while against those that never do; null also where nothing moves. */
+  readonly stoodEvidence: number | null;
 }
 
 /**
  * The course of one exercise over its latest days with results.
  *
- * Three kinds of course are held against each other by Schwarz's measure, each at its likeliest: the same all along; a smooth rise or fall, straight
- * or flattening; and either with one step. Runs at each tempo of a day count as clean or not about that day's form. A step or a rise is named when it
- * is clearly the better; a tempo is called held when the whole 90 % range of its change a week is small.
+ * Four kinds of course are held against each other by Schwarz's measure, each at its likeliest: the same all along; a smooth rise or fall, straight
+ * or flattening; either with one step; and straight lines that join, one of them level. Runs at each tempo of a day count as clean or not about that
+ * day's form. A step, a rise, or that a course stood for a while is named when it is clearly the better; a tempo is called held, or to have stood,
+ * when the whole 90 % range of its change a week is small.
  * @source [Schwarz1978] the measure; [Schuirmann1987] the way in which "no change" is shown.
  */
 export function tempoCourse(results: readonly ExerciseResult[], { id, perBeat }: { readonly id: string; readonly perBeat: number }): TempoCourse {
@@ -38,20 +53,34 @@ const known = rememberedBy<TempoCourse>();
 
 function courseOf(own: readonly ExerciseResult[], perBeat: number): TempoCourse {
   const days = [...new Set(own.map(({ day }) => day))].sort().slice(-COURSE_DAYS);
-  if (days.length < FEWEST_COURSE_DAYS) return { said: [], days, stepEvidence: null, riseEvidence: null };
+  if (days.length < FEWEST_COURSE_DAYS) return { said: [], days, stepEvidence: null, riseEvidence: null, stoodEvidence: null };
   const counted = own.filter(({ day }) => day >= days[0]!);
   const formed = formedDays(counted, days);
   const fits = fitCourses(formed);
-  const measure = (fitted: Fitted) => bic(fitted, days.length);
-  const stepEvidence = fits.step && Math.min(measure(fits.flat), measure(fits.smooth)) - measure(fits.step);
-  const riseEvidence = measure(fits.flat) - measure(fits.smooth);
+  const { stood, ...evidence } = weighed(fits, formed);
   const found = { fits, formed, days, perBeat, own, id: own[0]!.exerciseId };
-  const jump = stepEvidence !== null && stepEvidence >= COURSE_SURE.step ? jumpOf(found) : null;
-  const moved = jump ?? (riseEvidence >= COURSE_SURE.rise ? movedOf(found) : null);
-  // Nothing is called held across a step that is likelier than none, though it is not sure enough to be named.
-  const likelyStep = stepEvidence !== null && stepEvidence > 0 ? fits.step!.course.at : 0;
-  const held = heldOf(found, days[likelyStep]!);
-  return { said: [...(moved ? [moved] : []), ...(held ? [held] : [])], days, stepEvidence, riseEvidence };
+  const jump = (evidence.stepEvidence ?? 0) >= COURSE_SURE.step ? jumpOf(found) : null;
+  const still = !jump && stood && evidence.stoodEvidence! >= COURSE_SURE.stood ? stoodOf(found, stood) : null;
+  const moved = jump ?? still ?? (evidence.riseEvidence >= COURSE_SURE.rise ? movedOf(found) : null);
+  // Nothing is called held across a step that is likelier than none, though it is not sure enough to be named; nor across the end of standing still.
+  const likelyStep = (evidence.stepEvidence ?? 0) > 0 ? fits.step!.course.at : 0;
+  const held = heldOf(found, days[Math.max(likelyStep, still ? stood!.to + 1 : 0)]!);
+  return { said: [...(moved ? [moved] : []), ...(held ? [held] : [])], days, ...evidence };
+}
+
+/** Each kind of course against the best of the others. Where neither a step nor a rise is likelier than none, nothing moves, and no line is looked for. */
+function weighed({ flat, smooth, step }: CourseFits, formed: FormedDays) {
+  const measure = (fitted: Pick<Fitted, 'logLikelihood' | 'parameters'> | null) =>
+    fitted ? bic(fitted, formed.logs.length) : Number.POSITIVE_INFINITY;
+  const calm = Math.min(measure(flat), measure(smooth));
+  const stood = Math.min(measure(smooth), measure(step)) < measure(flat) ? fitStood(formed) : null;
+  return {
+    stood,
+    riseEvidence: measure(flat) - measure(smooth),
+    stepEvidence: step && Math.min(calm, measure(stood)) - measure(step),
+    // That it stood is as true before one step as before a line: only courses that never stand speak against it.
+    stoodEvidence: stood && calm - measure(stood),
+  };
 }
 
 interface Found {
@@ -131,30 +160,72 @@ function movedOf({ fits: { smooth }, formed, days, perBeat }: Found): CourseMove
 }
 
 /** The longest stretch up to the last day, begun at `earliest` or later, in which the tempo was held. */
-function heldOf({ days, formed, perBeat }: Found, earliest: string): CourseHeld | null {
-  const to = days.at(-1)!;
-  const telling = formed.logs.map(isTelling);
-  const starts = days.flatMap((day, k) => {
-    const long = daysBetween(day, to) >= HELD.days - 1 && telling.slice(k).filter(Boolean).length >= HELD.resultDays;
-    return long && telling[k] && day >= earliest ? [k] : [];
-  });
-  for (const start of starts) {
-    const weeks = days.slice(start).map((day) => daysBetween(days[start]!, day) / 7);
-    const held = weeklyRange({ ...formed, logs: formed.logs.slice(start) }, weeks);
-    if (held === null || held.low < -HELD.perWeek || held.high > HELD.perWeek || held.better) continue;
-    const { bpm, lowBpm, highBpm } = held;
-    const span = { from: days[start]!, to, weeks: Math.floor((daysBetween(days[start]!, to) + 1) / 7), days: days.length - start, perBeat };
-    return {
-      code: 'course-held',
-      params: { ...span, bpm, lowBpm, highBpm, lowWeek: bpm * Math.expm1(held.low), highWeek: bpm * Math.expm1(held.high) },
-    };
+function heldOf(found: Found, earliest: string): CourseHeld | null {
+  const last = found.days.length - 1;
+  for (const [start, day] of found.days.entries()) {
+    const still = day >= earliest && stillBetween(found, { start, end: last });
+    if (still) return { code: 'course-held', params: still };
   }
   return null;
 }
 
+/**
+ * That the tempo stayed from one day to another, both by number and included; null where the days do not show it: where its change may have been
+ * large, or some change tells the days better than none.
+ * @param options `rises` later: then what lost a little before stood still too, for it got no further.
+ */
+function stillBetween(
+  { days, formed, perBeat }: Found,
+  { start, end, rises = false }: { readonly start: number; readonly end: number; readonly rises?: boolean },
+): CourseHeld['params'] | null {
+  const [from, to] = [days[start]!, days[end]!];
+  const logs = formed.logs.slice(start, end + 1);
+  if (daysBetween(from, to) < HELD.days - 1 || !isTelling(logs[0]!) || logs.filter(isTelling).length < HELD.resultDays) return null;
+  const weeks = days.slice(start, end + 1).map((day) => daysBetween(from, day) / 7);
+  const held = weeklyRange({ ...formed, logs }, weeks);
+  const most = rises ? STOOD : { lostPerWeek: HELD.perWeek, gainedPerWeek: HELD.perWeek };
+  if (held === null || held.low < -most.lostPerWeek || held.high > most.gainedPerWeek) return null;
+  if (held.better && !(rises && held.low + held.high < 0)) return null;
+  const { bpm, lowBpm, highBpm } = held;
+  const span = { from, to, weeks: Math.floor((daysBetween(from, to) + 1) / 7), days: end + 1 - start, perBeat };
+  return { ...span, bpm, lowBpm, highBpm, lowWeek: bpm * Math.expm1(held.low), highWeek: bpm * Math.expm1(held.high) };
+}
+
+/** That a course stood for a while, and moved from then on: when and how closely is read under the form that its days have about it. */
+function stoodOf(found: Found, likely: Stood): CourseStood | null {
+  const { days, own, id } = found;
+  const formed = formedAbout(found, likely);
+  const stood = fitStood(formed)!;
+  const { from, to, before, after, level } = stood;
+  const start = formed.logs.findIndex((logs, k) => k >= from && isTelling(logs));
+  const still = start < 0 ? null : stillBetween({ ...found, formed }, { start, end: to, rises: after > 0 });
+  if (!still) return null;
+  const fitted = bpmOf(level + after * (days.length - 1 - to));
+  const [, last] = firstAndLastKnown(own, id);
+  // As plots and tables have it, where it was known and went the same way.
+  const afterBpm = last && last.median > still.bpm === after > 0 ? last.median : fitted;
+  const earlier = before === 0 ? '' : before > 0 ? 'rose' : 'fell';
+  const lost = still.lowWeek < still.bpm * Math.expm1(-HELD.perWeek);
+  return { code: 'course-stood', params: { ...still, until: days.at(-1)!, afterBpm, earlier, lost } };
+}
+
+/** The days under the form that fits a course best that was found under another: a form found without standing takes its end for bad and good days. */
+function formedAbout({ days, own }: Found, stood: Stood): FormedDays {
+  const results = own.filter(({ day }) => day >= days[0]!);
+  const columns = columnsFor(results);
+  const forms = COURSE_FORMS.slopes.flatMap((slope) => COURSE_FORMS.nightSds.map((nightSd) => ({ slope, nightSd })));
+  const all = forms.map((form): FormedDays => ({ form, first: columns.first, logs: dayLogs(results, days, { form, columns }) }));
+  const along = all.map(({ first, logs }) => logs.reduce((sum, row, day) => sum + row[columnOf(stoodAt(stood, day), first, row.length)]!, 0));
+  return all[along.indexOf(Math.max(...along))]!;
+}
+
+const columnOf = (level: number, first: number, count: number): number =>
+  Math.max(0, Math.min(count - 1, Math.round((level - first) / COURSE_GRID.step)));
+
 /** What a statement of a course rests on. */
 export function restsOn(said: CourseStatement): CourseRests {
   if (said.code === 'course-held') return { code: 'course-held-rests', params: said.params };
+  if (said.code === 'course-stood') return { code: 'course-stood-rests', params: said.params };
   if (said.code === 'course-jump') return { code: 'course-jump-rests', params: said.params };
   return { code: 'course-moved-rests', params: said.params };
 }

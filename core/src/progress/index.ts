@@ -1,5 +1,6 @@
 /** The door of this stage: what others may import. */
 export { type Alongside, layAlongside } from './alongside.ts';
+export { type AwayTold, awayLines, awayTold, awayWritten, isTold, shortened } from './awaytold.ts';
 export * from './cellweeks.ts';
 export * from './comparisons.ts';
 export { restsOn, type TempoCourse, tempoCourse } from './course.ts';
@@ -22,4 +23,5 @@ export * from './tohear.ts';
 export * from './volumes.ts';
 export * from './weekfigures.ts';
 export { firstAndLastTempo, type WeekTempo, weekTempi } from './weektempi.ts';
+export { type LessonTold, laneTempi, type PhraseLane, partOfWhole, type WholeDiary, wholeDiary } from './wholediary.ts';
 export { type WorkedOn, workedOn } from './workedon.ts';

@@ -79,7 +79,19 @@ export const FEWEST_COURSE_DAYS = 8;
 export const COURSE_DAYS = 60;
 
 /** How much better by Schwarz's measure a step, or a rise, must tell the days before it is named. @tuned bench/progress: in at most 5 of 100 players without one. */
-export const COURSE_SURE = { step: 6, rise: 4 } as const;
+export const COURSE_SURE = { step: 6, rise: 4, stood: 4 } as const;
+
+/**
+ * Fewest days with results of a course that stands still for a while; how much it may lose and gain a week meanwhile, when it rises
+ * later (@tuned bench/progress: who rises by 1 % a week and then by 3 % is not told to have stood); and how much it moves a day before and after, log
+ * tempo. Assumption: from the least that is told of months to a jump in three days.
+ */
+export const STOOD = {
+  fewestDays: 6,
+  lostPerWeek: 0.03,
+  gainedPerWeek: 0.006,
+  slopes: [-0.02, -0.014, -0.01, -0.007, -0.005, -0.003, -0.0015, 0.0015, 0.003, 0.005, 0.007, 0.01, 0.014, 0.02, 0.028],
+} as const;
 
 /** Smallest step that is named. @source [Drake1993] 3 % is noticed by most. */
 export const LEAST_STEP = 0.03;
@@ -118,3 +130,9 @@ export const STUDENT_95 = [
 
 /** Weeks that are looked at for what rose with what, the latest. Assumption: a year. */
 export const RISEN_WEEKS = 52;
+
+/** Lines that stand beside days away: of so many days before them, at most so many of each kind, the nearest. Assumption: what is written earlier is of something else. */
+export const AWAY_LINES = { daysBefore: 3, most: 2 } as const;
+
+/** Days of a phrase whose clean tempo a lane of the whole diary shows, and of all lanes together. Assumption: a line at a glance; each day takes a millisecond or two. */
+export const LANE_DAYS = { least: 2, most: 16, all: 60 } as const;

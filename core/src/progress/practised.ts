@@ -1,5 +1,7 @@
 /** Days and minutes of practice as plain figures, and the days since. */
 import { addDays, daysBetween, startOfWeek, type Weekday } from '../day.ts';
+import type { DiaryView } from '../diary/index.ts';
+import { minutesOfSec } from '../units.ts';
 import { DAYS_AWAY_ALLOWED } from './parameters.ts';
 import type { AwayStatement } from './said.ts';
 
@@ -23,6 +25,12 @@ export interface PracticeWeek extends PracticeFigures {
   /** First day of the week. */
   readonly from: string;
 }
+
+/** Sessions in which something was played. */
+export const practisedOf = ({ days }: Pick<DiaryView, 'days'>): readonly PractisedSession[] =>
+  days.flatMap(({ day, sessions }) =>
+    sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: minutesOfSec(playedSec) })),
+  );
 
 /** Sums over the sessions of a span of days, both ends included. */
 export function practised(sessions: readonly PractisedSession[], span: { readonly from: string; readonly to: string }): PracticeFigures {

@@ -53,4 +53,18 @@ export type ReadyStatement =
 /** Days away, said only when they are more than the player allows. */
 export type AwayStatement = Statement<'progress-welcome-back', { readonly days: number }>;
 
-export type ProgressStatement = ChangeStatement | StepStatement | ReadyStatement | AwayStatement;
+/** What the player wrote around days away; `hurt`: the session before was ended because something hurt; `idle`: no phrase was worked on. */
+interface LinesAround {
+  readonly [name: string]: string | number | boolean | readonly string[];
+  readonly before: readonly string[];
+  readonly meanwhile: readonly string[];
+  readonly back: readonly string[];
+  readonly hurt: boolean;
+  readonly idle: boolean;
+}
+
+/** Days away with those lines, and the lines alone: nothing where nothing was written. */
+export type AwayWritten = Statement<'progress-away-written', LinesAround & { readonly from: string; readonly to: string; readonly days: number }>;
+export type AwayLines = Statement<'progress-away-lines', LinesAround>;
+
+export type ProgressStatement = ChangeStatement | StepStatement | ReadyStatement | AwayStatement | AwayWritten | AwayLines;

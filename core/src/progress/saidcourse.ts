@@ -18,6 +18,12 @@ export type CourseHeld = Statement<
   }
 >;
 
+/** A tempo that stood for a while and moves since: the figures of its standing, what it did before (`''` nothing that is told), whether it may have lost some meanwhile, and where it came to by `until`. */
+export type CourseStood = Statement<
+  'course-stood',
+  CourseHeld['params'] & { readonly until: string; readonly afterBpm: number; readonly earlier: 'rose' | 'fell' | ''; readonly lost: boolean }
+>;
+
 /** A jump: the likeliest first day after it with the range of days, the tempo as known before it and at last, and the range of its size; below 0 is lower. */
 export type CourseJump = Statement<
   'course-jump',
@@ -49,11 +55,12 @@ export type CourseMoved = Statement<
   }
 >;
 
-export type CourseStatement = CourseHeld | CourseJump | CourseMoved;
+export type CourseStatement = CourseHeld | CourseStood | CourseJump | CourseMoved;
 
 /** What a statement rests on, told when it is asked for. */
 export type CourseRests =
   | Statement<'course-held-rests', CourseHeld['params']>
+  | Statement<'course-stood-rests', CourseStood['params']>
   | Statement<'course-jump-rests', CourseJump['params']>
   | Statement<'course-moved-rests', CourseMoved['params']>;
 

@@ -70,6 +70,23 @@ export function knownBefore(results: readonly ExerciseResult[], exerciseId: stri
   );
 }
 
+/** The clean tempo as it was known at the ends of some days, in their order, until so many were found; those on which it was not are left out. */
+export function knownOn(
+  results: readonly ExerciseResult[],
+  exerciseId: string,
+  days: readonly string[],
+  { most = Number.POSITIVE_INFINITY }: { readonly most?: number } = {},
+): readonly KnownTempo[] {
+  const own = ofExercise(results, exerciseId);
+  const known: KnownTempo[] = [];
+  for (const day of days) {
+    if (known.length >= most) break;
+    const found = firstKnownAmong([day], own, 'year');
+    if (found) known.push(found);
+  }
+  return known;
+}
+
 function firstKnownAmong(days: readonly string[], own: readonly ExerciseResult[], from: 'all' | 'year'): KnownTempo | null {
   for (const day of days) {
     const estimate = estimateOn(day, own, from === 'year');

@@ -26,4 +26,24 @@ export type PictureStatement =
   | Statement<'picture-then-now-desc', { readonly thenDay: string; readonly nowDay: string }>
   | Statement<'picture-then', { readonly of: Between; readonly day: string }>
   | Statement<'picture-now', { readonly of: Between; readonly day: string }>
+  | Statement<'picture-whole-title', { readonly from: string; readonly to: string }>
+  | Statement<'picture-whole-desc', { readonly phrases: number; readonly away: number; readonly changes: number; readonly lessons: number }>
+  /** How a phrase stands; `known` says whether its clean tempo is, `day` when it was closed or put aside. */
+  | Statement<
+      'picture-lane',
+      {
+        readonly firstBpm: number;
+        readonly lastBpm: number;
+        readonly wantedBpm: number;
+        readonly perBeat: number;
+        readonly known: boolean;
+        readonly is: 'open' | 'paused' | 'closed';
+        readonly day: string;
+      }
+    >
+  /** What marks mean that are there; `more` have no number. */
+  | Statement<'picture-whole-key', { readonly away: boolean; readonly setup: boolean; readonly lesson: boolean; readonly more: number }>
+  | Statement<'picture-whole-setup', { readonly day: string; readonly names: readonly string[]; readonly values: readonly string[] }>
+  | Statement<'picture-whole-lesson', { readonly day: string; readonly text: string }>
+  | Statement<'picture-month', { readonly day: string }>
   | Statement<'picture-day', { readonly day: string; readonly withYear: boolean }>;

@@ -184,7 +184,7 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   }
 
   const workOut = (): void => {
-    if (diary() && !sitting.state && searching.stage.at !== 'playing') workOutAtRest(diary()!, planning.standing);
+    if (diary() && !sitting.state && searching.stage.at !== 'playing') workOutAtRest(diary()!, planning.standing, front.today);
   };
 
   const rest: Omit<Desk, keyof FirstDesk> = {

@@ -12,7 +12,7 @@ const played = (day: string, blocks: readonly KnownRecord<'block'>[] = []) =>
     notes: [],
     sessions: [{ session: { day, body: { stickingPointId: null } }, blocks, playedSec: 60 }],
   }) as unknown as DiaryDay;
-const noted = (day: string) => ({ day, playedSec: 0, notes: [{}], sessions: [] }) as unknown as DiaryDay;
+const noted = (day: string) => ({ day, playedSec: 0, notes: [{ body: { text: 'A line.' } }], sessions: [] }) as unknown as DiaryDay;
 const point = (id: string, day: string, state?: { is: string; day: string }) =>
   ({ id, day, body: { name: id, sticking: 'RLL', ...(state ? { state } : {}) } }) as unknown as KnownRecord<'stickingPoint'>;
 const setup = (day: string, drums: string) =>
@@ -30,7 +30,7 @@ test('days away are one line, whole; a note on one of them and a plan that moved
     ['2026-10-18', 'day'],
     ['2026-10-15', 'day'],
   ]);
-  expect(lines[3]!.longer).toEqual({ from: '2026-10-16', to: '2026-10-24', days: 9, noted: true, moved: true });
+  expect(lines[3]!.longer).toEqual({ from: '2026-10-16', to: '2026-10-24', days: 9, noted: true, moved: true, told: true });
 });
 
 test('every day of the diary is shown once, also one that has not begun here: its days began earlier when it was written, or it was later there (says: common sense, a line that was just written is there)', () => {

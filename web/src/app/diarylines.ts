@@ -1,6 +1,6 @@
 /** What stands between and inside the days of the diary's page: days away, what happened to phrases and set-up, and what was heard as the last time. */
 import { type DiaryDay, type DiaryView, type KnownRecord, phraseOfSession } from '@evenhand/core/diary';
-import { type DaysWithout, everyAway, isReference, type SetupChange, setupChanges } from '@evenhand/core/progress';
+import { awayTold, type DaysWithout, everyAway, isReference, isTold, type SetupChange, setupChanges } from '@evenhand/core/progress';
 import { practisedOf } from './results.ts';
 
 /** Something that happened to a phrase, or became of the set-up, on a day. */
@@ -13,8 +13,8 @@ export interface PastLine {
   readonly day: string;
   readonly entry?: DiaryDay;
   readonly events: readonly DayEvent[];
-  /** `noted`: something is written on one of them all the same. `moved`: something was planned on one of them. */
-  readonly longer?: DaysWithout & { readonly noted: boolean; readonly moved: boolean };
+  /** `noted`: something is written on one of them all the same. `moved`: something was planned on one of them. `told`: something is written on them or right around them. */
+  readonly longer?: DaysWithout & { readonly noted: boolean; readonly moved: boolean; readonly told: boolean };
 }
 
 /**
@@ -25,7 +25,7 @@ export function pastLines(view: DiaryView, { today, away }: { readonly today: st
   const earlier = view.days.filter(({ day }) => day < today);
   const events = eventsByDay(view);
   const written = new Set(earlier.map(({ day }) => day));
-  const stretches = everyAway(practisedOf(view), today);
+  const stretches = awayTold(view, everyAway(practisedOf(view), today));
   const isIn =
     ({ from, to }: DaysWithout) =>
     (day: string) =>
@@ -38,7 +38,7 @@ export function pastLines(view: DiaryView, { today, away }: { readonly today: st
     ...stretches.map((one) => ({
       day: one.to,
       events: [],
-      longer: { ...one, noted: [...written].some(isIn(one)), moved: missed.some(isIn(one)) },
+      longer: { from: one.from, to: one.to, days: one.days, told: isTold(one), noted: [...written].some(isIn(one)), moved: missed.some(isIn(one)) },
     })),
   ];
   return [...lines].sort((a, b) => (a.day < b.day ? 1 : a.day > b.day ? -1 : Number(!a.longer) - Number(!b.longer)));

@@ -2,6 +2,15 @@
 import type { Felt } from '@evenhand/core/diary';
 import { counted } from './counted.ts';
 
+/** A line about days away, offered and never asked for. */
+export const awayLineLabels = {
+  offer: 'Was something in the way? A line about it, if you like',
+  label: 'A line about the days away',
+  write: 'Write it down',
+  written: 'Written down; it stands beside those days.',
+  failed: 'It could not be written; the reason stands above.',
+} as const;
+
 export const bookLabels = {
   longerAway: (from: string, to: string, { days, noted, moved }: { readonly days: number; readonly noted: boolean; readonly moved: boolean }) =>
     `${days} days without ${noted ? 'a session' : 'practice'}, from ${from} to ${to}.${moved ? ' What was planned moved on.' : ''}`,

@@ -56,6 +56,32 @@ export const workedLabels = {
   hint: 'Each clean tempo is the first and the last that could be told, as in the picture of the clean tempo; the range holds it 9 times in 10.',
 } as const;
 
+export const wholeLabels = {
+  title: 'The whole diary at one look',
+  hint: 'Each phrase from the day it was begun to the day it was closed or put aside: the line is its clean tempo, the dashed one the tempo wanted. Beside days away stands what you wrote around them.',
+  which: 'Which days',
+  all: 'all of them',
+  tables: 'The same as tables',
+  betweenTable: 'Days away, set-ups and lessons',
+  tempoTable: 'Clean tempi in the picture',
+  from: 'From',
+  to: 'To',
+  what: 'What',
+  said: 'In your own words',
+  away: (days: number) => `${days} days away`,
+  lesson: 'A lesson',
+  nothing: 'Nothing was written.',
+  phrase: 'Phrase',
+  day: 'Day',
+  tempo: 'Clean tempo',
+  range: '9 times in 10',
+  png: 'Save the picture (PNG)',
+  svg: 'Save the picture (SVG)',
+  csv: 'Save the table (CSV)',
+  saved: 'Saved among your downloads.',
+  failed: 'It could not be written. Try again.',
+} as const;
+
 export const weekLabels = {
   title: 'Week against week',
   table: 'Figure by figure',

@@ -6,6 +6,7 @@ import {
   type BlockResult,
   type CurvePoint,
   cameBack,
+  laneTempi,
   type ReadyStatement,
   resultsOf,
   type TempoCourse,
@@ -16,6 +17,7 @@ import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { atRest, atRestInTurn } from './atrest.ts';
 import { fetchPictures } from './pictures.ts';
 import type { StandingPlan } from './savedplan.ts';
+import { wholeOf } from './whole.ts';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -94,7 +96,7 @@ export const isWorkedOut = (diary: DiaryView): boolean => workedOut.has(diary);
 let latest: DiaryView | null = null;
 
 /** What the pages of progress begin with takes a while after years: it is worked out while nothing else is to be done, day by day, and remembered. */
-export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null): void {
+export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null, today: string): void {
   latest = diary;
   const isWanted = () => latest === diary;
   atRest(() => {
@@ -104,7 +106,9 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null): 
     const days = [...new Set(results.filter(({ exerciseId }) => exerciseId === id).map(({ day }) => day))].sort().slice(-SHOWN_DAYS);
     // The latest first; those that are worked out already take no time.
     const steps = [...days].reverse().map((day) => () => void tempoCurve(results, id, { latestDays: SHOWN_DAYS, from: day }));
-    atRestInTurn([fetchPictures, ...steps, () => void first?.course, () => void workedOut.add(diary)], isWanted);
+    const whole = isWanted() ? wholeOf(diary, results, today) : null;
+    const lanes = whole?.lanes.map((lane) => () => void laneTempi(results, lane, whole.lanes.length)) ?? [];
+    atRestInTurn([fetchPictures, ...steps, () => void first?.course, ...lanes, () => void workedOut.add(diary)], isWanted);
   });
 }
 

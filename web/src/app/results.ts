@@ -1,7 +1,7 @@
 /** What the diary says came of blocks: where each exercise stands, days of practice. */
 import { type DiaryView, daysBetween } from '@evenhand/core/diary';
 import { type KnownTempo, TOO_HARD_REST_DAYS } from '@evenhand/core/plan';
-import { type BlockResult, isAsideCode, isReferenceCode, type PractisedSession, resultsOf } from '@evenhand/core/progress';
+import { type BlockResult, isAsideCode, isReferenceCode, practisedOf, resultsOf } from '@evenhand/core/progress';
 import type { SessionBlock } from '@evenhand/core/session';
 import { standsAt } from '@evenhand/core/tempo';
 import { minutesOfSec } from '@evenhand/core/units';
@@ -46,11 +46,7 @@ function stuckDaysOf(own: readonly BlockResult[]): number {
 /** A step down at a time is still work at the fastest tempo. @source core/src/tempo/parameters.ts: the smallest step is 3 % */
 const NEARLY = 0.95;
 
-/** Sessions in which something was played. */
-export const practisedOf = (diary: Pick<DiaryView, 'days'>): readonly PractisedSession[] =>
-  diary.days.flatMap(({ day, sessions }) =>
-    sessions.filter(({ playedSec }) => playedSec > 0).map(({ playedSec }) => ({ day, minutes: minutesOfSec(playedSec) })),
-  );
+export { practisedOf };
 
 /** Minutes played, by day. */
 export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>

@@ -6,6 +6,7 @@ import { saveFile } from '../backup/download.ts';
 import { playerPart } from './ownfiles.ts';
 import { paperSize } from './paper.ts';
 import { spoken } from './said.ts';
+import { asPng } from './svgpng.ts';
 import { fileName } from './takealong.ts';
 
 /** Both takes as one sound. */
@@ -44,19 +45,4 @@ function saved(file: Blob, compared: TakesCompared, ending: string): string {
   const name = `${fileName(blocks[1].body.exercise.sticking)}${playerPart()}-${what}-${nowDay}-${ending}`;
   saveFile(file, name);
   return name;
-}
-
-/** Draws an SVG of a fixed size. */
-async function asPng(svg: string): Promise<Blob> {
-  const url = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
-  try {
-    const image = new Image();
-    image.src = url;
-    await image.decode();
-    const canvas = new OffscreenCanvas(image.naturalWidth, image.naturalHeight);
-    canvas.getContext('2d')!.drawImage(image, 0, 0);
-    return await canvas.convertToBlob({ type: 'image/png' });
-  } finally {
-    URL.revokeObjectURL(url);
-  }
 }

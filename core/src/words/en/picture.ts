@@ -1,9 +1,10 @@
 /** English for what pictures say. */
 import type { PictureStatement } from '../pictured.ts';
 import type { Sentences } from '../sentences.ts';
-import { capital } from './counted.ts';
+import { capital, listed } from './counted.ts';
 import { noteValue, tempoName } from './notevalue.ts';
-import { shortDay } from './shortday.ts';
+import { setupName } from './setupname.ts';
+import { shortDay, shortMonth, spanName } from './shortday.ts';
 import { sideName } from './sides.ts';
 
 export const pictureSentences: Sentences<PictureStatement> = {
@@ -42,5 +43,25 @@ export const pictureSentences: Sentences<PictureStatement> = {
     `Two stroke rings of the same phrase at the same tempo: ${shortDay(thenDay, true)} on the left, ${shortDay(nowDay, true)} on the right, with what changed in words.`,
   'picture-then': ({ of, day }) => `${capital(sideName(of, 'then'))}, ${shortDay(day, true)}`,
   'picture-now': ({ of, day }) => `${capital(sideName(of, 'now'))}, ${shortDay(day, true)}`,
+  'picture-whole-title': ({ from, to }) => `The whole diary, ${spanName(from, to)}`,
+  'picture-whole-desc': ({ phrases, away, changes, lessons }) =>
+    `Time runs from left to right. A lane for each of ${phrases} phrases, from begun to closed or put aside: a line is its clean tempo, a dashed one the tempo wanted. Shaded are ${away} stretches of days away; dotted lines are ${changes} changes of set-up, dashed upright ones ${lessons} lessons. The tables say the same in words and figures.`,
+  'picture-lane': ({ firstBpm, lastBpm, wantedBpm, perBeat, known, is, day }, noteNames) => {
+    const tempo = known
+      ? `${noteValue(perBeat, noteNames)} ${firstBpm === lastBpm ? '' : `${firstBpm} to `}${lastBpm}, wanted ${wantedBpm}`
+      : `${noteValue(perBeat, noteNames)}, wanted ${wantedBpm}`;
+    return is === 'open' ? tempo : `${tempo}; ${is === 'closed' ? 'closed' : 'put aside'} ${shortDay(day, false)}`;
+  },
+  'picture-whole-key': ({ away, setup, lesson, more }) =>
+    [
+      ...(away ? ['Shaded: days away.'] : []),
+      ...(setup ? ['Dotted: another set-up.'] : []),
+      ...(lesson ? ['Dashed upright: a lesson.'] : []),
+      ...(more > 0 ? [`${more} more without a number ${more === 1 ? 'is' : 'are'} in the table.`] : []),
+    ].join(' '),
+  'picture-whole-setup': ({ day, names, values }) =>
+    `${shortDay(day, true)}: new set-up, ${listed(names.map((name, k) => `${setupName(name)} “${values[k]}”`))}.`,
+  'picture-whole-lesson': ({ day, text }) => `${shortDay(day, true)}, a lesson: “${text}”`,
+  'picture-month': ({ day }) => shortMonth(day),
   'picture-day': ({ day, withYear }) => shortDay(day, withYear),
 };

@@ -1,5 +1,5 @@
 /** English for what progress says. */
-import type { Between, ProgressStatement } from '../../progress/index.ts';
+import type { AwayLines, Between, ProgressStatement } from '../../progress/index.ts';
 import type { Forecast, ShapeStatement, TooLittle } from '../../tempo/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { listed } from './counted.ts';
@@ -7,6 +7,7 @@ import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 import { volumeNames } from './oneword.ts';
 import { setupName } from './setupname.ts';
+import { spanName } from './shortday.ts';
 
 const LIMB: Readonly<Record<string, string>> = { R: 'right hand', L: 'left hand', K: 'kick', H: 'hi-hat foot' };
 
@@ -35,6 +36,18 @@ const runNames = (run: readonly number[]): readonly string[] =>
   run.length > 3 ? [`${run[0]! + 1} to ${run.at(-1)! + 1}`] : run.map((index) => `${index + 1}`);
 
 const when = (ms: number): string => (Math.abs(ms) < 0.5 ? 'in time' : `${Math.abs(ms).toFixed(0)} ms ${ms < 0 ? 'early' : 'late'}`);
+
+/** What the player wrote, in marks. */
+const linesSaid = (when: string, lines: readonly string[]): readonly string[] =>
+  lines.length === 0 ? [] : [`${when}: ${lines.map((line) => `“${line}”`).join(' ')}`];
+
+const around = ({ before, meanwhile, back, hurt, idle }: AwayLines['params']): readonly string[] => [
+  ...(hurt ? ['The session before was stopped because something hurt.'] : []),
+  ...(idle ? ['No phrase was worked on.'] : []),
+  ...linesSaid('Just before', before),
+  ...linesSaid('Meanwhile', meanwhile),
+  ...linesSaid('On coming back', back),
+];
 
 export const progressSentences: Sentences<ProgressStatement | TooLittle | Forecast | ShapeStatement> = {
   'progress-nearer-in-time': ({ thenMs, nowMs, between, ...stroke }) =>
@@ -71,6 +84,8 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-check-later': () => 'A check comes three weeks after everything holds.',
   'progress-came-back': ({ day, days }) => `Since ${dayName(day)}, it was not clean at the tempo wanted on ${days} days. It can be opened again.`,
   'progress-welcome-back': ({ days }) => `Good to see you again after ${days} days.`,
+  'progress-away-written': ({ from, to, days, ...lines }) => [`${spanName(from, to)}: ${days} days away.`, ...around(lines)].join(' '),
+  'progress-away-lines': (lines) => around(lines).join(' '),
   'clean-tempo-few-runs': ({ runs, needed }) =>
     `Too little yet: ${runs} ${runs === 1 ? 'run' : 'runs'} so far, a clean tempo is told from ${needed} on.`,
   'clean-tempo-all-clean': ({ fastestBpm }) => `Too little yet: everything was clean up to ${fastestBpm}. Faster will tell.`,

@@ -51,7 +51,6 @@ export const weeksSentences: Sentences<WeeksStatement> = {
       ? 'Nothing was played yet in these weeks.'
       : `Played: ${many(sessions, 'session')} on ${many(days, 'day')}, ${many(minutes, 'minute')} in all${byHand > 0 ? `; ${counted(byHand)} of them written down by hand` : ''}.`,
   'weeks-skipped': ({ days }) => `Planned and not played: ${daysNamed(days)}.`,
-  'weeks-away': ({ days, from, to }) => `Away for ${days} days, from ${dayName(from)}, to ${dayName(to)}.`,
   'weeks-stopped': ({ days }) => `Ended early: ${daysNamed(days)}.`,
   'weeks-hurt': ({ days }) => `Stopped because something hurt: ${daysNamed(days)}. If it lasts or comes back, see a licensed clinician.`,
   'weeks-earlier': ({ from, sessions, days, minutes }) =>

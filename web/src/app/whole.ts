@@ -1,0 +1,32 @@
+/** The whole diary as it is drawn on the screen: worked out once for a diary, and which days of it may be chosen. */
+import { daysBetween } from '@evenhand/core/day';
+import type { DiaryView } from '@evenhand/core/diary';
+import { type BlockResult, partOfWhole, type WholeDiary, wholeDiary } from '@evenhand/core/progress';
+
+/** A diary of fewer days is seen whole in the other pictures. Assumption: two weeks. */
+const FEWEST_DAYS = 14;
+
+const known = new WeakMap<DiaryView, { readonly today: string; readonly whole: WholeDiary | null }>();
+
+/** The whole diary; null while there is little of it. */
+export function wholeOf(diary: DiaryView, results: readonly BlockResult[], today: string): WholeDiary | null {
+  const before = known.get(diary);
+  if (before?.today === today) return before.whole;
+  const all = wholeDiary(diary, results, today);
+  const whole = all && daysBetween(all.from, all.to) >= FEWEST_DAYS ? all : null;
+  known.set(diary, { today, whole });
+  return whole;
+}
+
+/** The years of a diary, the latest first; none where it is no longer than one. */
+export function yearsOf({ from, to }: WholeDiary): readonly string[] {
+  const [first, last] = [Number(from.slice(0, 4)), Number(to.slice(0, 4))];
+  return daysBetween(from, to) <= YEAR_DAYS ? [] : Array.from({ length: last - first + 1 }, (_, k) => String(last - k));
+}
+
+/** All of it, or one year. */
+export const yearOfWhole = (whole: WholeDiary, year: string): WholeDiary =>
+  year === '' ? whole : partOfWhole(whole, { from: `${year}-01-01`, to: `${year}-12-31` });
+
+/** A year and some days. Assumption. */
+const YEAR_DAYS = 380;
