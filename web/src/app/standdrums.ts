@@ -1,5 +1,6 @@
 /** Names of drums as they stand beside letters that are read from the drum stool: whole where they are large enough, else as charts mark them. */
 import { drumNamed, isKnownDrum } from '@evenhand/core/kit';
+import { fontPx } from './standsize.ts';
 
 /** Common practice on charts, no source. Two letters each, so that all are of one size. */
 const MARKS: Readonly<Record<string, string>> = {
@@ -41,3 +42,26 @@ export const namesWidthPx = (names: readonly string[], fontPx: number): number =
   fontPx * Math.max(0, ...names.map((name) => name.length * (isMark(name) ? LETTER_EM.mark : LETTER_EM.name)));
 
 const isMark = (name: string): boolean => name === name.toUpperCase();
+
+/** A name under a letter is no taller than this, in heights of a capital. By eye. */
+const TALLEST_UNDER = 0.62;
+
+/** What of a row of letters decides how large names beside it can be; see `LetterPage`. */
+interface NamedRow {
+  readonly lanes: readonly string[];
+  readonly leftPx: number;
+  readonly firstPx: number;
+  readonly capPx: number;
+}
+
+/** Size of the font of drums' names: what is glanced at, or as much of it as the longest has room for before the first letter. */
+export function nameFontPx(
+  { lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>,
+  glanceCapPx: number,
+): number {
+  const roomPx = leftPx + firstPx - 0.6 * capPx;
+  return Math.min(fontPx(glanceCapPx), roomPx / Math.max(1e-9, namesWidthPx(lanes, 1)));
+}
+
+/** The same of names under letters. */
+export const underFontPx = ({ capPx }: Pick<NamedRow, 'capPx'>, glanceCapPx: number): number => fontPx(Math.min(glanceCapPx, TALLEST_UNDER * capPx));

@@ -1,7 +1,8 @@
 import { expectedCycle, readContent } from '@evenhand/core/exercise';
 import { readSticking } from '@evenhand/core/sticking';
 import { describe, expect, test } from 'vitest';
-import { type LetterPage, type LetterRow, layLetters, nameFontPx, rowDue, rowsShown, underFontPx } from './standletters.ts';
+import { nameFontPx, underFontPx } from './standdrums.ts';
+import { type LetterPage, type LetterRow, layLetters, rowDue, rowsShown } from './standletters.ts';
 import { CAP_EM, standSize } from './standsize.ts';
 
 const PHONE = standSize({ widthPx: 390, heightPx: 844 });

@@ -1,8 +1,8 @@
 /** The sticking as large letters, for screens on which notation would be too small from the drum stool: rows of beats, as many as there is room for. */
 import type { Exercise, ExpectedCycle } from '@evenhand/core/exercise';
 import { toNumber } from '@evenhand/core/rational';
-import { marksOf, namesWidthPx } from './standdrums.ts';
-import { CAP_EM } from './standsize.ts';
+import { marksOf, nameFontPx, namesWidthPx } from './standdrums.ts';
+import { fontPx } from './standsize.ts';
 
 /** A letter of a row. */
 export interface RowLetter {
@@ -64,8 +64,8 @@ export interface LetterSpace {
 const LETTER = { width: 1.02, gap: 0.16, graces: 0.5, ghost: 0.9 } as const;
 /** Heights in heights of a capital: a lane, an accent over it, names of drums and the beats under it. By eye. */
 const LANE = { height: 1.22, accent: 0.42, names: 0.76, beats: 0.5 } as const;
-/** A name under a letter is no taller than this, in heights of a capital; two marks side by side need so much more between their letters. By eye. */
-const UNDER = { tallest: 0.62, apart: 0.16 } as const;
+/** Two marks side by side under their letters need so much more between them, in heights of a capital. By eye. */
+const UNDER_APART = 0.16;
 /** So many drums have a lane each, the feet's among them; of more the name stands under the letter. By eye: four lanes on a phone leave one beat. */
 const MOST_LANES = 3;
 /** Of hands on one of these the letter says it all. */
@@ -114,7 +114,7 @@ function laid({ exercise, cycle, lanes, space }: Laid): LetterPage {
   const asked: Asked = {
     ...{ space, lanes: lanes.count, totalBeats, meterBeats: exercise.meter.beats, leftPx: leftOf(names, lanes, space) },
     under: LANE.beats + (lanes.under ? LANE.names : 0),
-    ...{ gapBeats: leastGap(cycle), decor: decorOf(cycle) + (lanes.under ? UNDER.apart : 0) },
+    ...{ gapBeats: leastGap(cycle), decor: decorOf(cycle) + (lanes.under ? UNDER_APART : 0) },
     accents: cycle.strokes.some(({ accent }) => accent),
   };
   const sizes = rowLengths(exercise.meter.beats, asked.gapBeats).map((beatsPerRow) => sizeOf(beatsPerRow, asked));
@@ -289,19 +289,3 @@ const letterOf = (stroke: Stroke): Omit<RowLetter, 'cycle' | 'beat' | 'lane' | '
   accent: stroke.accent,
   ghost: stroke.ghost,
 });
-
-/** Size of the font of drums' names: what is glanced at, or as much of it as the longest has room for before the first letter. */
-export function nameFontPx(
-  { lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>,
-  glanceCapPx: number,
-): number {
-  const roomPx = leftPx + firstPx - 0.6 * capPx;
-  return Math.min(fontPx(glanceCapPx), roomPx / Math.max(1e-9, namesWidthPx(lanes, 1)));
-}
-
-/** The same of names under letters. */
-export const underFontPx = ({ capPx }: Pick<LetterPage, 'capPx'>, glanceCapPx: number): number =>
-  fontPx(Math.min(glanceCapPx, UNDER.tallest * capPx));
-
-/** Size of the font whose capitals are that tall. */
-export const fontPx = (capPx: number): number => capPx / CAP_EM;

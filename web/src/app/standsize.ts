@@ -20,7 +20,10 @@ const PHONE_BELOW_PX = 600;
 /** How tall a capital letter is in ems. Assumption: 0.71 to 0.73 in the sans serif fonts that systems have. */
 export const CAP_EM = 0.7;
 
-/** The same of the fonts of page.css, figures with it. Assumption: 0.65 to 0.7. */
+/** Size of the font whose capitals are that tall. */
+export const fontPx = (capPx: number): number => capPx / CAP_EM;
+
+/** How tall a capital is in the fonts of page.css, figures with it. Assumption: 0.65 to 0.7. */
 export const SERIF_CAP_EM = 0.65;
 
 export interface StandSize {
