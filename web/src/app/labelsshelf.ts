@@ -21,6 +21,7 @@ export const shelfLabels = {
     use: 'in music',
   },
   inMusic: 'In music of your own: the piece of the week, and over a recording',
+  folded: 'Tempo, kinds, one of your own, in music',
   inMusicMissing: 'This could not be fetched. Open it again when there is a network.',
   withoutFeet: 'Without feet',
   oneDrum: 'Hands on one drum',

@@ -55,10 +55,7 @@ interface NamedRow {
 }
 
 /** Size of the font of drums' names: what is glanced at, or as much of it as the longest has room for before the first letter. */
-export function nameFontPx(
-  { lanes, leftPx, firstPx, capPx }: Pick<LetterPage, 'lanes' | 'leftPx' | 'firstPx' | 'capPx'>,
-  glanceCapPx: number,
-): number {
+export function nameFontPx({ lanes, leftPx, firstPx, capPx }: NamedRow, glanceCapPx: number): number {
   const roomPx = leftPx + firstPx - 0.6 * capPx;
   return Math.min(fontPx(glanceCapPx), roomPx / Math.max(1e-9, namesWidthPx(lanes, 1)));
 }
