@@ -1,5 +1,5 @@
 /** A Chromium of its own for tests that kill it: with a profile that outlives it, no goodbye said. */
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
@@ -71,19 +71,21 @@ async function startOnce(profile: string, more: readonly string[]): Promise<Kill
   };
 }
 
-/** So long is waited for the last process of a group that was killed; where nobody clears away what is over, some stay in the list for ever. */
-const GONE_MS = 1000;
+/** So long is waited for the last process of a group that was killed: one that waits for a busy disk goes only when that has answered. Assumption. */
+const GONE_MS = 10_000;
 
 /** Until the last process of a group that was killed has let go of its files. */
 async function untilGone(group: number): Promise<void> {
-  for (const began = Date.now(); Date.now() - began < GONE_MS; ) {
-    try {
-      process.kill(-group, 0);
-    } catch {
-      return;
-    }
-    await new Promise((resolve) => setTimeout(resolve, 5));
-  }
+  for (const began = Date.now(); Date.now() - began < GONE_MS && holdsFiles(group); ) await new Promise((resolve) => setTimeout(resolve, 10));
+}
+
+/** Where nobody clears away what is over, it stays in the list for ever, without a file (`Z`; says: proc(5)). */
+function holdsFiles(group: number): boolean {
+  const { stdout } = spawnSync('ps', ['-eo', 'pgid=,stat='], { encoding: 'utf8' });
+  return stdout.split('\n').some((line) => {
+    const [pgid, state] = line.trim().split(/\s+/);
+    return Number(pgid) === group && !state!.startsWith('Z');
+  });
 }
 
 /** Chromium says on standard error where it can be reached. */
