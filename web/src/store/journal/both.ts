@@ -1,4 +1,4 @@
-/** An entry is written twice: in the database, where everybody sees it, and in the journal. It counts once it stands in both (decision 0080). */
+/** An entry is written twice: in the database, where everybody sees it, and in the journal. It counts once it stands in both (decisions 0080, 0087). */
 import { type Added, WRITTEN, type Writing } from '../append.ts';
 import type { Database, Identity } from '../tables.ts';
 import { inOneTransaction, transacted } from '../transaction.ts';
