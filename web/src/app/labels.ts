@@ -69,7 +69,7 @@ export const labels = {
   welcome: {
     title: 'A phrase that will not hold',
     what: 'Play it to Evenhand. It tells you in plain words which strokes come early or late, soft or loud, too close together, or not at all. Then it lays out exercises for just those, runs short sessions to a click, and keeps the diary.',
-    stays: 'What you record is heard and kept on this device.',
+    stays: 'What you record stays on this device.',
     careTitle: 'Before you play',
     care: [
       'Protect your hearing. A kit in a small room can pass the published exposure limits (NIOSH: 15 minutes a day at 100 dBA) within one short session; wear protection or use a pad.',

@@ -83,7 +83,7 @@ export const soundLabels = {
 /** Of what a take was played with. */
 export const gearLabels = {
   title: 'With what it was played',
-  inLine: { sticks: 'sticks', drums: 'on', pedal: 'pedal', heel: 'heel', phonePlace: 'phone at' },
+  inLine: { sticks: 'sticks', drums: 'on', pedal: 'pedal', heel: 'heel', phonePlace: 'phone' },
   parts: { sticks: 'Sticks', drums: 'Pad or drums', pedal: 'Pedal and beater', heel: 'Heel', phonePlace: 'Where the phone stood' },
   examples: { sticks: '5A', drums: 'pad on a stand', pedal: 'felt beater', heel: 'up', phonePlace: 'arm’s length, left' },
   hint: 'A change here changes figures. It stands from today on, until you say otherwise.',

@@ -63,7 +63,9 @@ export const planLabels = {
     standing: 'Your plan',
     change: 'Plan anew',
     work: (worked: readonly (Family | 'phrase')[]) => worked.map((kind) => work[kind] ?? kind).join(', '),
-    played: (minutes: string) => `played, ${minutes}`,
+    played: (minutes: string) => `played ${minutes}`,
+    weekOver: (played: number, days: number, minutes: string) =>
+      played === 0 ? 'not played' : `played on ${played} of ${counted(days, 'day')}, ${minutes}`,
     notPlayed: 'not played',
     movedOn: 'not played; what was planned moved on',
     planned: 'planned',

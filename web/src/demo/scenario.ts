@@ -34,8 +34,8 @@ export const BEGINS_AT_MINUTES: readonly number[] = [17 * 60 + 40, 11 * 60 + 5, 
 export const SETUP: SetupBody = {
   sticks: 'hickory, the thin pair',
   drums: 'the small kit of the pit, snare muffled with a cloth',
-  pedal: 'single pedal, felt beater',
-  heel: 'heel up',
+  pedal: 'single, felt beater',
+  heel: 'up',
   phonePlace: 'on the stand, an arm to the left of the snare',
 };
 
