@@ -201,7 +201,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     lookAt: (hash) => void given.look(hash),
     takeGiven() {
       const { exercise } = given;
-      if (exercise) turn({ kind: 'phraseEdited', change: phraseOf({ ...exercise, tempoBpm: tempoOf(ring().phrase) ?? Number(emptyPhrase.tempo) }) });
+      const tempoBpm = given.tempoBpm ?? tempoOf(ring().phrase) ?? Number(emptyPhrase.tempo);
+      if (exercise) turn({ kind: 'phraseEdited', change: phraseOf({ ...exercise, tempoBpm }) });
       given.putAway();
     },
     mean(change) {

@@ -60,7 +60,7 @@ export const emptyPhrase: Phrase = {
 export const readingOf = (phrase: Phrase): Reading<Sticking, StickingProblem> => readSticking(phrase.sticking);
 
 /** Tempo in beats per minute, or null while what is typed is none. */
-export function tempoOf(phrase: Phrase): number | null {
+export function tempoOf(phrase: Pick<Phrase, 'tempo'>): number | null {
   const tempoBpm = Number(phrase.tempo.replace(',', '.'));
   return tempoBpm >= TEMPO_RANGE_BPM.lowest && tempoBpm <= TEMPO_RANGE_BPM.highest ? tempoBpm : null;
 }

@@ -4,7 +4,7 @@ import { contentId, ownExercise, readContent } from '../../../core/src/exercise/
 import { anySticking } from '../../../core/src/sticking/any.case.ts';
 import { readSticking } from '../../../core/src/sticking/index.ts';
 import { learnAllSentences } from './saidall.ts';
-import { exerciseIn, fileName, linkOf, textOf } from './takealong.ts';
+import { exerciseIn, fileName, linkOf, tempoIn, textOf } from './takealong.ts';
 
 beforeEach(learnAllSentences);
 
@@ -12,11 +12,12 @@ const contentOf = (text: string, perBeat = 4, surfaces = '') => readContent(read
 
 test('law: a link opens the exercise it was made of, and holds it behind the #, where nothing is sent', () => {
   fc.assert(
-    fc.property(anySticking, fc.integer({ min: 1, max: 8 }), (text, perBeat) => {
+    fc.property(anySticking, fc.integer({ min: 1, max: 8 }), fc.integer({ min: 20, max: 320 }), (text, perBeat, tempoBpm) => {
       const content = contentOf(text, perBeat);
-      const link = new URL(linkOf(content, 'https://example.org/app/?demo=read#shelf'));
+      const link = new URL(linkOf(content, tempoBpm, 'https://example.org/app/?demo=read#shelf'));
       expect(link.search).toBe('');
       expect(exerciseIn(link.hash)?.id).toBe(contentId(content));
+      expect(tempoIn(link.hash)).toBe(tempoBpm);
     }),
     { seed: 4, numRuns: 50 },
   );
@@ -33,6 +34,13 @@ test.each([
 ])('an address with $says holds no exercise', ({ hash }) => {
   expect(exerciseIn(hash)).toBeNull();
 });
+
+test.each(['#exercise?s=RL&n=4&m=4/4', '#exercise?s=RL&n=4&m=4/4&t=1e9', '#exercise?s=RL&n=4&m=4/4&t=fast', '#shelf?t=90'])(
+  'an older address, or one with no tempo that can be played, says none: %s',
+  (hash) => {
+    expect(tempoIn(hash)).toBeNull();
+  },
+);
 
 test('common practice, no source: as text it says what, how fast in which note value, on which drums', () => {
   expect(textOf(ownExercise(contentOf('RLKK', 4, 'hi-hat snare kick kick'), 'Mine'), 72)).toBe(

@@ -9,7 +9,7 @@ import type { HeardPhrase } from './heardphrase.ts';
 import { minutesName, shortDay, tempoName } from './labels.ts';
 import { playerPart } from './ownfiles.ts';
 import { paperSize } from './paper.ts';
-import { contentOf } from './phrase.ts';
+import { contentOf, tempoOf } from './phrase.ts';
 import type { PlanWeek } from './planning.ts';
 import { say } from './said.ts';
 import type { SheetLook } from './sheetlook.svelte.ts';
@@ -103,9 +103,10 @@ export function textOf(exercise: Exercise, tempoBpm: number): string {
   return [say(exercise.title), exercise.sticking, `${tempoName(tempoBpm, exercise.perBeat)}, ${drums}`, say(exercise.reason)].join('\n');
 }
 
-/** The address of this app that opens an exercise. */
-export function linkOf({ sticking, perBeat, meter, surfaces }: ExerciseContent, base: string): string {
-  const held = new URLSearchParams({ s: sticking, n: String(perBeat), m: `${meter.beats}/${meter.unit}`, d: surfaces.join(' ') });
+/** The address of this app that opens an exercise at a tempo. */
+export function linkOf({ sticking, perBeat, meter, surfaces }: ExerciseContent, tempoBpm: number, base: string): string {
+  const content = { s: sticking, n: String(perBeat), m: `${meter.beats}/${meter.unit}`, d: surfaces.join(' ') };
+  const held = new URLSearchParams({ ...content, t: String(tempoBpm) });
   return `${base.replace(/[?#].*$/, '')}${EXERCISE_MARK}${held}`;
 }
 
@@ -118,6 +119,11 @@ export function exerciseIn(hash: string): Exercise | null {
   if (!sticking || !isMeter(beats, unit)) return null;
   const content = readContent(sticking, { perBeat: Number(held.get('n')), surfaces: held.get('d') ?? '', meter: { beats: beats!, unit: unit! } });
   return content.value && ownExercise(content.value, '');
+}
+
+/** The tempo an address holds; null when it holds none that can be played. */
+export function tempoIn(hash: string): number | null {
+  return holdsExercise(hash) ? tempoOf({ tempo: new URLSearchParams(hash.slice(EXERCISE_MARK.length)).get('t') ?? '' }) : null;
 }
 
 /** Longest bar and note values a link may ask for. Assumption: past every meter in use. */
