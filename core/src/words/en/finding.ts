@@ -1,20 +1,22 @@
 /** English for what a take shows: the strokes first, then how; figures wait behind a tap. */
-import type {
-  CauseParams,
-  CauseStatement,
-  FindingStatement,
-  FitStatement,
-  NotHeardParams,
-  PairParams,
-  PlaceParams,
-  ProbeStatement,
-  TempoZone,
-  TempoZoneStatement,
+import {
+  type CauseParams,
+  type CauseStatement,
+  type FindingStatement,
+  type FitStatement,
+  type NotHeardParams,
+  type PairParams,
+  type PlaceParams,
+  type ProbeStatement,
+  type TempoZone,
+  type TempoZoneStatement,
+  volumeWord,
 } from '../../finding/index.ts';
 import type { Sentences } from '../sentences.ts';
 import { causeApart, causeNoun } from './cause.ts';
 import { capital, listed } from './counted.ts';
 import { tempoName } from './notevalue.ts';
+import { volumeNames } from './oneword.ts';
 
 const limbNames = { R: 'right', L: 'left', K: 'kick', H: 'foot' } as const;
 
@@ -84,7 +86,7 @@ function causeSentence(params: CauseParams): string {
   if (special) return special(params, detail);
   return clauses(capital(causeNoun(params)), [
     doubleTime(params),
-    params.volume === 'even' ? '' : `comes clearly ${params.volume}`,
+    params.volume === 'even' ? '' : `comes ${volumeNames[volumeWord(params.effectDb)]}`,
     missingClause(params.missed),
   ]);
 }
