@@ -115,6 +115,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
     // A microphone is never left open on a screen that does not show it: the take ends and is heard.
     if (ring().take.at === 'recording') void taking.stop();
     listening.stop();
+    // Whoever comes back to the session finds the one of the plan again.
+    fromShelf = false;
   });
   const judged = () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes });
   const sitting = createSitting(room, store, sessionOver, judged);
@@ -233,8 +235,8 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
       return fromShelf;
     },
     playShelf() {
-      fromShelf = true;
       go('session');
+      fromShelf = true;
     },
     async startPlanned(microphone, tempoBpm) {
       await behind.allRead();
