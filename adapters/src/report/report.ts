@@ -96,9 +96,8 @@ function rowsOf({ content, measurement }: ReportedPhrase, said: (statement: Repo
 }
 
 /** Mean volume of a place against the middle of the others written like it; null when there is no other, or it was not heard. */
-function volumeOf(index: number, { places }: Measurement, { strokes }: ExpectedCycle): number | null {
-  const own = strokes.find((stroke) => stroke.index === index)!;
-  const alike = strokes.filter((other) => other.index !== index && writtenAlike(own, other)).map((other) => other.index);
+function volumeOf(index: number, { places }: Measurement, cycle: ExpectedCycle): number | null {
+  const alike = writtenAlike(cycle)[index]!.filter((other) => other !== index);
   const levels = places.flatMap((place) => (alike.includes(place.index) && place.levelDb !== null ? [place.levelDb] : []));
   const levelDb = places.find((place) => place.index === index)?.levelDb ?? null;
   return levelDb === null || levels.length === 0 ? null : levelDb - median(levels);

@@ -12,6 +12,19 @@ export function spacesMs({ trackedBpm }: Pick<Measurement, 'trackedBpm'>, cycle:
   return spaces;
 }
 
-/** Of one drum and written as loud. */
-export const writtenAlike = (a: ExpectedStroke, b: ExpectedStroke): boolean =>
-  a.surface === b.surface && a.accent === b.accent && a.ghost === b.ghost;
+/**
+ * For each stroke, by index, the strokes whose volume may be held against its own, itself among them: of the same drums and written as loud, also in what
+ * sounds together with them. Strokes meant together are heard as one, so a hi-hat under an accented snare is as loud as that snare.
+ */
+export function writtenAlike(cycle: ExpectedCycle): readonly (readonly number[])[] {
+  const { events } = eventsOf(cycle);
+  const keys = events.map(({ strokes }) => strokes.map(writtenAs).sort().join('+'));
+  const alike: (readonly number[])[] = [];
+  for (const [k, { strokes }] of events.entries()) {
+    const others = events.filter((_, at) => keys[at] === keys[k]).flatMap((event) => event.strokes);
+    for (const own of strokes) alike[own.index] = others.filter((other) => writtenAs(other) === writtenAs(own)).map(({ index }) => index);
+  }
+  return alike;
+}
+
+const writtenAs = ({ surface, accent, ghost }: ExpectedStroke): string => `${surface}${accent ? '>' : ''}${ghost ? '()' : ''}`;

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { measure } from '../measurement/index.ts';
 import { cycleOf, type Playing, play } from '../measurement/play.case.ts';
 import { normal, seededRandom } from '../random.ts';
+import { toNumber } from '../rational.ts';
 import { type CleanOptions, cleanRuns } from './cleanruns.ts';
 
 function runsFor(letters: string, playing: Partial<Playing>, options: Omit<CleanOptions, 'cycle'> = {}) {
@@ -60,6 +61,19 @@ describe('eight main strokes in a row (says: JOB.md)', () => {
     expect(runsFor(letters, { stroke: (n, i) => (n === 7 && i === 4 ? { ...played(i), offMs: 60 } : played(i)) }, { shapes: [wanted] }).clean).toBe(
       15,
     );
+  });
+
+  test.each([
+    // Strokes meant together are heard as one: the hand that falls with an accent, or with a kick, is as loud as the two of them.
+    { letters: 'RLR+>LLRLRL', says: 'an accent under a hand of the same drum' },
+    { letters: 'RLR+KLRLRL', says: 'a kick under a hand' },
+  ])('$letters, $says: that it is louder than the hand alone spoils nothing', ({ letters }) => {
+    const { strokes } = cycleOf(letters, 4);
+    const together = strokes.filter(({ beat }) => strokes.filter((other) => toNumber(other.beat) === toNumber(beat)).length > 1);
+    const louder: Partial<Playing> = { stroke: (_, i) => ({ db: together.some(({ index }) => index === i) ? 5 : 0 }) };
+    expect(together).toHaveLength(2);
+    expect(runsFor(letters, louder)).toMatchObject({ offVolume: [] });
+    expect(runsFor(letters, louder).clean).toBe(runsFor(letters, louder).runs);
   });
 
   test('a second kick that is louder leans into the beat and spoils nothing (says: JOB.md)', () => {

@@ -82,14 +82,14 @@ function runsOf(strokes: readonly MeasuredStroke[], perCycle: number): MeasuredS
 const isThereInTime = ({ status, errorMs, confidence }: MeasuredStroke, allowedMs: number, meantMs: number): boolean =>
   status === 'played' && (confidence < 0.5 || Math.abs(errorMs! - meantMs) <= allowedMs);
 
-/** Places whose mean volume lies more than 3 dB from the shape, against the others of their drum and written dynamics. */
+/** Places whose mean volume lies more than 3 dB from the shape, against the others written like them. */
 function offVolumeOf({ places, pairs }: Measurement, cycle: ExpectedCycle, shapeDb: readonly number[]): number[] {
   const leaning = shapeDb.length > 0 ? [] : leaningKicks(places, pairs);
   const overShape = ({ index, levelDb }: Place) => levelDb! - (shapeDb[index] ?? 0);
+  const written = writtenAlike(cycle);
   return places.flatMap((place) => {
     if (place.levelDb === null || leaning.includes(place.index)) return [];
-    const written = cycle.strokes.find(({ index }) => index === place.index)!;
-    const alike = places.filter(({ index, levelDb }) => levelDb !== null && writtenAlike(written, cycle.strokes.find((s) => s.index === index)!));
+    const alike = places.filter(({ index, levelDb }) => levelDb !== null && written[place.index]!.includes(index));
     return Math.abs(overShape(place) - median(alike.map(overShape))) > VOLUME_DB ? [place.index] : [];
   });
 }
