@@ -402,6 +402,8 @@ async function secondPlayer(page: Page): Promise<void> {
   await expect(page.getByText('Written by Ada.')).toBeVisible();
   await page.getByRole('button', { name: 'Bring Ben’s diary back' }).press('Enter');
   await page.getByRole('button', { name: 'Open Ben’s diary' }).press('Enter');
+  // A link that is pressed before the other diary is open goes with the page that goes.
+  await expect(page.getByRole('button', { name: 'Ben’s diary: change the player' })).toBeVisible();
   await toDiary(page);
   await expect(page.getByText('Written by the other.')).toBeVisible();
 
