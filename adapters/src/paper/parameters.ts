@@ -32,6 +32,9 @@ export const STROKE_COLUMNS = [0.08, 0.14, 0.31, 0.12, 0.35] as const;
 /** The same of the table of weeks: week, days practised, days planned, sessions, minutes, by hand. */
 export const WEEK_COLUMNS = [0.28, 0.16, 0.15, 0.12, 0.12, 0.17] as const;
 
+/** The same of the table of plans: first and last day, days practised, days planned, minutes, wanted, clean at its end. */
+export const PLAN_COLUMNS = [0.26, 0.13, 0.13, 0.11, 0.1, 0.27] as const;
+
 /** The same of the table of then and now: stroke, comes then, comes now, changed by, varies then, varies now. */
 export const CHANGE_COLUMNS = [0.07, 0.2175, 0.2175, 0.215, 0.14, 0.14] as const;
 

@@ -11,6 +11,8 @@ export interface WeeksSheet {
   readonly aimed: SheetPart;
   readonly done: SheetPart;
   readonly table: PaperTable;
+  /** Whether a row is a week or a whole plan. */
+  readonly rowsAre: 'weeks' | 'plans';
   readonly others: readonly SheetPart[];
 }
 
@@ -34,14 +36,14 @@ async function drawn(sheet: WeeksSheet | null, { nothing, ...printed }: WeeksPap
   return paper;
 }
 
-function drawSheet(paper: Paper, { title, under, aimed, done, table, others }: WeeksSheet): void {
+function drawSheet(paper: Paper, { title, under, aimed, done, table, rowsAre, others }: WeeksSheet): void {
   write(paper, title, { tag: 'H1', face: 'semibold', size: P.TITLE_SIZE });
   if (under) write(paper, under, TEXT);
   section(paper, aimed.heading, () => drawLines(paper, aimed.lines));
   section(paper, done.heading, () => {
     drawLines(paper, done.lines);
     paper.y += P.GAP;
-    drawTable(paper, table, P.WEEK_COLUMNS);
+    drawTable(paper, table, rowsAre === 'weeks' ? P.WEEK_COLUMNS : P.PLAN_COLUMNS);
   });
   for (const { heading, lines } of others) section(paper, heading, () => drawLines(paper, lines));
 }

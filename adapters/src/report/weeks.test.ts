@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { weeksPage } from '../../../core/src/plan/index.ts';
 import { dayAt, heardAs, invented } from '../../../core/src/plan/weeks.case.ts';
-import { weeksPdf, weeksSheet } from './weeks.ts';
+import { lifePdf, lifeSheet, weeksPdf, weeksSheet } from './weeks.ts';
 
 const played = [0, 1, 2, 3, 4, 8, 9, 10, 11, 18, 21, 22, 23, 24].map((n) => ({
   ...{ n, minutes: 8 },
@@ -81,5 +81,18 @@ describe('the page of the weeks (says: issue 9, one sheet)', () => {
 
   it('says so when nothing was planned', async () => {
     expect((await weeksPdf(null, { madeMs: 0 })).length).toBeGreaterThan(500);
+  });
+
+  it('of a whole way stays one sheet too, with ten plans, the most shown (arithmetic: a row each)', async () => {
+    const known = { bpm: 97, lowBpm: 91, highBpm: 104 };
+    const stage = { from: dayAt(0), to: dayAt(27), goalBpm: 96, days: 20, plannedDays: 20, minutes: 160, known };
+    const { name, from, to, aimed, done, heard, setup, decision } = page;
+    const life = { ...{ name, from, to, aimed, done, heard, setup, decision, perBeat: 4 }, stages: Array.from({ length: 10 }, () => stage) };
+    const bytes = await lifePdf(life, { madeMs: 0 });
+    const text = Array.from(bytes, (byte) => String.fromCharCode(byte)).join('');
+    expect(text.match(/\/Type \/Page\b/g)).toHaveLength(1);
+    expect(text.match(/\/S \/TR/g)).toHaveLength(11);
+    const { table } = lifeSheet(life);
+    expect(table.rows[0]).toEqual(['5 Oct to 1 Nov 2026', '20', '20', '160', '96', '16ths at 97 (91 to 104)']);
   });
 });

@@ -1,5 +1,5 @@
 /** The page of the weeks in words and as PDF: the apps and the command line write the same. */
-import type { OnWeeksPage, WeekDone, WeeksColumn, WeeksPage, WeeksPart } from '@evenhand/core/plan';
+import type { LifeColumn, LifePage, OnWeeksPage, PlanStage, WeekDone, WeeksColumn, WeeksPage, WeeksPart } from '@evenhand/core/plan';
 import { type Language, say } from '@evenhand/core/words';
 import type { PrintedAs, WeeksSheet } from '../paper/index.ts';
 
@@ -12,24 +12,66 @@ export async function weeksPdf(page: WeeksPage | null, printed: PrintedAs): Prom
   return weeksPaper(page && weeksSheet(page, printed.language), { ...printed, nothing });
 }
 
+/** The whole way of a phrase as PDF, one sheet; null gives a sheet that says that nothing was planned. */
+export async function lifePdf(page: LifePage | null, printed: PrintedAs): Promise<Uint8Array> {
+  const { weeksPaper } = await import('../paper/index.ts');
+  const nothing = say({ code: 'weeks-none-planned', params: {} }, printed.language);
+  return weeksPaper(page && lifeSheet(page, printed.language), { ...printed, nothing });
+}
+
+const LIFE_COLUMNS: readonly LifeColumn[] = ['plan', 'days', 'planned', 'minutes', 'wanted', 'tempo'];
+
+/** The same with its sentences. */
+export function lifeSheet(page: LifePage, language: Language = 'en'): WeeksSheet {
+  const { name, from, to, stages, perBeat } = page;
+  const said = (statement: OnWeeksPage) => say(statement, language);
+  const span = said({ code: 'life-title', params: { from, to } });
+  return {
+    ...(name === '' ? { title: span, under: '' } : { title: name, under: span }),
+    ...partsOf(page, said),
+    rowsAre: 'plans',
+    table: {
+      columns: LIFE_COLUMNS.map((of) => said({ code: 'life-column', params: { of } })),
+      rows: stages.map((stage) => planRow(stage, perBeat, said)),
+    },
+  };
+}
+
+const planRow = ({ from, to, days, plannedDays, minutes, goalBpm, known }: PlanStage, perBeat: number, said: Say): readonly string[] => [
+  said({ code: 'life-span', params: { from, to } }),
+  ...[days, plannedDays, Math.round(minutes), goalBpm].map(String),
+  known ? said({ code: 'life-known', params: { perBeat, ...known } }) : '–',
+];
+
 /** The page with its sentences. */
 export function weeksSheet(page: WeeksPage, language: Language = 'en'): WeeksSheet {
-  const { name, from, to, weeks, parent } = page;
+  const { name, from, to, weeks } = page;
   const said = (statement: OnWeeksPage) => say(statement, language);
   const span = said({ code: 'weeks-title', params: { from, to } });
+  return {
+    ...(name === '' ? { title: span, under: '' } : { title: name, under: span }),
+    ...partsOf(page, said),
+    rowsAre: 'weeks',
+    table: {
+      columns: COLUMNS.map((of) => said({ code: 'weeks-column', params: { of } })),
+      rows: weeks.map((week) => rowOf(week, said)),
+    },
+  };
+}
+
+type Say = (statement: OnWeeksPage) => string;
+type Parts = Pick<WeeksPage, 'aimed' | 'done' | 'heard' | 'setup' | 'decision'> & Partial<Pick<WeeksPage, 'parent'>>;
+
+/** What both pages have, in words. */
+function partsOf({ aimed, done, heard, setup, decision, parent }: Parts, said: Say): Pick<WeeksSheet, 'aimed' | 'done' | 'others'> {
   const part = (of: WeeksPart, statements: readonly OnWeeksPage[]) => ({
     heading: said({ code: 'weeks-heading', params: { of } }),
     lines: paragraphs(statements).map((together) => together.map(said).join(' ')),
   });
   return {
-    ...(name === '' ? { title: span, under: '' } : { title: name, under: span }),
-    aimed: part('aimed', page.aimed),
-    done: part('done', page.done),
-    table: {
-      columns: COLUMNS.map((of) => said({ code: 'weeks-column', params: { of } })),
-      rows: weeks.map((week) => rowOf(week, said)),
-    },
-    others: [part('heard', page.heard), part('setup', page.setup), part('decision', page.decision), ...(parent ? [part('parent', [parent])] : [])],
+    aimed: part('aimed', aimed),
+    done: part('done', done),
+    others: [part('heard', heard), part('setup', setup), part('decision', decision), ...(parent ? [part('parent', [parent])] : [])],
   };
 }
 

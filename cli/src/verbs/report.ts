@@ -1,8 +1,18 @@
 /** `report`: what a diary holds, as one page. */
 import type { PaperSize } from '@evenhand/adapters/paper-size';
-import { allRisenCsv, type ReportedPhrase, reportPdf, tempiOfLanes, tempoCsv, weeksPdf, wholeCsv, wholeSvg } from '@evenhand/adapters/report';
+import {
+  allRisenCsv,
+  lifePdf,
+  type ReportedPhrase,
+  reportPdf,
+  tempiOfLanes,
+  tempoCsv,
+  weeksPdf,
+  wholeCsv,
+  wholeSvg,
+} from '@evenhand/adapters/report';
 import { type DiaryView, fold, isDay } from '@evenhand/core/diary';
-import { weeksPage } from '@evenhand/core/plan';
+import { lifePageBy, weeksPage } from '@evenhand/core/plan';
 import { measurementOfHeard, resultsOf, wholeDiary } from '@evenhand/core/progress';
 import type { SaidProblem } from '@evenhand/core/words';
 import { type ReadableDiary, withDiaryAt } from '../diary-folder/diary-at.ts';
@@ -66,6 +76,12 @@ export const report: Verb = {
       example: '',
       about: 'The page of the weeks of the plan at hand, as PDF on one sheet, in place of what was heard.',
     },
+    {
+      name: 'all-plans',
+      kind: 'switch',
+      example: '',
+      about: 'With --weeks: the whole way of the phrase over all its plans, a row for each, in place of the weeks of the last.',
+    },
     { name: 'whole', kind: 'switch', example: '', about: 'The whole diary in one picture, in place of what was heard.' },
     {
       name: 'until',
@@ -118,7 +134,7 @@ async function make(diary: ReadableDiary, call: Call): Promise<Tried<Made>> {
   }
   const view = fold(diary.records);
   if (call.flag.whole) return wholeOf(view, call, problems);
-  const page = call.flag.weeks ? weeksOf(view, call) : isTable(call) ? tableOf(view, call) : bytesOf(view, call);
+  const page = call.flag.weeks ? weeksOf(diary, view, call) : isTable(call) ? tableOf(view, call) : bytesOf(view, call);
   return { value: { ...(await page), thenNow: null, problems } };
 }
 
@@ -178,10 +194,15 @@ function wrongCall(call: Call): readonly SaidProblem[] {
 
 type Page = Pick<Made, 'bytes' | 'exerciseCount'>;
 
-/** The page of the weeks; its exercises are not counted. */
-async function weeksOf(view: DiaryView, call: Call): Promise<Page> {
-  const page = weeksPage(view, { today: call.text.until ?? dayHere(Date.now()) });
-  return { bytes: await weeksPdf(page, { madeMs: Date.now(), size: sizeOf(call) }), exerciseCount: 0 };
+/** The page of the weeks, or of the whole way of a phrase; its exercises are not counted. */
+async function weeksOf({ records }: ReadableDiary, view: DiaryView, call: Call): Promise<Page> {
+  const asked = { today: call.text.until ?? dayHere(Date.now()) };
+  const printed = { madeMs: Date.now(), size: sizeOf(call) };
+  const byId = new Map(records.map((record) => [record.id, record]));
+  const bytes = call.flag['all-plans']
+    ? await lifePdf(await lifePageBy(view, asked, async (id) => byId.get(id) ?? null), printed)
+    : await weeksPdf(weeksPage(view, asked), printed);
+  return { bytes, exerciseCount: 0 };
 }
 
 const isTable = ({ text }: Call): boolean => text.output!.toLowerCase().endsWith('.csv');

@@ -1,6 +1,7 @@
 /** The door of this stage: what others may import. */
 export { closePlan, reopenPlan, withCheck } from './checks.ts';
 export { closingFamilies, withClosing } from './closing.ts';
+export * from './lifepage.ts';
 export { makePlan } from './make.ts';
 export { BACK_AFTER_HURT, TOO_HARD_REST_DAYS } from './parameters.ts';
 export { parentLine } from './parentline.ts';

@@ -3,6 +3,7 @@ import type { DiaryView } from '../diary/index.ts';
 import {
   blocksOf,
   fastestWithTwoDays,
+  linesDiffer,
   referenceTake,
   setupChanges,
   tempoCourse,
@@ -52,7 +53,8 @@ function changesHeard({ phrase, from, end }: WeeksPlan, view: DiaryView): OnWeek
   const [then, now] = [takes[0]!, takes.at(-1)!];
   const pair = [referenceTake(then, view), referenceTake(now, view)] as const;
   const { tempoBpm, exercise } = now.body;
-  const said = [...thenAndNow(...pair).said, ...volumesThenAndNow(...pair).said].slice(0, MOST_CHANGES);
+  const changed = thenAndNow(...pair).said;
+  const said = [...changed, ...linesDiffer(then, now, changed), ...volumesThenAndNow(...pair).said].slice(0, MOST_CHANGES);
   return [{ code: 'weeks-takes', params: { thenDay: then.day, nowDay: now.day, tempoBpm, perBeat: exercise.perBeat } }, ...said];
 }
 

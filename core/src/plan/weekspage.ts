@@ -1,9 +1,10 @@
 /** The page of the weeks: what was aimed at, done and heard for a phrase, what changed in the set-up, the decision and why. */
 import { addDays, daysBetween, startOfWeek } from '../day.ts';
 import type { DiaryView } from '../diary/index.ts';
-import { awayIn, awayTold, awayWritten, practised, shortened } from '../progress/index.ts';
+import { practised } from '../progress/index.ts';
 import { parentLineOf } from './parentline.ts';
 import { weeksDecision } from './weeksdecision.ts';
+import { doneIn } from './weeksdone.ts';
 import { setupsChanged, weeksHeard } from './weeksheard.ts';
 import { plannedUpTo, type WeeksAsked, type WeeksPlan, weeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage, ParentLine } from './weekssaid.ts';
@@ -40,12 +41,6 @@ export interface WeeksPage {
 
 /** Rows at most, the latest, so that the page stays one sheet. Assumption. */
 const MOST_WEEKS = 8;
-/** Stretches of days away that are told, the longest. Assumption: so that the page stays one sheet. */
-const MOST_AWAY = 2;
-
-/** Letters of a line beside days away. Assumption, for the same. */
-const MOST_LETTERS = 70;
-
 /** The page for a plan of a diary; null when there is no plan with a session. */
 export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null {
   const plan = weeksPlan(view, asked);
@@ -75,27 +70,6 @@ function aimedAt({ phrase, planned, record, sessions, from, to }: WeeksPlan): On
   return [
     ...(phrase ? [{ code: 'weeks-aim', params: { sticking: phrase.sticking, goalBpm, perBeat: phrase.perBeat } } as const] : []),
     { code: 'weeks-planned', params: asked },
-  ];
-}
-
-function doneIn(plan: WeeksPlan, view: DiaryView, today: string): OnWeeksPage[] {
-  const { played, from, end } = plan;
-  const span = { from, to: end };
-  const { sessions, days, minutes } = practised(played, span);
-  const byHand = played.filter((session) => session.byHand).length;
-  const skipped = plannedUpTo(plan, { from }).filter((day) => !played.some((session) => session.day === day));
-  const away = [...awayIn(plan.everything, { ...span, today })].sort((a, b) => b.days - a.days).slice(0, MOST_AWAY);
-  const endedBy = (ended: 'stopped' | 'hurt') => [...new Set(played.filter((session) => session.ended === ended).map(({ day }) => day))].sort();
-  const [stopped, hurt] = [endedBy('stopped'), endedBy('hurt')];
-  return [
-    { code: 'weeks-done', params: { sessions, days, minutes: Math.round(minutes), byHand } },
-    ...(skipped.length > 0 ? [{ code: 'weeks-skipped', params: { days: skipped } } as const] : []),
-    ...awayTold(
-      view,
-      away.sort((a, b) => (a.from < b.from ? -1 : 1)),
-    ).map((one) => awayWritten(shortened(one, MOST_LETTERS))),
-    ...(stopped.length > 0 ? [{ code: 'weeks-stopped', params: { days: stopped } } as const] : []),
-    ...(hurt.length > 0 ? [{ code: 'weeks-hurt', params: { days: hurt } } as const] : []),
   ];
 }
 

@@ -1,7 +1,7 @@
 /** What the page of the weeks says, as codes, and the line for a parent. */
 import type { Family } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
-import type { AwayWritten, ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
+import type { AloneStatement, AwayWritten, ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
 import type { TooLittle } from '../tempo/index.ts';
 
 type Nothing = Record<string, never>;
@@ -19,6 +19,7 @@ export type ListenFor = 'two-equal' | 'all-there' | 'volume' | 'time' | 'even' |
 
 /** Parts and columns of the page. */
 export type WeeksPart = 'aimed' | 'done' | 'heard' | 'setup' | 'decision' | 'parent';
+export type LifeColumn = 'plan' | 'days' | 'planned' | 'minutes' | 'wanted' | 'tempo';
 export type WeeksColumn = 'week' | 'days' | 'planned' | 'sessions' | 'minutes' | 'byHand';
 
 /** For a parent: days practised in a week, of so many that were planned, and minutes of a usual day. */
@@ -41,6 +42,14 @@ export type WeeksStatement =
   | Statement<'weeks-column', { readonly of: WeeksColumn }>
   | Statement<'weeks-day', { readonly day: string }>
   | Statement<'weeks-none-planned', Nothing>
+  /** The whole way of a phrase over all its plans; `goals` are the tempi that were wanted, one after the other. */
+  | Statement<'life-title', { readonly from: string; readonly to: string }>
+  | Statement<'life-plans', { readonly plans: number; readonly goals: readonly number[] }>
+  | Statement<'life-before-plans', { readonly from: string; readonly sessions: number; readonly days: number; readonly minutes: number }>
+  | Statement<'life-more-plans', { readonly plans: number }>
+  | Statement<'life-span', { readonly from: string; readonly to: string }>
+  | Statement<'life-column', { readonly of: LifeColumn }>
+  | Statement<'life-known', { readonly perBeat: number; readonly bpm: number; readonly lowBpm: number; readonly highBpm: number }>
   | Statement<'weeks-aim', { readonly sticking: string; readonly goalBpm: number; readonly perBeat: number }>
   | Statement<
       'weeks-planned',
@@ -78,4 +87,12 @@ export type WeeksStatement =
   | Statement<'weeks-why', { readonly of: 'there' | 'missing' }>;
 
 /** Everything that stands on the page. */
-export type OnWeeksPage = WeeksStatement | AwayWritten | ChangeStatement | CourseStatement | StepStatement | ReadyStatement | TooLittle;
+export type OnWeeksPage =
+  | WeeksStatement
+  | AloneStatement
+  | AwayWritten
+  | ChangeStatement
+  | CourseStatement
+  | StepStatement
+  | ReadyStatement
+  | TooLittle;

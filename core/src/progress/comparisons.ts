@@ -2,7 +2,7 @@
 import { daysBetween } from '../day.ts';
 import type { DiaryView, KnownRecord } from '../diary/index.ts';
 import type { Measurement } from '../measurement/index.ts';
-import { fastestWithTwoDays, referenceTake } from './referencetakes.ts';
+import { fastestWithTwoDays, linesDiffer, referenceTake } from './referencetakes.ts';
 import { blocksOf, isReference } from './results.ts';
 import { type ReferenceTake, type ThenAndNow, thenAndNow } from './thenandnow.ts';
 import { type VolumesThenAndNow, volumesThenAndNow } from './volumes.ts';
@@ -76,7 +76,8 @@ function padAgainstKit(diary: DiaryView): TakesCompared | null {
 function compare(then: Block, now: Block, diary: DiaryView, of: TakesCompared['of']): TakesCompared {
   const takes = [referenceTake(then, diary), referenceTake(now, diary)] as const;
   const { tempoBpm, exercise } = now.body;
-  const told = thenAndNow(...takes, of === 'drums' ? 'drums' : 'days');
+  const compared = thenAndNow(...takes, of === 'drums' ? 'drums' : 'days');
+  const told = { ...compared, rest: [...compared.rest, ...linesDiffer(then, now, compared.said)] };
   // One drum is louder than another by itself.
   const volumes = of === 'drums' ? { steps: [], places: [], said: [] } : volumesThenAndNow(...takes);
   const measured = [takes[0].measurement, takes[1].measurement] as const;

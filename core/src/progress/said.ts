@@ -67,4 +67,7 @@ interface LinesAround {
 export type AwayWritten = Statement<'progress-away-written', LinesAround & { readonly from: string; readonly to: string; readonly days: number }>;
 export type AwayLines = Statement<'progress-away-lines', LinesAround>;
 
-export type ProgressStatement = ChangeStatement | StepStatement | ReadyStatement | AwayStatement | AwayWritten | AwayLines;
+/** The diary's line of one take names a fault and that of the other none, while nothing between them changed for sure. */
+export type AloneStatement = Statement<'progress-lines-differ', { readonly thenDay: string; readonly nowDay: string; readonly faultThen: boolean }>;
+
+export type ProgressStatement = ChangeStatement | StepStatement | ReadyStatement | AwayStatement | AwayWritten | AwayLines | AloneStatement;

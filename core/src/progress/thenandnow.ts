@@ -1,7 +1,7 @@
 /** Two reference takes of the same phrase held against each other: what changed, and whether that is more than chance. */
 import { type Measurement, mean, type Place, standardDeviation } from '../measurement/index.ts';
 import { FEWEST_STROKES, FIGURES_PER_PLACE, HALF_95, HEARD_MS, SAME_TEMPO_SHARE, SPREAD_ERROR } from './parameters.ts';
-import type { Between, ChangeStatement } from './said.ts';
+import type { AloneStatement, Between, ChangeStatement } from './said.ts';
 
 /** A reference take with what it was made with. */
 export interface ReferenceTake {
@@ -44,7 +44,7 @@ export interface ThenAndNow {
   /** What changed for sure; else that nothing did, or that there is too little. What makes the takes hard to compare comes first. */
   readonly said: readonly ChangeStatement[];
   /** Of the strokes whose time did not change for sure: which are as before, and of which it cannot be said. */
-  readonly rest: readonly ChangeStatement[];
+  readonly rest: readonly (ChangeStatement | AloneStatement)[];
 }
 
 /**

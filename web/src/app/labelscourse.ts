@@ -109,6 +109,23 @@ export const weekLabels = {
   figures: { space: 'how evenly', volume: 'how loud' },
 } as const;
 
+/** What words of the trade and of this tool mean, told where they are read. */
+export const meaningLabels = {
+  title: 'What these words mean',
+  words: {
+    rudiment: ['A rudiment', 'One of the standard stickings that holds the strokes that fail.'],
+    pad: ['Pad work', 'The strokes that fail on one drum: with space, one at a time, with a run-up, against a model such as singles before doubles.'],
+    groove: ['A groove', 'Those strokes inside a groove.'],
+    fill: ['A fill', 'The phrase at the end of bars of time, and back into time on 1.'],
+    kit: ['Around the kit', 'The same strokes on other drums.'],
+    dynamics: ['Volume work', 'The same strokes with accents and soft strokes put elsewhere.'],
+    inversion: ['Begun on another stroke', 'The same strokes in the same order, begun in another place: RLRLKK begun on stroke 3 is RLKKRL.'],
+    use: ['In music', 'The phrase in a piece, beside plain time or over a recording.'],
+    block: ['A block', 'One exercise for some minutes of a session, at one tempo or one that follows you.'],
+    run: ['A run', 'Eight main strokes in a row. It is clean when all are there, each in time within what is set, and about as loud as is wanted.'],
+  },
+} as const;
+
 export const awayLabels = {
   title: 'Days away',
   none: 'Never more than three days on end.',

@@ -69,6 +69,8 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-cannot-say': ({ indices }) =>
     `Of ${strokesOf(indices).toLowerCase()} it cannot be said yet: the ranges are too wide. More cycles would tell.`,
   'progress-nothing-sure': () => 'Nothing changed for sure: the differences are no larger than chance makes them.',
+  'progress-lines-differ': ({ thenDay, nowDay, faultThen }) =>
+    `In the diary the line of ${dayName(faultThen ? thenDay : nowDay)}, names a fault and that of ${dayName(faultThen ? nowDay : thenDay)}, none. Both are right: each line is of one take alone, one a little past what counts and one a little short of it, and between two takes so little may be chance.`,
   'progress-too-few-strokes': () => 'There are too few strokes in these takes to compare them. Record at least six cycles.',
   'progress-setup-differs': ({ names }) =>
     `These takes were made with a different set-up (${names.map(setupName).join(', ')}); some of what changed may be that.`,

@@ -1,11 +1,12 @@
 /** English for the page of the weeks, and the line for a parent. */
-import type { ListenFor, WeeksColumn, WeeksPart, WeeksStatement } from '../../plan/index.ts';
+import type { LifeColumn, ListenFor, WeeksColumn, WeeksPart, WeeksStatement } from '../../plan/index.ts';
 import type { Sentences } from '../sentences.ts';
-import { counted, limbName, listed, strokesOf } from './counted.ts';
+import { capital, counted, limbName, listed, strokesOf } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
 import { setupName } from './setupname.ts';
+import { spanName } from './shortday.ts';
 
 const HEADINGS: Readonly<Record<WeeksPart, string>> = {
   aimed: 'What was aimed at',
@@ -25,6 +26,15 @@ const COLUMNS: Readonly<Record<WeeksColumn, string>> = {
   byHand: 'Of these by hand',
 };
 
+const LIFE_COLUMNS: Readonly<Record<LifeColumn, string>> = {
+  plan: 'Plan',
+  days: 'Days practised',
+  planned: 'Days planned',
+  minutes: 'Minutes',
+  wanted: 'Wanted',
+  tempo: 'Clean at its end',
+};
+
 const HOW_CLEAN = {
   'not-tried': 'Not yet tried',
   'not-yet': 'Not yet clean at the tempo wanted',
@@ -42,6 +52,16 @@ export const weeksSentences: Sentences<WeeksStatement> = {
   'weeks-heading': ({ of }) => HEADINGS[of],
   'weeks-column': ({ of }) => COLUMNS[of],
   'weeks-day': ({ day }) => dayName(day),
+  'life-title': ({ from, to }) => `The whole way of this phrase, ${spanName(from, to)}`,
+  'life-plans': ({ plans, goals }) =>
+    `${capital(counted(plans))} ${plans === 1 ? 'plan' : 'plans'}${goals.length > 1 ? `; wanted was ${goals.join(', then ')}` : ''}.`,
+  'life-before-plans': ({ from, sessions, days, minutes }) =>
+    `Before the first plan: ${many(sessions, 'session')} on ${many(days, 'day')} since ${dayName(from)} ${from.slice(0, 4)}, ${many(minutes, 'minute')}.`,
+  'life-more-plans': ({ plans }) => `The table shows the latest plans; ${many(plans, 'plan')} before them count in the sums above.`,
+  'life-span': ({ from, to }) => spanName(from, to),
+  'life-column': ({ of }) => LIFE_COLUMNS[of],
+  'life-known': ({ perBeat, bpm, lowBpm, highBpm }, noteNames) =>
+    `${tempoName(Math.round(bpm), perBeat, noteNames)} (${Math.round(lowBpm)} to ${Math.round(highBpm)})`,
   'weeks-none-planned': () => 'Nothing has been planned yet, so there are no weeks to tell of. Make a plan for a phrase first.',
   'weeks-aim': ({ sticking, goalBpm, perBeat }, noteNames) => `${sticking}, wanted at ${tempoName(goalBpm, perBeat, noteNames)}.`,
   'weeks-planned': ({ sessions, daysAWeek, minutes, from, to }) =>
