@@ -6,7 +6,6 @@ import {
   type BlockResult,
   type CurvePoint,
   cameBack,
-  laneTempi,
   type ReadyStatement,
   resultsOf,
   type TempoCourse,
@@ -17,7 +16,7 @@ import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { atRest, atRestInTurn } from './atrest.ts';
 import { fetchPictures } from './pictures.ts';
 import type { StandingPlan } from './savedplan.ts';
-import { wholeOf } from './whole.ts';
+import { wholeOf, workOutLane } from './whole.ts';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -107,7 +106,7 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null, t
     // The latest first; those that are worked out already take no time.
     const steps = [...days].reverse().map((day) => () => void tempoCurve(results, id, { latestDays: SHOWN_DAYS, from: day }));
     const whole = isWanted() ? wholeOf(diary, results, today) : null;
-    const lanes = whole?.lanes.map((lane) => () => void laneTempi(results, lane, whole.lanes.length)) ?? [];
+    const lanes = whole?.lanes.map((lane) => () => workOutLane(whole, lane, results)) ?? [];
     atRestInTurn([fetchPictures, ...steps, () => void first?.course, ...lanes, () => void workedOut.add(diary)], isWanted);
   });
 }

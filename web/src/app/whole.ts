@@ -1,7 +1,7 @@
 /** The whole diary as it is drawn on the screen: worked out once for a diary, and which days of it may be chosen. */
 import { daysBetween } from '@evenhand/core/day';
 import type { DiaryView } from '@evenhand/core/diary';
-import { type BlockResult, partOfWhole, type WholeDiary, wholeDiary } from '@evenhand/core/progress';
+import { type BlockResult, type KnownTempo, laneTempi, type PhraseLane, partOfWhole, type WholeDiary, wholeDiary } from '@evenhand/core/progress';
 
 /** A diary of fewer days is seen whole in the other pictures. Assumption: two weeks. */
 const FEWEST_DAYS = 14;
@@ -16,6 +16,21 @@ export function wholeOf(diary: DiaryView, results: readonly BlockResult[], today
   const whole = all && daysBetween(all.from, all.to) >= FEWEST_DAYS ? all : null;
   known.set(diary, { today, whole });
   return whole;
+}
+
+/** Clean tempi of lanes, by the id of the sticking point. */
+export type LaneTempi = ReadonlyMap<string, readonly KnownTempo[]>;
+
+const worked = new WeakMap<WholeDiary, Map<string, readonly KnownTempo[]>>();
+
+/** Those that are worked out already. */
+export const tempiKnown = (whole: WholeDiary): LaneTempi => new Map(worked.get(whole));
+
+/** Works out those of one lane; they are remembered with the diary. */
+export function workOutLane(whole: WholeDiary, lane: PhraseLane, results: readonly BlockResult[]): void {
+  const all = worked.get(whole) ?? new Map<string, readonly KnownTempo[]>();
+  worked.set(whole, all);
+  if (!all.has(lane.stickingPointId)) all.set(lane.stickingPointId, laneTempi(results, lane, whole.lanes.length));
 }
 
 /** The years of a diary, the latest first; none where it is no longer than one. */
