@@ -199,6 +199,7 @@ test('a course with a bend ends where it rises to, and steps from its day on (ar
   expect(courseAt(course, 0, 11)).toBe(4);
   expect(courseAt(course, 10, 11)).toBeCloseTo(4.5, 10);
   expect(courseAt({ ...course, bend: 0 }, 5, 11)).toBeCloseTo(4.2, 10);
+  expect(courseAt({ ...course, bend: 0 }, 6, 11)).toBeCloseTo(4.34, 10);
 });
 
 describe('what stands beside a jump', () => {
