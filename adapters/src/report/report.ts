@@ -1,10 +1,9 @@
 /** What was heard of phrases as a page for a student, in words and as PDF: the apps and the command line write the same. */
-import { type ExerciseContent, type ExpectedCycle, exercisesFor, expectedCycle, readFocus, stickingOfContent } from '@evenhand/core/exercise';
-import { cellToWorkOn, spacesMs, volumeWord, writtenAlike } from '@evenhand/core/finding';
+import { type ExerciseContent, exercisesFor, expectedCycle, readFocus, stickingOfContent } from '@evenhand/core/exercise';
+import { againstAlikeDb, cellToWorkOn, spacesMs, volumeWord } from '@evenhand/core/finding';
 import type { Measurement } from '@evenhand/core/measurement';
 import { ringPicture, ringRows } from '@evenhand/core/picture';
 import type { Statement } from '@evenhand/core/problem';
-import { median } from '@evenhand/core/quantiles';
 import { equalSpeedBpm } from '@evenhand/core/units';
 import { type Language, type ReportStatement, say } from '@evenhand/core/words';
 import type { FindingsPage, PrintedAs } from '../paper/index.ts';
@@ -82,7 +81,7 @@ function rowsOf({ content, measurement }: ReportedPhrase, said: (statement: Repo
   return ringRows(measurement, cycle).map(({ index, limb, surface, biasMs, lowMs, highMs, spreadMs, missed, notAudible }) => {
     // Without an interval too few strokes were heard surely.
     const sure = biasMs !== null && lowMs !== null && highMs !== null;
-    const volumeDb = volumeOf(index, measurement, cycle);
+    const volumeDb = againstAlikeDb(index, measurement, cycle);
     const volume = volumeDb === null ? '' : said({ code: 'report-volume', params: { word: volumeWord(volumeDb), volumeDb } });
     const gone = said({ code: 'report-missed', params: { missed, notAudible } });
     return [
@@ -93,14 +92,6 @@ function rowsOf({ content, measurement }: ReportedPhrase, said: (statement: Repo
       [volume, gone].filter((part) => part !== '').join('; '),
     ];
   });
-}
-
-/** Mean volume of a place against the middle of the others written like it; null when there is no other, or it was not heard. */
-function volumeOf(index: number, { places }: Measurement, cycle: ExpectedCycle): number | null {
-  const alike = writtenAlike(cycle)[index]!.filter((other) => other !== index);
-  const levels = places.flatMap((place) => (alike.includes(place.index) && place.levelDb !== null ? [place.levelDb] : []));
-  const levelDb = places.find((place) => place.index === index)?.levelDb ?? null;
-  return levelDb === null || levels.length === 0 ? null : levelDb - median(levels);
 }
 
 /** What it fits, then a few exercises for the strokes concerned, of different families. */

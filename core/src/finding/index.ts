@@ -1,4 +1,5 @@
 /** The door of this stage: what others may import. */
+export { againstAlikeDb } from './againstalike.ts';
 export { audibleMs } from './audible.ts';
 export type { TakeOptions } from './cases.ts';
 export { cellToWorkOn } from './cell.ts';

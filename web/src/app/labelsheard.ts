@@ -8,7 +8,7 @@ export const heardLabels = {
   toPhrase: 'To the phrase',
   figures: 'The figures behind it',
   figuresHint:
-    'Times in milliseconds against your own pulse: minus is early. The range holds the true figure 95 times in 100. Volume is compared within one drum only.',
+    'Times in milliseconds against your own pulse: minus is early. The range holds the true figure 95 times in 100. Volume is compared with the other strokes of its drum that are written as loud.',
   sentences: 'What the sentences rest on',
   sentencesHint:
     'Each against strokes written alike, after what the sentences before it explain was taken out: so these figures may differ a little from those of the tables.',
