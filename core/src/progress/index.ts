@@ -24,4 +24,4 @@ export * from './volumes.ts';
 export * from './weekfigures.ts';
 export { firstAndLastTempo, type WeekTempo, weekTempi } from './weektempi.ts';
 export { type LessonTold, laneTempi, type PhraseLane, partOfWhole, type WholeDiary, wholeDiary } from './wholediary.ts';
-export { type WorkedOn, workedOn } from './workedon.ts';
+export { isPhraseItself, type WorkedOn, workedOn } from './workedon.ts';

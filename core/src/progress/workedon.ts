@@ -1,5 +1,6 @@
 /** What was worked on: each phrase with its days and minutes, and how it stands. */
-import { type DiaryView, phraseOfSession } from '../diary/index.ts';
+import { type DiaryView, phraseOfSession, type StickingPointBody } from '../diary/index.ts';
+import type { Exercise } from '../exercise/index.ts';
 import { minutesOfSec } from '../units.ts';
 import type { BlockResult } from './results.ts';
 
@@ -30,7 +31,7 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
     const days = [...new Set(own.map(({ day }) => day))].sort();
     if (days.length === 0) return [];
     const { name, sticking, perBeat, tempoBpm, state = null } = body;
-    const phrase = results.find(({ exercise }) => exercise.sticking === sticking && exercise.perBeat === perBeat);
+    const phrase = results.find(({ exercise }) => isPhraseItself(exercise, body));
     const minutes = minutesOfSec(own.reduce((sum, { playedSec }) => sum + playedSec, 0));
     const span = { from: days[0]!, to: days.at(-1)!, days: days.length, minutes };
     return [
@@ -42,3 +43,13 @@ export function workedOn(diary: Pick<DiaryView, 'days' | 'stickingPoints'>, resu
   });
   return told.sort((a, b) => (a.to < b.to ? 1 : -1));
 }
+
+/**
+ * Whether an exercise is the phrase itself, as it stands. Its letters alone do not say so: an exercise may take them around the drums.
+ * One that was written by hand or came from a table is it on the same drums.
+ */
+export const isPhraseItself = (
+  { title, sticking, perBeat, surfaces }: Pick<Exercise, 'title' | 'sticking' | 'perBeat' | 'surfaces'>,
+  phrase: Pick<StickingPointBody, 'sticking' | 'perBeat' | 'surfaces'>,
+): boolean =>
+  sticking === phrase.sticking && perBeat === phrase.perBeat && (title.code === 'title-whole' || surfaces.join() === phrase.surfaces.join());

@@ -26,12 +26,20 @@ test('an exercise with too few runs says so, and what it is wanted at', () => {
 });
 
 test('a phrase that was closed keeps the tempo it was wanted at, and nothing is foretold of it', () => {
-  const point = { sticking: 'RLRLKK', perBeat: 4, name: 'The storm', tempoBpm: 104, state: { is: 'closed', day: START } };
+  const point = { sticking: 'RLRLKK', perBeat: 4, surfaces: [], name: 'The storm', tempoBpm: 104, state: { is: 'closed', day: START } };
   const points = [{ body: point }] as unknown as DiaryView['stickingPoints'];
   const [days] = exerciseDays([result(START, 69, 1, 1)], null, points);
   expect(days).toMatchObject({ name: 'The storm', goalBpm: 104, goesOn: false, dayCount: 1 });
   expect(forecastOf(days!, START)).toBeNull();
   expect(forecastOf({ ...days!, goesOn: true }, START)).not.toBeNull();
+});
+
+test('an exercise that takes the letters of the phrase around the drums keeps its own name, below the phrase (common practice, no source)', () => {
+  const around = exercises.find(({ sticking, perBeat, family }) => family === 'kit' && sticking === phrase.sticking && perBeat === phrase.perBeat)!;
+  const points = [{ body: { ...phrase, name: 'The storm', tempoBpm: 92 } }] as unknown as DiaryView['stickingPoints'];
+  const days = exerciseDays([result(START, 69, 1, 1), result('2026-01-06', 60, 1, 1, around)], null, points);
+  expect(days.map(({ name, exercise }) => name ?? exercise.title.code)).toEqual(['The storm', around.title.code]);
+  expect(around.title.code).not.toBe('title-whole');
 });
 
 test('a triplet exercise is wanted as fast stroke for stroke: sixteenths at 92 are triplets at 122 (arithmetic: 92·4/3)', () => {

@@ -6,6 +6,7 @@ import {
   type BlockResult,
   type CurvePoint,
   cameBack,
+  isPhraseItself,
   type ReadyStatement,
   resultsOf,
   type TempoCourse,
@@ -40,7 +41,7 @@ export interface ExerciseDays {
 /** So many days with results are shown of an exercise, the latest. Assumption: more than a season of practice; each is worked out from all before it. */
 export const SHOWN_DAYS = 60;
 
-/** Exercises with results: the phrase at hand, then the one played last first. */
+/** Exercises with results: the phrase at hand, the other phrases, then the exercises; of each kind the one played last first. */
 export function exerciseDays(
   results: readonly BlockResult[],
   standing: StandingPlan | null,
@@ -53,13 +54,15 @@ export function exerciseDays(
     if (runs > 0) days.set(exerciseId, (days.get(exerciseId) ?? new Set()).add(day));
   }
   const phraseId = standing ? phraseOfPlan(standing)?.id : undefined;
-  const ordered = [...once.values()].sort((a, b) => Number(b.id === phraseId) - Number(a.id === phraseId));
-  return ordered.map((exercise) => {
+  const all = [...once.values()].map((exercise) => ({ exercise, wanted: wantedOf(exercise, standing, stickingPoints) }));
+  const rank = ({ exercise, wanted }: (typeof all)[number]) => (exercise.id === phraseId ? 0 : wanted.phrase ? 1 : 2);
+  const ordered = all.sort((a, b) => rank(a) - rank(b));
+  return ordered.map(({ exercise, wanted: { phrase: _, ...wanted } }) => {
     let points: readonly CurvePoint[] | null = null;
     let course: TempoCourse | null = null;
     return {
       exercise,
-      ...wantedOf(exercise, standing, stickingPoints),
+      ...wanted,
       dayCount: days.get(exercise.id)?.size ?? 0,
       pointsOf: (latestDays) => tempoCurve(results, exercise.id, { latestDays }),
       get points() {
@@ -79,11 +82,11 @@ function wantedOf(
   exercise: Exercise,
   standing: StandingPlan | null,
   stickingPoints: DiaryView['stickingPoints'],
-): Pick<ExerciseDays, 'name' | 'goalBpm' | 'goesOn'> {
-  const own = [...stickingPoints].reverse().find(({ body }) => body.sticking === exercise.sticking && body.perBeat === exercise.perBeat)?.body;
+): Pick<ExerciseDays, 'name' | 'goalBpm' | 'goesOn'> & { readonly phrase: boolean } {
+  const own = [...stickingPoints].reverse().find(({ body }) => isPhraseItself(exercise, body))?.body;
   const planned = standing?.exercises.some(({ id }) => id === exercise.id) ? goalFor(exercise, standing) : null;
   const goesOn = (own?.state?.is ?? 'open') === 'open';
-  return { name: own && own.name !== own.sticking ? own.name : null, goalBpm: planned ?? own?.tempoBpm ?? null, goesOn };
+  return { phrase: own !== undefined, name: own && own.name !== own.sticking ? own.name : null, goalBpm: planned ?? own?.tempoBpm ?? null, goesOn };
 }
 
 /** Diaries of which that was worked out with which the pages of progress begin. */
@@ -100,7 +103,7 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null, t
   const isWanted = () => latest === diary;
   atRest(() => {
     const results = isWanted() ? resultsOf(diary) : [];
-    const first = exerciseDays(results, standing)[0];
+    const first = exerciseDays(results, standing, diary.stickingPoints)[0];
     const id = first?.exercise.id ?? '';
     const days = [...new Set(results.filter(({ exerciseId }) => exerciseId === id).map(({ day }) => day))].sort().slice(-SHOWN_DAYS);
     // The latest first; those that are worked out already take no time.
