@@ -58,11 +58,12 @@ export function tempoZones(
 
 type Effects = ReturnType<typeof effectsOf>;
 
-/** Of what is told of the strongest only that which shows at every one of the tempi; all of it where they have nothing in common. */
+/** Of what is told of the strongest only that which shows at every one of the tempi, in volume by the least of them; all of it where they have nothing in common. */
 function inCommon(all: readonly Effects[], strongest: Effects): Effects {
   const time = all.every((one) => one.time === strongest.time) ? strongest.time : 'even';
   const volume = all.every((one) => one.volume === strongest.volume) ? strongest.volume : 'even';
-  return time === 'even' && volume === 'even' ? strongest : { ...strongest, time, volume };
+  const { effectDb, effectLowDb, effectHighDb } = all.reduce((least, one) => (Math.abs(one.effectDb) < Math.abs(least.effectDb) ? one : least));
+  return time === 'even' && volume === 'even' ? strongest : { ...strongest, time, volume, effectDb, effectLowDb, effectHighDb };
 }
 
 /** The one stretch of tempi in which it shows. */

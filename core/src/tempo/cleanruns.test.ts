@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { findingsOf } from '../finding/index.ts';
 import { measure } from '../measurement/index.ts';
 import { cycleOf, type Playing, play } from '../measurement/play.case.ts';
 import { normal, seededRandom } from '../random.ts';
 import { toNumber } from '../rational.ts';
+import { say } from '../words/index.ts';
 import { type CleanOptions, cleanRuns } from './cleanruns.ts';
 
 function runsFor(letters: string, playing: Partial<Playing>, options: Omit<CleanOptions, 'cycle'> = {}) {
@@ -41,6 +43,18 @@ describe('eight main strokes in a row (says: JOB.md)', () => {
   test('volume is judged on the mean of a place: one soft stroke spoils nothing, a place 4 dB down every run', () => {
     expect(runsFor('RLRRLRLL', { stroke: (n, i) => ({ db: n === 7 && i === 4 ? -10 : 0 }) }).clean).toBe(16);
     expect(runsFor('RLRRLRLL', { stroke: (_, i) => ({ db: i === 4 ? -4 : 0 }) })).toMatchObject({ clean: 0, offVolume: [4] });
+  });
+
+  test.each([
+    { db: -2.6, told: 'a little softer', clean: 16 },
+    { db: -3.6, told: 'clearly softer', clean: 0 },
+    { db: -5, told: 'clearly softer', clean: 0 },
+  ])('a stroke $db dB down is told as $told, and by the same bound $clean of 16 runs are clean (says: GLOSSARY, 3 dB)', ({ db, told, clean }) => {
+    const cycle = cycleOf('RLRRLRLL', 4);
+    const candidates = play(cycle, { cycles: 16, tempoBpm: 100, stroke: (_, i) => ({ db: i === 4 ? db : 0 }) });
+    const measured = measure(candidates, cycle, { tempoBpm: 100, durationSec: candidates.at(-1)!.timeSec + 2 }).value!;
+    expect(say(findingsOf(measured, { cycle })[0]!)).toContain(told);
+    expect(cleanRuns(measured, { cycle }).clean).toBe(clean);
   });
 
   test('a shape that was wanted is no unevenness, and missing it is', () => {
