@@ -49,8 +49,8 @@ function awayAround(day: string): string {
   const count = (to - from) / DAY_MS + 1;
   const dated = (ms: number) => nameOf(new Date(ms).toISOString().slice(0, 10));
   return count > 3
-    ? `${count} days without practice, from ${dated(from)} to ${dated(to)}. What was planned moved on.`
-    : `${nameOf(day)}: away. What was planned moved on.`;
+    ? `${count} days away, from ${dated(from)} to ${dated(to)}. What was planned moved on.`
+    : `${nameOf(day)}: a day away. What was planned moved on.`;
 }
 
 /** A day of the page against the evening that was lived. */

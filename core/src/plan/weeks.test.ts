@@ -106,7 +106,7 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
       return { n, minutes: 8, tempoBpm: n < 14 ? 70 : 96, heard: heardAs(-5, 17) };
     });
     const told = text(weeksPage(invented({ played: steps }), { today: dayAt(28) })!.heard);
-    const [, before, last] = /Clearly faster since about Monday, 19 October: 16ths at about (\d+) before, at about (\d+) at last/.exec(told)!;
+    const [, before, last] = /Clearly faster since about Monday, 19 October: 16ths at about (\d+) just before, at about (\d+) at last/.exec(told)!;
     // Every run at 70 and at 96 was clean, so the clean tempo lies there or above, by less than a step of tempo that anybody would take (a tenth).
     for (const [bpm, played] of [
       [before, 70],

@@ -19,7 +19,7 @@ export interface PastLine {
 
 /**
  * The lines before today, the latest first.
- * @param away days of the plan at hand whose session was missed.
+ * @param away days of the plans whose session was missed.
  */
 export function pastLines(view: DiaryView, { today, away }: { readonly today: string; readonly away: readonly string[] }): readonly PastLine[] {
   const earlier = view.days.filter(({ day }) => day < today);
@@ -30,7 +30,7 @@ export function pastLines(view: DiaryView, { today, away }: { readonly today: st
     ({ from, to }: DaysWithout) =>
     (day: string) =>
       day >= from && day <= to;
-  const missed = away.filter((day) => day < today && !written.has(day));
+  const missed = [...new Set(away)].filter((day) => day < today && !written.has(day));
   const lines: readonly PastLine[] = [
     ...earlier.map((entry) => ({ day: entry.day, entry, events: events.get(entry.day) ?? [] })),
     ...[...events].filter(([day]) => day < today && !written.has(day)).map(([day, all]) => ({ day, events: all })),

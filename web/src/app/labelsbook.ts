@@ -13,9 +13,9 @@ export const awayLineLabels = {
 
 export const bookLabels = {
   longerAway: (from: string, to: string, { days, noted, moved }: { readonly days: number; readonly noted: boolean; readonly moved: boolean }) =>
-    `${days} days without ${noted ? 'a session' : 'practice'}, from ${from} to ${to}.${moved ? ' What was planned moved on.' : ''}`,
+    `${days} days away, from ${from} to ${to}.${noted ? ' You wrote on one of them all the same; it stands below.' : ''}${moved ? ' What was planned moved on.' : ''}`,
   ahead: 'This day has not begun here yet. Where or when this was written, days began earlier.',
-  asBefore: 'As the last time:',
+  asBefore: 'Heard as the last time it was played:',
   phrase: {
     begun: (name: string) => `Begun: ${name}.`,
     closed: (name: string) => `Closed: ${name}.`,

@@ -8,8 +8,10 @@ export const courseLabels = {
   /** What a set-up became from a day on. */
   became: ({ names, values }: SetupChange) =>
     `New: ${names.map((name, k) => `${values[k]} (${((gearLabels.parts as Readonly<Record<string, string>>)[name] ?? name).toLowerCase()})`).join(', ')}`,
-  marks:
-    'Each mark is what was known at the end of that day, from all results so far, so it follows a jump by some days. A short line at the foot is a day on which it could not be told.',
+  marks: (unknown: boolean) =>
+    `Each mark is what was known at the end of that day, from all results so far, so it follows a jump by some days.${unknown ? ' A short line at the foot is a day on which it could not be told.' : ''}`,
+  weeks:
+    'What is said of weeks goes by all their results together, each day by itself; a mark below, and its line in the table, leans on the days before as well. So a single day may lie some beats beside what is said of its weeks.',
   shown: (days: number, all: number) => `The latest ${days} of ${all} days with results.`,
   before: (days: number) => `Show the ${days} days before`,
   rows: (days: number) => `Show all ${days} lines`,
@@ -53,7 +55,7 @@ export const workedLabels = {
   states: { open: 'worked on', paused: 'put aside', closed: 'closed' },
   all: (phrases: number) => `Show all ${phrases} phrases`,
   span2: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
-  hint: 'Each clean tempo is the first and the last that could be told, as in the picture of the clean tempo; the range holds it 9 times in 10.',
+  hint: 'Each clean tempo is the first and the last that could be told, as in the picture of the clean tempo (“just before” a jump is another day); the range holds it 9 times in 10. Days and minutes are those of the phrase with its exercises and of what you wrote down by hand.',
 } as const;
 
 export const wholeLabels = {
@@ -86,20 +88,20 @@ export const weekLabels = {
   title: 'Week against week',
   table: 'Figure by figure',
   hint: (partly: boolean) =>
-    `By the results of each week alone${partly ? '; this week is not over' : ''}. Ranges: 9 times in 10 for the clean tempo, 95 in 100 for the others.`,
+    `By the results of each week alone${partly ? '; this week is not over' : ''}. The clean tempo lies in its range 9 times in 10, every other figure 95 times in 100. The double is told at the tempi of the week: where those rose and it stayed alike, it got better; “Then and now” has it at one tempo.`,
   last: (from: string) => `Week from ${from}`,
   now: (from: string) => `This week, from ${from}`,
   rows: {
     days: 'Days',
     minutes: 'Minutes',
     runs: 'Clean runs, all exercises',
-    tempo: 'Clean tempo of the phrase',
+    tempo: (phrase: string | null) => `Clean tempo of ${phrase ?? 'the phrase'}`,
     space: 'Second of the double: space, % of what is written',
     stepDb: 'Second stroke against the first, dB',
   },
   cell: 'The strokes that fail, over the weeks',
   cellHint:
-    'From the blocks of the phrase, each at its own tempo: what stays alike while the tempo rises got better. The bar holds the mean of the week 95 times in 100; a short line at the foot is a week with too few blocks.',
+    'From the blocks of the phrase, each at its own tempo. At a higher tempo the same double is harder: where the tempo rose and the figure stayed alike, it got better. The bar holds the mean of the week 95 times in 100; a short line at the foot is a week with too few blocks.',
   cellTable: 'Week by week',
   week: 'Week from',
   blocks: 'Blocks',
@@ -127,7 +129,7 @@ export const meaningLabels = {
 } as const;
 
 export const awayLabels = {
-  title: 'Days away',
+  title: 'Days away, more than three on end',
   none: 'Never more than three days on end.',
   days: (n: number) => `${n} days`,
   earlier: (n: number) => `Show the ${n} weeks before`,
@@ -138,11 +140,15 @@ export const minutesFigure = (sum: number): string => (sum > 0 && sum < 1 ? labe
 
 /** A clean tempo with its range as a day told it; a missing one is a dash. */
 export const knownTempo = (told: KnownTempo | null, perBeat: number): string =>
-  told ? `${tempoName(Math.round(told.median), perBeat)} (${Math.round(told.low90)}\u00a0…\u00a0${Math.round(told.high90)})` : '–';
+  told ? `${tempoName(Math.round(told.median), perBeat)} (${tempoRange(told.low90, told.high90)})` : '–';
 
 /** The clean tempo of a week with its range; a missing one is a dash. */
 export const weekTempo = (told: WeekTempo | null, perBeat: number): string =>
-  told ? `${tempoName(Math.round(told.bpm), perBeat)} (${Math.round(told.lowBpm)}\u00a0…\u00a0${Math.round(told.highBpm)})` : '–';
+  told ? `${tempoName(Math.round(told.bpm), perBeat)} (${tempoRange(told.lowBpm, told.highBpm)})` : '–';
+
+/** A range of tempi; one that is narrower than a beat a minute says so. */
+const tempoRange = (low: number, high: number): string =>
+  Math.round(low) === Math.round(high) ? 'to less than 1' : `${Math.round(low)}\u00a0…\u00a0${Math.round(high)}`;
 
 /** A day as short as it can be read: with its year where that is another than beside it. */
 export const dated = (day: string, beside: string | undefined, short: (day: string) => string): string =>

@@ -182,7 +182,7 @@ export const planLabels = {
     tempo: 'Clean tempo',
     tempoTable: 'Day by day',
     tempoHint:
-      'The tempo at which 85 of 100 runs come out clean: all there, in time, alike in volume. The range holds it 9 times in 10. A run is eight strokes; it may be clean while one of them is told to be a little late: what counts as in time stands under Settings.',
+      'The tempo at which 85 of 100 runs come out clean: all there, in time, alike in volume. The range holds it 9 times in 10. A run is eight strokes and may be clean while a block is told to have a stroke too late, too far or a little softer: clean allows each stroke some room, as set under Settings, and what is told of a block is the mean of all its strokes, from what is just heard on.',
     exercise: 'Exercise',
     day: 'Day',
     clean: 'Clean tempo',
@@ -208,6 +208,7 @@ export const planLabels = {
     compared: { days: 'first and last', week: 'this week and last', drums: 'pad and kit' },
     sides: { days: ['Then', 'Now'], week: ['Last week', 'This week'], drums: ['Pad', 'Kit'] },
     zones: 'At which tempi',
+    zonesHint: (name: string) => `Of ${name}, by the latest block at each tempo.`,
     sure: 'more than chance',
     close: 'Can it be closed?',
     there: 'What is there',

@@ -23,7 +23,7 @@ export const courseSentences: Sentences<CourseStatement | CourseRests | CourseBe
     return `${earlier === '' ? 'It' : `It ${earlier} at first, then it`} ${stood} ${span}; since then it ${afterBpm > bpm ? 'rose' : 'fell'}, to about ${whole(afterBpm)} at last.`;
   },
   'course-jump': ({ day, beforeBpm, afterBpm, perBeat }, noteNames) =>
-    `${afterBpm > beforeBpm ? 'Clearly faster' : 'Slower'} since about ${dayName(day)}: ${noteValue(perBeat, noteNames)} at about ${whole(beforeBpm)} before, at about ${whole(afterBpm)} at last.`,
+    `${afterBpm > beforeBpm ? 'Clearly faster' : 'Slower'} since about ${dayName(day)}: ${noteValue(perBeat, noteNames)} at about ${whole(beforeBpm)} just before, at about ${whole(afterBpm)} at last.`,
   'course-rose': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
     `It rose from about ${whole(fromBpm)} to about ${whole(toBpm)} (${noteValue(perBeat, noteNames)}) since ${dayName(from)}.`,
   'course-fell': ({ from, fromBpm, toBpm, perBeat }, noteNames) =>
