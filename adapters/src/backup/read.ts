@@ -45,7 +45,7 @@ export interface Backup {
   records(): AsyncGenerator<readonly DiaryRecord[], void>;
   /** Takes whose sound is in it, by rising id. */
   readonly takeIds: readonly string[];
-  /** The FLAC file of one of `takeIds`. Throws EvenhandError when the file was changed since it was checked. */
+  /** The FLAC file of one of `takeIds`, good until the next is read. Throws EvenhandError when the file was changed since it was checked. */
   readTake(takeId: string): Promise<Uint8Array>;
 }
 
@@ -96,9 +96,10 @@ async function manifestOf(source: ByteSource, { entries }: Walk): Promise<Backup
   const last = entries.at(-1);
   if (last?.name !== MANIFEST_ENTRY) return null;
   const bytes = await source.read(last.bytesAt, last.endAt);
+  const text = textOf(bytes) ?? '';
   // The header holds the entry's CRC: a manifest that does not match it must not accuse the entries.
-  if (!same(addEntry(EMPTY_ZIP, last.name, bytes).header, await source.read(last.headerAt, last.bytesAt))) return null;
-  return readManifest(textOf(bytes) ?? '');
+  const { header } = addEntry(EMPTY_ZIP, last.name, bytes);
+  return same(header, await source.read(last.headerAt, last.bytesAt)) ? readManifest(text) : null;
 }
 
 /** Builds the archive anew, entry by entry, and stops at the first byte that differs. */
@@ -109,12 +110,15 @@ async function compare(source: ByteSource, { walk, manifest, look }: Compared): 
   const records = await readRecords(source, walk.entries[0]!, look);
   let zip = EMPTY_ZIP;
   for (const [i, entry] of walk.entries.entries()) {
-    const summed = i === 0 ? records.summed : await entryOf(entry.name, await source.read(entry.bytesAt, entry.endAt));
+    // Header and bytes at once: a file is read forwards.
+    const found = await source.read(entry.headerAt, i === 0 ? entry.bytesAt : entry.endAt);
+    const header = found.slice(0, entry.bytesAt - entry.headerAt);
+    const summed = i === 0 ? records.summed : await entryOf(entry.name, found.subarray(header.length));
     const listed = manifest.entries[i];
     if (listed && !sameEntry(listed, summed)) return refused(refuseBackup('backup-checksum', { name: entry.name }));
     const added = addEntryOf(zip, summed);
     zip = added.zip;
-    if (!same(added.header, await source.read(entry.headerAt, entry.bytesAt))) return refused(changed('wrapping'));
+    if (!same(added.header, header)) return refused(changed('wrapping'));
   }
   const problem = await differingEnd(source, walk, endZip(zip));
   return problem ? refused(problem) : opened(source, { walk, manifest }, records);

@@ -2,7 +2,7 @@
 
 export interface ByteSource {
   readonly byteCount: number;
-  /** The bytes from `from` up to `to`, 0 ≤ from ≤ to ≤ byteCount. */
+  /** The bytes from `from` up to `to`, 0 ≤ from ≤ to ≤ byteCount; good until the next reading, for a source may use their memory again. */
   read(from: number, to: number): Promise<Uint8Array>;
 }
 

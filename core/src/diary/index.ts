@@ -9,7 +9,7 @@ export * from './fold.ts';
 export { type Folded, foldAll, foldOn } from './foldon.ts';
 export * from './fromtable.ts';
 export * from './keeping.ts';
-export { letGoIn, letGoOf } from './letgo.ts';
+export { letGoIn, letGoOf, tellsOfLettingGo } from './letgo.ts';
 export { mergeRecords } from './merge.ts';
 export * from './outline.ts';
 export { CUT_OVER_HOUR } from './parameters.ts';

@@ -17,7 +17,7 @@ import { createPlacing, type Placing } from './placing.svelte.ts';
 import { createPlanning, type Planning } from './planning.svelte.ts';
 import { pointKeeper } from './pointkept.ts';
 import { judgedAnew } from './probing.ts';
-import { workOutAtRest } from './progress.ts';
+import { stopWorkingOut, workOutAtRest } from './progress.ts';
 import { practisedOf, workResults } from './results.ts';
 import type { Room } from './room.ts';
 import { learnAllSentences } from './saidall.ts';
@@ -121,7 +121,13 @@ export function createDesk(behind: BehindDesk<Desk>): Desk {
   const judged = () => ({ tolerance: settings().tolerance, shapes: ring().phrase.shapes });
   const sitting = createSitting(room, store, sessionOver, judged);
   const sounds = takeSounds(room, { store, diary });
-  const keeping = createKeeping(room, store, behind.writtenAtMs);
+  const keeping = createKeeping(room, store, {
+    writtenAtMs: behind.writtenAtMs,
+    replacing(work) {
+      stopWorkingOut();
+      return behind.replacing(work);
+    },
+  });
   const cutOffs = cutOffSessions({ diary, store, append, refresh });
   const cutOff = () => (sitting.state ? null : cutOffs.last);
   const points = pointKeeper(room, { ring, diary, append });

@@ -22,6 +22,8 @@ export interface FrontDesk<Rest> {
   readonly isAllRead: boolean;
   /** How far the diary is made ready to be read, 0 to 1, where that takes longer; else null. */
   readonly readying: number | null;
+  /** Another diary is about to take the place of this one, or has: none is held until the page is loaded again. */
+  readonly isReplacing: boolean;
   readonly today: string;
   readonly problems: readonly Problem[];
   readonly settings: Settings;
@@ -55,6 +57,11 @@ export interface BehindDesk<Rest> {
   refresh(): Promise<void>;
   /** Resolves once everything of the diary was read. */
   allRead(): Promise<void>;
+  /**
+   * Lets go of all that was read of the diary and reads nothing while `work` puts another in its place, so that the two are never held at once.
+   * @param work gives whether it did: then the page is to be loaded again; otherwise the diary is read anew.
+   */
+  replacing(work: () => Promise<boolean>): Promise<void>;
   /** Shows problems in place of those before. */
   tell(problems: readonly Problem[]): void;
   /** When the latest entry was made; null for an empty diary. */
@@ -97,6 +104,8 @@ export function createFrontDesk<Rest extends Fetched>(
   let store: Store | null = null;
   let isAllRead = $state(false);
   let readying = $state<number | null>(null);
+  let isReplacing = $state(false);
+  let hasBegun = false;
   let part: 'latest' | 'whole' = 'latest';
   let reader = Promise.resolve();
   let allIsRead = (): void => {};
@@ -125,6 +134,7 @@ export function createFrontDesk<Rest extends Fetched>(
   /** One after the other: what was asked for last is what stands. */
   function refresh(): Promise<void> {
     reader = reader.then(async () => {
+      if (isReplacing) return;
       const diaryRead = await store?.read(part, (share) => {
         readying = share;
       });
@@ -159,7 +169,8 @@ export function createFrontDesk<Rest extends Fetched>(
     room.dayBegins(settings.cutOverHour);
     writtenAtMs = latest;
     // Nothing is drawn on the screen that stood before there was a diary.
-    if (diary === null) begin(view);
+    if (!hasBegun) begin(view);
+    hasBegun = true;
     diary = view;
     isAllRead = all;
     if (all) for (const tell of reading) tell(view);
@@ -170,6 +181,17 @@ export function createFrontDesk<Rest extends Fetched>(
     ring = startRing(view, settings, hash);
     // An exercise that came with the address is seen beside the phrase, after the cautions.
     if (holdsExercise(hash) && ring.screen !== 'welcome') ring = { ...ring, screen: 'phrase' };
+  }
+
+  async function replacing(work: () => Promise<boolean>): Promise<void> {
+    isReplacing = true;
+    // What is read just now would be held again.
+    await reader;
+    diary = null;
+    store?.letGo();
+    if (await work()) return;
+    isReplacing = false;
+    await refresh();
   }
 
   async function append(drafts: Parameters<Store['append']>[0]): Promise<boolean> {
@@ -236,6 +258,9 @@ export function createFrontDesk<Rest extends Fetched>(
     get readying() {
       return readying;
     },
+    get isReplacing() {
+      return isReplacing;
+    },
     get today() {
       return room.writtenNow().day;
     },
@@ -277,6 +302,7 @@ export function createFrontDesk<Rest extends Fetched>(
     append,
     refresh,
     allRead: () => whenAllRead,
+    replacing,
     tell: (next) => {
       problems = next;
     },

@@ -44,11 +44,16 @@ export interface Keeping {
   letGo(aside: Aside): Promise<void>;
 }
 
-/**
- * @param store gives the diary that is open, null when the browser keeps nothing.
- * @param writtenAtMs when the latest entry was made, null for an empty diary.
- */
-export function createKeeping(room: Room, store: () => Store | null, writtenAtMs: () => number | null): Keeping {
+/** What the desk knows of the diary that is kept. */
+interface Stand {
+  /** When the latest entry was made, null for an empty diary. */
+  writtenAtMs(): number | null;
+  /** Holds nothing of the diary while much of it changes; `work` gives whether another took its place. */
+  replacing(work: () => Promise<boolean>): Promise<void>;
+}
+
+/** @param store gives the diary that is open, null when the browser keeps nothing. */
+export function createKeeping(room: Room, store: () => Store | null, { writtenAtMs, replacing }: Stand): Keeping {
   let stage = $state.raw<KeepingStage>({ at: 'idle' });
   let problems = $state.raw<readonly Problem[]>([]);
   let persistence = $state.raw<Persistence | null>(null);
@@ -123,9 +128,12 @@ export function createKeeping(room: Room, store: () => Store | null, writtenAtMs
       if (checked) stage = { at: 'asking', checked };
     },
     async bringIn(mode) {
-      const done = await work('sound', (one) => one.bringIn(mode));
-      rest();
-      if (done) stage = { at: 'brought', done };
+      await replacing(async () => {
+        const done = await work('entries', (one) => one.bringIn(mode));
+        rest();
+        if (done) stage = { at: 'brought', done };
+        return done !== null && mode === 'whole';
+      });
     },
     leave() {
       stage = { at: 'idle' };

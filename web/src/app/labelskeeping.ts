@@ -28,6 +28,8 @@ export const keepingLabels = {
   working: {
     sound: (share: number) => `Working on the sound of the takes, ${percent(share)} …`,
     reading: (share: number) => `Checking every bit of the file, ${percent(share)} …`,
+    entries: (share: number) => `Bringing the entries in, ${percent(share)} …`,
+    readying: (share: number) => `Getting the diary ready to read, ${percent(share)} …`,
     aside: (share: number) => `Keeping aside what is here now, ${percent(share)} …`,
   },
   saved: (name: string, recordCount: number, takeCount: number) =>

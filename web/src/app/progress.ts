@@ -114,6 +114,11 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null, t
   });
 }
 
+/** What is still to be worked out is left, and nothing of the diary held. */
+export function stopWorkingOut(): void {
+  latest = null;
+}
+
 /** When an exercise may reach the tempo wanted, or why that cannot be said; null without a plan or without a day of results. */
 export function forecastOf({ points, goalBpm, goesOn }: ExerciseDays, today: string): Forecast | null {
   if (goalBpm === null || !goesOn || points.length === 0) return null;

@@ -1,5 +1,5 @@
 /** The Worker that packs and unpacks backups, so that the page goes on answering. */
-import { type Backup, type ByteSource, readBackup, ZipFullError } from '@evenhand/adapters/backup';
+import { type Backup, readBackup, ZipFullError } from '@evenhand/adapters/backup';
 import { type BackupProblem, type ImportMode, type KeepingProblem, refuseBackup } from '@evenhand/core/diary';
 import type { Reading } from '@evenhand/core/problem';
 import { inDatabase } from '../store/asides.ts';
@@ -8,6 +8,7 @@ import { markAllReplaced } from '../store/journal/mark.ts';
 import { noticesOf } from '../store/notice.ts';
 import { failed } from '../store/problems.ts';
 import { bringInBeside, type Counted, countingAgainst } from './bring-in.ts';
+import { fileSource } from './filesource.ts';
 import { backupOf, packDiary } from './pack.ts';
 import type {
   BackupRequestName,
@@ -75,7 +76,10 @@ async function save(db: Database): Promise<PackedDiary> {
 async function checkFile(db: Database, file: Blob): Promise<Looked> {
   forget();
   const counting = countingAgainst(db);
-  const { value: backup, problems } = await readBackup(sourceOf(file), counting.look);
+  const { value: backup, problems } = await readBackup(
+    fileSource(file, (share) => tell({ part: 'reading', share })),
+    counting.look,
+  );
   return backup ? told({ backup, close: () => {} }, await counting.counted()) : { value: null, problems };
 }
 
@@ -110,29 +114,6 @@ async function bring(db: Database, mode: ImportMode): Promise<BroughtIn> {
   notices.tell();
   notices.close();
   return done;
-}
-
-/** Bytes that are fetched of a file at once: each way to where it lies takes as long as many of them. Assumption. */
-const STRETCH_BYTES = 4_000_000;
-
-/** A file, read a stretch at a time; how far the reading is, is told on the way. */
-function sourceOf(file: Blob): ByteSource {
-  let furthest = 0;
-  let stretch = { from: 0, bytes: new Uint8Array(0) };
-  return {
-    byteCount: file.size,
-    async read(from, to) {
-      if (to > furthest + file.size / 50) {
-        furthest = to;
-        tell({ part: 'reading', share: to / file.size });
-      }
-      if (from < stretch.from || to > stretch.from + stretch.bytes.length) {
-        const end = Math.min(file.size, Math.max(to, from + STRETCH_BYTES));
-        stretch = { from, bytes: new Uint8Array(await file.slice(from, end).arrayBuffer()) };
-      }
-      return stretch.bytes.subarray(from - stretch.from, to - stretch.from);
-    },
-  };
 }
 
 /** What is thrown on the way becomes what can be said; errors of ours too, for there is nobody else to tell. */

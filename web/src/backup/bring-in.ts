@@ -2,11 +2,12 @@
 import type { Backup } from '@evenhand/adapters/backup';
 import { type DiaryRecord, type KnownRecord, type Made, mergeRecords, observe, sameJson, upgrade } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
-import { outline, outlineLost } from '../store/outlines.ts';
+import { bytesGoneBy, recordsGoneBy } from '../store/goneby.ts';
+import { outline, outlineAnew, outlineLost } from '../store/outlines.ts';
 import { recordsAt, recordsInParts } from '../store/parts.ts';
 import { standsStill } from '../store/standing.ts';
-import type { TakeRow } from '../store/take-rows.ts';
-import { inOneTransaction } from '../store/transaction.ts';
+import type { TakeFlac, TakeRow } from '../store/take-rows.ts';
+import { inOneTransaction, keptOpen, type Transacting } from '../store/transaction.ts';
 import { lettingGo, takesWithSound } from './pack.ts';
 import type { BroughtIn, PlanCounts, Progress } from './protocol.ts';
 
@@ -42,17 +43,18 @@ export function countingAgainst(db: Database): { look(some: readonly DiaryRecord
 const idsOf = (records: readonly DiaryRecord[]): readonly string[] => records.map(({ id }) => id);
 
 /**
- * Brings a backup in beside what is here. The sound comes first, where no record speaks of it yet; then records and rows change in one transaction.
- * What is thrown on the way leaves the diary as it was.
+ * Brings a backup in beside what is here. The sound comes first, where no record speaks of it yet; then records and rows change in one transaction, in
+ * which the file is read a part at a time; last the outline is made anew, where much came. What is thrown on the way leaves the diary as it was.
  */
 export async function bringInBeside(db: Database, backup: Backup, tell: (progress: Progress) => void): Promise<BroughtIn> {
   const before = await takesWithSound(db);
-  const { differing, rows, gone, counts } = await newIn(db, backup);
+  const gone = await goneIn(db, backup);
   // Sound that was let go here, or in the diary that comes, does not come back by it.
   const coming = backup.takeIds.filter((takeId) => !before.includes(takeId) && !gone.has(takeId));
   try {
     await putSound(db, { backup, takeIds: coming }, tell);
-    await join(db, differing, rows);
+    const { isOutlined, ...counts } = await join(db, backup, tell);
+    if (!isOutlined) await outlineAnew(db, (share) => tell({ part: 'readying', share }));
     return { mode: 'merge', ...counts, takeCount: coming.length, keptAside: false };
   } catch (error) {
     await Promise.all(coming.map((takeId) => db.delete('flacs', takeId).catch(() => {})));
@@ -60,36 +62,12 @@ export async function bringInBeside(db: Database, backup: Backup, tell: (progres
   }
 }
 
-interface NewIn {
-  /** Records that are not here, or not as they come. */
-  readonly differing: readonly DiaryRecord[];
-  /** A row for each take that comes with sound. */
-  readonly rows: readonly TakeRow[];
-  /** Takes whose sound was let go here or there. */
-  readonly gone: ReadonlyMap<string, string>;
-  readonly counts: PlanCounts;
-}
-
-/** What of a backup is new here: that alone is in memory at once. */
-async function newIn(db: Database, backup: Backup): Promise<NewIn> {
+/** Takes whose sound was let go here or there. */
+async function goneIn(db: Database, backup: Backup): Promise<ReadonlyMap<string, string>> {
   const gone = lettingGo();
   for await (const part of recordsInParts(db)) for (const record of part) gone.look(record);
-  const differing: DiaryRecord[] = [];
-  const rows: TakeRow[] = [];
-  const counts = { addedCount: 0, knownCount: 0, differingCount: 0 };
-  const takeIds = new Set(backup.takeIds);
-  for await (const some of backup.records()) {
-    const present = await recordsAt(db, idsOf(some));
-    for (const [k, record] of some.entries()) {
-      const here = present[k];
-      const isKnown = here !== undefined && sameJson(here, record);
-      counts[here === undefined ? 'addedCount' : isKnown ? 'knownCount' : 'differingCount']++;
-      if (!isKnown) differing.push(record);
-      gone.look(record);
-    }
-    rows.push(...rowsOf(some, takeIds));
-  }
-  return { differing, rows, gone: gone.found(), counts: { ...counts, removedCount: 0 } };
+  for await (const part of backup.records()) for (const record of part) gone.look(record);
+  return gone.found();
 }
 
 /** Sound that is put in one transaction: some takes, few enough to be in memory together. Assumption: 125 kB each. */
@@ -103,36 +81,71 @@ export async function putSound(
 ): Promise<void> {
   for (let at = 0; at < takeIds.length; at += TAKES_AT_A_TIME) {
     tell({ part: 'sound', share: at / takeIds.length });
-    const some = await Promise.all(
-      // A copy: what was read may be a window on more.
-      takeIds.slice(at, at + TAKES_AT_A_TIME).map(async (takeId) => ({ takeId, flac: Uint8Array.from(await backup.readTake(takeId)) })),
-    );
+    const some: TakeFlac[] = [];
+    // A copy: what was read is good until the next is.
+    for (const takeId of takeIds.slice(at, at + TAKES_AT_A_TIME)) some.push({ takeId, flac: Uint8Array.from(await backup.readTake(takeId)) });
     const transaction = db.transaction('flacs', 'readwrite');
     await Promise.all([...some.map((one) => transaction.store.put(one)), transaction.done]);
+    bytesGoneBy(some.reduce((sum, { flac }) => sum + flac.length, 0));
   }
 }
 
 /** More records than these are outlined anew with all others, in order of making: the latest days are read from the end of the outline. Assumption. */
 const MOST_OUTLINED = 200;
 
-/** The one transaction: what is new comes in; of two records with one id the later in order stays. */
-const join = (db: Database, coming: readonly DiaryRecord[], rows: readonly TakeRow[]): Promise<void> =>
+type Joining = Transacting<'records' | 'facts' | 'takes' | 'outlines'>;
+
+/** The one transaction: what is new comes in, some at a time; of two records with one id the later in order stays. */
+const join = (db: Database, backup: Backup, tell: (progress: Progress) => void): Promise<PlanCounts & { readonly isOutlined: boolean }> =>
   inOneTransaction(db, ['records', 'facts', 'takes', 'outlines'], async (transaction) => {
-    const facts = transaction.objectStore('facts');
+    const [facts, outlines] = [transaction.objectStore('facts'), transaction.objectStore('outlines')];
     await standsStill(facts);
-    const records = transaction.objectStore('records');
-    const present = await Promise.all(coming.map(({ id }) => records.getKey(id)));
-    const added = coming.filter((_, k) => present[k] === undefined);
-    const others = coming.filter((_, k) => present[k] !== undefined);
-    await Promise.all(added.map((record) => records.add(record)));
-    for (const record of others) await records.put(mergeRecords([(await records.get(record.id))!], [record])[0]!);
-    if (others.length > 0 || added.length > MOST_OUTLINED) await outlineLost({ facts });
-    else await outline({ facts, outlines: transaction.objectStore('outlines') }, added);
-    const takes = transaction.objectStore('takes');
-    for (const row of rows) if ((await takes.getKey(row.takeId)) === undefined) await takes.put(row);
-    const last = latestOf(((await facts.get('stamp')) as Made | undefined) ?? null, added);
+    const takeIds = new Set(backup.takeIds);
+    const counts = { addedCount: 0, knownCount: 0, differingCount: 0, removedCount: 0 };
+    let last = ((await facts.get('stamp')) as Made | undefined) ?? null;
+    /** Those that are added to the outline; null when it is made anew. */
+    let added: DiaryRecord[] | null = [];
+    let seen = 0;
+    for await (const some of keptOpen(facts, backup.records())) {
+      tell({ part: 'entries', share: seen / backup.recordCount });
+      seen += some.length;
+      const joined = await joinSome(transaction, some);
+      counts.addedCount += joined.added.length;
+      counts.knownCount += joined.knownCount;
+      counts.differingCount += joined.differing.length;
+      if (added) added.push(...joined.added);
+      if (joined.differing.length > 0 || counts.addedCount > MOST_OUTLINED) added = null;
+      await putRows(transaction, rowsOf(some, takeIds));
+      last = latestOf(last, joined.added);
+    }
+    if (added) await outline({ facts, outlines }, added);
+    else await outlineLost({ facts });
     if (last) await facts.put(last, 'stamp');
+    return { ...counts, isOutlined: added !== null };
   });
+
+interface Joined {
+  readonly added: readonly DiaryRecord[];
+  readonly differing: readonly DiaryRecord[];
+  readonly knownCount: number;
+}
+
+async function joinSome(transaction: Joining, some: readonly DiaryRecord[]): Promise<Joined> {
+  const records = transaction.objectStore('records');
+  const present = await Promise.all(some.map(({ id }) => records.get(id)));
+  const added = some.filter((_, k) => present[k] === undefined);
+  const differing = some.filter((record, k) => present[k] !== undefined && !sameJson(present[k], record));
+  const later = mergeRecords(present.filter((record) => record !== undefined && differing.some(({ id }) => id === record.id)) as DiaryRecord[], differing);
+  await Promise.all([...added, ...later].map((record) => records.put(record)));
+  recordsGoneBy(some.length);
+  return { added, differing, knownCount: some.length - added.length - differing.length };
+}
+
+async function putRows(transaction: Joining, rows: readonly TakeRow[]): Promise<void> {
+  const takes = transaction.objectStore('takes');
+  const present = await Promise.all(rows.map(({ takeId }) => takes.getKey(takeId)));
+  await Promise.all(rows.filter((_, k) => present[k] === undefined).map((row) => takes.put(row)));
+}
 
 /** A row for each take of a backup that has sound; a record of a version this one does not know gets none, and its sound only travels on. */
 export function rowsOf(records: readonly DiaryRecord[], takeIds: ReadonlySet<string>): readonly TakeRow[] {

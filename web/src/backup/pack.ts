@@ -1,8 +1,9 @@
 /** The diary of a database becomes one file, some records and then take after take, so that no more is in memory than that. */
 import { type Backup, type BackupTake, writeBackup } from '@evenhand/adapters/backup';
 import { encodeFlac } from '@evenhand/adapters/flac';
-import { type DiaryRecord, letGoIn } from '@evenhand/core/diary';
+import { type DiaryRecord, letGoIn, tellsOfLettingGo } from '@evenhand/core/diary';
 import type { Database } from '../store/database.ts';
+import { bytesGoneBy } from '../store/goneby.ts';
 import { idsInOrder, recordsOfIds } from '../store/parts.ts';
 import { diaryOf } from '../store/standing.ts';
 import { chunksOf, joinChunks } from '../store/take-rows.ts';
@@ -16,7 +17,9 @@ export async function packDiary(db: Database, part: Progress['part'], tell: (pro
   async function* takes(): AsyncGenerator<BackupTake> {
     for (const [i, takeId] of takeIds.entries()) {
       tell({ part, share: i / takeIds.length });
-      yield { takeId, flac: await flacOf(db, takeId) };
+      const flac = await flacOf(db, takeId);
+      yield { takeId, flac };
+      bytesGoneBy(flac.length);
     }
   }
   const file = await spool(diaryOf(db.name), () => writeBackup(recordsOfIds(db, ids), takes()));
@@ -43,7 +46,7 @@ export function lettingGo(): { look(record: DiaryRecord): void; found(): Readonl
   const telling: DiaryRecord[] = [];
   return {
     look(record) {
-      if (record.kind === 'thinning' || record.kind === 'edit') telling.push(record);
+      if (tellsOfLettingGo(record)) telling.push(record);
     },
     found: () => letGoIn(telling),
   };

@@ -4,8 +4,8 @@ import type { Problem, Reading } from '@evenhand/core/problem';
 
 /** How far the present work is. */
 export interface Progress {
-  /** sound: takes are packed or unpacked. reading: a file is checked. aside: one that is kept aside is packed. */
-  readonly part: 'sound' | 'reading' | 'aside';
+  /** sound: takes are packed or unpacked. reading: a file is checked. aside: one that is kept aside is packed. entries: they come in. readying: they are made ready to be read. */
+  readonly part: 'sound' | 'reading' | 'aside' | 'entries' | 'readying';
   /** 0 to 1. */
   readonly share: number;
 }

@@ -7,6 +7,7 @@ import { type DiaryRecord, type Made, observe, ownerOf } from '@evenhand/core/di
 import { unwrap } from 'idb';
 import { clearLeft, inDatabase, restoring } from '../store/asides.ts';
 import type { Database, Identity } from '../store/database.ts';
+import { recordsGoneBy } from '../store/goneby.ts';
 import { newId } from '../store/id.ts';
 import { outline } from '../store/outlines.ts';
 import { nextName, replacedIn, standsStill } from '../store/standing.ts';
@@ -43,7 +44,7 @@ export const bringInWhole = (db: Database, whole: Whole, tell: (progress: Progre
   });
 
 async function putDiary(db: Database, next: Database, backup: Backup, tell: (progress: Progress) => void): Promise<void> {
-  const seen = await putRecords(next, backup);
+  const seen = await putRecords(next, backup, tell);
   await putFacts(db, next, seen);
   await putSound(next, { backup, takeIds: backup.takeIds }, tell);
 }
@@ -57,11 +58,14 @@ interface Seen {
 }
 
 /** Puts the records as they come, some at a time, with the rows of those takes that have sound. */
-async function putRecords(next: Database, backup: Backup): Promise<Seen> {
+async function putRecords(next: Database, backup: Backup, tell: (progress: Progress) => void): Promise<Seen> {
   const takeIds = new Set(backup.takeIds);
   let seen: Seen = { ownerId: null, last: null };
   let before: Promise<void> = Promise.resolve();
+  let count = 0;
   for await (const some of gathered(backup.records())) {
+    tell({ part: 'entries', share: count / backup.recordCount });
+    count += some.length;
     seen = { ownerId: seen.ownerId ?? ownerOf(some), last: latestOf(seen.last, some) };
     // What comes next is read while this is written.
     await before;
@@ -94,6 +98,7 @@ async function putSome(next: Database, some: readonly DiaryRecord[], rows: reado
   const takes = unwrap(transaction.objectStore('takes'));
   for (const row of rows) takes.put(row);
   await Promise.all([outline({ facts: transaction.objectStore('facts'), outlines: transaction.objectStore('outlines') }, some), transaction.done]);
+  recordsGoneBy(some.length);
 }
 
 /** It is written on by this device, in the name of the diary that came in. */

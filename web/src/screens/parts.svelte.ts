@@ -50,6 +50,7 @@ export const screenParts = {
 
 export const settingsPart = part(() => import('./Settings.svelte'));
 export const playersPart = part(() => import('./Players.svelte'));
+export const replacingPart = part(() => import('./Replacing.svelte'));
 export const givenPart = part(() => import('./Given.svelte'));
 
 /** Fetches what may be asked for next, one after another, while nothing else is to be done. */

@@ -16,9 +16,9 @@ import {
   type ToFold,
   toFold,
 } from '@evenhand/core/diary';
-import type { IDBPObjectStore, StoreNames } from 'idb';
+import { type IDBPObjectStore, type StoreNames, unwrap } from 'idb';
 import { noOutline, type Outlined, type SegmentKey } from './outlined.ts';
-import { recordsInParts } from './parts.ts';
+import { idsInOrder, recordsOfIds } from './parts.ts';
 import { standsStill } from './standing.ts';
 import type { Database, Tables } from './tables.ts';
 
@@ -103,15 +103,15 @@ function extended(end: Placed, records: readonly DiaryRecord[]): readonly Placed
 export const outlineLost = ({ facts }: Pick<OutlineTables, 'facts'>): Promise<void> => facts.delete('outlined');
 
 /**
- * Makes the outline anew from the records, unless it is that of the records already. What is written meanwhile is in it.
+ * Makes the outline anew from the records, unless it is that of the records already: some at a time, in order of making, one page or Worker after the
+ * other. What is written meanwhile is in it. Cut off, there is none, and it is made the next time.
  * @param tell how far it is, 0 to 1, where it takes longer.
  */
 export async function outlineAnew(db: Database, tell: (share: number) => void = () => {}): Promise<void> {
-  for (;;) {
-    if (await isOutlined(db)) return;
-    const records = await allRecords(db, tell);
-    if (await putOutline(db, records)) return;
-  }
+  if (await isOutlined(db)) return;
+  await navigator.locks.request(`${db.name}-outline`, async () => {
+    while (!(await isOutlined(db))) await putOutline(db, tell);
+  });
 }
 
 /** So many records are counted at once before anything is shown; more take a moment, and are counted behind the first screen. */
@@ -126,37 +126,35 @@ export async function isOutlined(db: Database): Promise<boolean> {
 
 const holds = (outlined: Outlined | undefined, count: number): boolean => outlined?.version === OUTLINE_VERSION && outlined.count === count;
 
-async function allRecords(db: Database, tell: (share: number) => void): Promise<readonly DiaryRecord[]> {
-  const total = await db.count('records');
-  const records: DiaryRecord[] = [];
-  for await (const part of recordsInParts(db)) {
-    records.push(...part);
-    if (records.length < total) tell(records.length / total);
-  }
-  return records;
-}
-
-/** Puts the outline of these records in the place of what is there; false, with nothing done, when there are others by now. */
-async function putOutline(db: Database, records: readonly DiaryRecord[]): Promise<boolean> {
-  const inOrder = [...records].sort((a, b) => a.made.wallMs - b.made.wallMs || a.made.counter - b.made.counter);
-  const segments = BOTH.map((series) => segmentsOf(inOrder.filter((record) => seriesOf(record) === series)));
-  const transaction = db.transaction(['records', 'facts', 'outlines'], 'readwrite', { durability: 'strict' });
-  const table = transaction.objectStore('outlines');
-  const isAsRead = (await transaction.objectStore('records').count()) === records.length;
-  if (isAsRead) {
-    await table.clear();
-    for (const [k, series] of BOTH.entries()) {
-      await Promise.all(segments[k]!.map((segment, place) => table.put(segment, [SERIES[series], place])));
+/** Puts the outline of the records in the place of what is there; it counts only when there are no others by then. */
+async function putOutline(db: Database, tell: (share: number) => void): Promise<void> {
+  const clearing = db.transaction(['facts', 'outlines'], 'readwrite');
+  await Promise.all([outlineLost({ facts: clearing.objectStore('facts') }), clearing.objectStore('outlines').clear(), clearing.done]);
+  const ids = await idsInOrder(db, () => {});
+  const ends: Record<OutlineSeries, Placed> = { standing: { place: 0, segment: EMPTY_SEGMENT }, days: { place: 0, segment: EMPTY_SEGMENT } };
+  let count = 0;
+  for await (const some of recordsOfIds(db, ids)) {
+    const transaction = db.transaction('outlines', 'readwrite');
+    // What cannot be put ends the transaction: no promise is needed for each.
+    const table = unwrap(transaction.store);
+    for (const series of BOTH) {
+      const grown = extended(
+        ends[series],
+        some.filter((record) => seriesOf(record) === series),
+      );
+      for (const { place, segment } of grown) table.put(segment, [SERIES[series], place]);
+      ends[series] = grown.at(-1) ?? ends[series];
     }
-    const [standing, days] = segments.map(({ length }) => Math.max(0, length - 1)) as [number, number];
-    await transaction.objectStore('facts').put({ ...noOutline(), count: records.length, last: { standing, days } }, 'outlined');
+    await transaction.done;
+    count += some.length;
+    if (count < ids.length) tell(count / ids.length);
   }
+  const transaction = db.transaction(['records', 'facts'], 'readwrite', { durability: 'strict' });
+  const last = { standing: ends.standing.place, days: ends.days.place };
+  if ((await transaction.objectStore('records').count()) === count)
+    await transaction.objectStore('facts').put({ ...noOutline(), count, last }, 'outlined');
   await transaction.done;
-  return isAsRead;
 }
-
-const segmentsOf = (records: readonly DiaryRecord[]): readonly OutlineSegment[] =>
-  Array.from({ length: Math.ceil(records.length / FULL) }, (_, k) => addToSegment(EMPTY_SEGMENT, records.slice(k * FULL, (k + 1) * FULL)));
 
 /** What was read of the diary. */
 export interface ReadDiary {

@@ -1,6 +1,7 @@
 /** The records of a diary, a part at a time, so that a long one does not hold up whoever else waits, and is never in memory whole. */
 import { compareRecords, type DiaryRecord } from '@evenhand/core/diary';
 import { unwrap } from 'idb';
+import { recordsGoneBy } from './goneby.ts';
 import type { Database } from './tables.ts';
 
 /** Records that are read at a time: so many take a few hundredths of a second. */
@@ -13,6 +14,7 @@ export async function* recordsInParts(db: Database): AsyncGenerator<readonly Dia
   for (let after: string | null = null; ; ) {
     const part: DiaryRecord[] = await db.getAll('records', after === null ? null : IDBKeyRange.lowerBound(after, true), AT_A_TIME);
     if (part.length > 0) yield part;
+    recordsGoneBy(part.length);
     if (part.length < AT_A_TIME) return;
     after = part.at(-1)!.id;
   }
@@ -44,5 +46,6 @@ export async function recordsAt(db: Database, ids: readonly string[]): Promise<r
   const bare = unwrap(transaction.objectStore('records'));
   const asked = ids.map((id): IDBRequest<DiaryRecord | undefined> => bare.get(id));
   await transaction.done;
+  recordsGoneBy(ids.length);
   return asked.map(({ result }) => result);
 }

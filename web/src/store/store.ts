@@ -45,6 +45,8 @@ export interface Store {
    * @param tell how far the outlines are made, 0 to 1, where that takes longer.
    */
   read(part: 'latest' | 'whole', tell?: (share: number) => void): Promise<Reading<ReadDiary, KeepingProblem>>;
+  /** Lets go of what was read; it is read again when it is asked for. */
+  letGo(): void;
   /** Some records, whole and as they were written; those that are not here are left out. */
   recordsOf(ids: readonly string[]): Promise<Reading<readonly DiaryRecord[], KeepingProblem>>;
   /** A record and every edit of it, once the whole diary was read. */
@@ -133,11 +135,11 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     (await on((db) => db.get('facts', which) as Promise<Facts[Name] | undefined>)).value ?? null;
   /** Once a page is enough. */
   let mayAsk = askToKeep;
-  const readers = new WeakMap<Database, OutlineReader>();
+  /** Of one database at a time: of a diary that was replaced nothing is held while the other is read. */
+  let read: { readonly db: Database; readonly reader: OutlineReader } | null = null;
   function readerOf(db: Database): OutlineReader {
-    const reader = readers.get(db) ?? outlineReader(db);
-    readers.set(db, reader);
-    return reader;
+    if (read?.db !== db) read = { db, reader: outlineReader(db) };
+    return read.reader;
   }
   async function add(work: (transaction: Writing) => Promise<Added>): Promise<Reading<Added['records'], KeepingProblem>> {
     const written = await on((db) => inBoth(db, { journal, waitsForDisk: false }, work));
@@ -162,10 +164,13 @@ function storeOf(name: string, identity: Identity, { following, troubled, askToK
     },
     records: () => on((db) => db.getAll('records')),
     async read(part, tell) {
-      const read = await on((db) => readerOf(db).read(part, tell));
+      const diary = await on((db) => readerOf(db).read(part, tell));
       // There is time for it now, and whoever has read everything may write.
-      if (read.value?.whole) void on((db) => beginJournal(db, journal));
-      return read;
+      if (diary.value?.whole) void on((db) => beginJournal(db, journal));
+      return diary;
+    },
+    letGo() {
+      read = null;
     },
     recordsOf: (ids) => on((db) => recordsOf(db, ids)),
     historyOf: (id) => on(async (db) => [...(await recordsOf(db, [id])), ...readerOf(db).editsOf(id)]),

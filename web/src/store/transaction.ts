@@ -33,6 +33,27 @@ export async function transacted<Name extends StoreNames<Tables>, Value>(
   }
 }
 
+/**
+ * What comes from elsewhere, some at a time, while a transaction stays open: it would end where nothing is asked of it.
+ * @param facts of the transaction.
+ * @param parts what is thrown by them goes on.
+ */
+export async function* keptOpen<Part>(facts: { getKey(name: 'identity'): Promise<unknown> }, parts: AsyncIterable<Part>): AsyncGenerator<Part, void> {
+  const coming = parts[Symbol.asyncIterator]();
+  for (;;) {
+    const next = coming.next();
+    let isThere = false;
+    const tell = (): void => {
+      isThere = true;
+    };
+    next.then(tell, tell);
+    while (!isThere) await facts.getKey('identity');
+    const { done, value } = await next;
+    if (done) return;
+    yield value;
+  }
+}
+
 function abort(transaction: { abort(): void }): void {
   try {
     transaction.abort();
