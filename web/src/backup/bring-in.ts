@@ -135,7 +135,10 @@ async function joinSome(transaction: Joining, some: readonly DiaryRecord[]): Pro
   const present = await Promise.all(some.map(({ id }) => records.get(id)));
   const added = some.filter((_, k) => present[k] === undefined);
   const differing = some.filter((record, k) => present[k] !== undefined && !sameJson(present[k], record));
-  const later = mergeRecords(present.filter((record) => record !== undefined && differing.some(({ id }) => id === record.id)) as DiaryRecord[], differing);
+  const later = mergeRecords(
+    present.filter((record) => record !== undefined && differing.some(({ id }) => id === record.id)) as DiaryRecord[],
+    differing,
+  );
   await Promise.all([...added, ...later].map((record) => records.put(record)));
   recordsGoneBy(some.length);
   return { added, differing, knownCount: some.length - added.length - differing.length };
