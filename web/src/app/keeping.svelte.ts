@@ -44,6 +44,8 @@ export interface Keeping {
   letGo(aside: Aside): Promise<void>;
 }
 
+const asking = (checked: CheckedBackup): KeepingStage => ({ at: 'asking', checked });
+
 /** What the desk knows of the diary that is kept. */
 interface Stand {
   /** When the latest entry was made, null for an empty diary. */
@@ -65,16 +67,20 @@ export function createKeeping(room: Room, store: () => Store | null, { writtenAt
     if (stage.at === 'working') stage = { at: 'working', progress };
   };
 
-  /** Runs one request; when it is refused, that is told and the screen is where it began. */
-  async function work<Value>(part: Progress['part'], ask: (packer: Packer) => Promise<Reading<Value>>): Promise<Value | null> {
+  /** Runs one request; when it is refused, that is told and the screen is where it began, where it will be otherwise too unless `next` says another. */
+  async function work<Value>(
+    part: Progress['part'],
+    ask: (packer: Packer) => Promise<Reading<Value>>,
+    next: (value: Value) => KeepingStage = () => ({ at: 'idle' }),
+  ): Promise<Value | null> {
     packer ??= room.startPacker(tell);
     problems = [];
     stage = { at: 'working', progress: { part, share: 0 } };
-    const reading = await ask(packer);
-    problems = reading.problems;
-    stage = { at: 'idle' };
+    const { value, problems: found } = await ask(packer);
     await look();
-    return reading.value;
+    problems = found;
+    stage = value === null ? { at: 'idle' } : next(value);
+    return value;
   }
 
   /** A Worker keeps what it was once given room for until it ends. */
@@ -116,22 +122,26 @@ export function createKeeping(room: Room, store: () => Store | null, { writtenAt
       await look();
     },
     async save() {
-      const packed = await work('sound', (one) => one.save());
-      rest();
-      if (!packed) return;
       const name = backupName(room.writtenNow().day, playerPart());
-      saveFile(packed.file, name);
-      stage = { at: 'saved', packed, name };
+      const packed = await work(
+        'sound',
+        (one) => one.save(),
+        (saved) => ({ at: 'saved', packed: saved, name }),
+      );
+      rest();
+      if (packed) saveFile(packed.file, name);
     },
     async check(file) {
-      const checked = await work('reading', (one) => one.check(file));
-      if (checked) stage = { at: 'asking', checked };
+      await work('reading', (one) => one.check(file), asking);
     },
     async bringIn(mode) {
       await replacing(async () => {
-        const done = await work('entries', (one) => one.bringIn(mode));
+        const done = await work(
+          'entries',
+          (one) => one.bringIn(mode),
+          (brought) => ({ at: 'brought', done: brought }),
+        );
         rest();
-        if (done) stage = { at: 'brought', done };
         return done !== null && mode === 'whole';
       });
     },
@@ -147,8 +157,7 @@ export function createKeeping(room: Room, store: () => Store | null, { writtenAt
       if (file) saveFile(file, backupName(room.writtenNow().day, playerPart()));
     },
     async checkAside({ database, row }) {
-      const checked = await work('reading', (one) => (row ? one.check(row.file) : one.checkAside(database)));
-      if (checked) stage = { at: 'asking', checked };
+      await work('reading', (one) => (row ? one.check(row.file) : one.checkAside(database)), asking);
     },
     async letGo(aside) {
       await store()?.dropAside(aside);
