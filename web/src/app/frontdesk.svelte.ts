@@ -22,6 +22,8 @@ export interface FrontDesk<Rest> {
   readonly isAllRead: boolean;
   /** How far the diary is made ready to be read, 0 to 1, where that takes longer; else null. */
   readonly readying: number | null;
+  /** How far it is, 0 to 1, while a diary that the browser lost is brought back from its second copy; else null. */
+  readonly returning: number | null;
   /** Another diary is about to take the place of this one, or has: none is held until the page is loaded again. */
   readonly isReplacing: boolean;
   readonly today: string;
@@ -104,6 +106,7 @@ export function createFrontDesk<Rest extends Fetched>(
   let store: Store | null = null;
   let isAllRead = $state(false);
   let readying = $state<number | null>(null);
+  let returning = $state<number | null>(null);
   let isReplacing = $state(false);
   let hasBegun = false;
   let part: 'latest' | 'whole' = 'latest';
@@ -217,7 +220,10 @@ export function createFrontDesk<Rest extends Fetched>(
   }
 
   async function open(): Promise<void> {
-    const opened = await room.store();
+    const opened = await room.store((share) => {
+      returning = share;
+    });
+    returning = null;
     store = opened.value;
     problems = opened.problems;
     if (await store?.isBegun()) reachForRest();
@@ -257,6 +263,9 @@ export function createFrontDesk<Rest extends Fetched>(
     },
     get readying() {
       return readying;
+    },
+    get returning() {
+      return returning;
     },
     get isReplacing() {
       return isReplacing;

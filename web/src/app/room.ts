@@ -10,7 +10,8 @@ export interface FirstRoom {
   readonly storeName: string;
   /** Whose diary it is; null for the demo's. */
   readonly whose: Whose | null;
-  store(): Promise<Reading<Store>>;
+  /** @param onReturning told how far it is, 0 to 1, while a diary that the browser lost is brought back. */
+  store(onReturning?: (share: number) => void): Promise<Reading<Store>>;
   newId: typeof newId;
   /** The present moment, in the practice day that `dayBegins` makes of it. */
   writtenNow(): ReturnType<typeof writtenNow>;
@@ -25,7 +26,10 @@ export type Room = FirstRoom & Machines;
 /** The room with the database of the player whose turn it is in this page; its name is known once it was opened. */
 export function deviceRoom(): FirstRoom {
   const whose = createWhose();
-  const room = roomOn('', { open: async () => openStore((await whose.open()).storeName), forget: null });
+  const room = roomOn('', {
+    open: async (onReturning) => openStore((await whose.open()).storeName, { ...(onReturning && { onReturning }) }),
+    forget: null,
+  });
   return {
     ...room,
     get storeName() {
@@ -36,17 +40,14 @@ export function deviceRoom(): FirstRoom {
 }
 
 /** The room on a database. */
-export function roomOn(
-  storeName: string,
-  { open, forget }: { readonly open: () => ReturnType<FirstRoom['store']>; readonly forget: FirstRoom['forget'] },
-): FirstRoom {
+export function roomOn(storeName: string, { open, forget }: { readonly open: FirstRoom['store']; readonly forget: FirstRoom['forget'] }): FirstRoom {
   let store: Promise<Reading<Store>> | null = null;
   let cutOverHour = CUT_OVER_HOUR;
   return {
     storeName,
     whose: null,
-    store: () => {
-      store ??= open();
+    store: (onReturning) => {
+      store ??= open(onReturning);
       return store;
     },
     newId,

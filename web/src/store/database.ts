@@ -41,6 +41,8 @@ export const STEPS: readonly DatabaseStep[] = [makeTables, addBackups, addOutlin
 export interface OpenOptions {
   /** Told when the opened database stops: another tab wants a newer version, or the browser took it away. */
   readonly onLost: (problem: KeepingProblem) => void;
+  /** Told how far it is, 0 to 1, while what the browser lost is brought back from the journal. */
+  readonly onReturning?: (share: number) => void;
   /** Default STEPS; tests give more. */
   readonly steps?: readonly DatabaseStep[];
 }
@@ -69,7 +71,7 @@ export const followed = (name: string, db: Database, options: OpenOptions): Foll
  * @returns refused when the browser keeps nothing, the data are newer than this program, or another tab does not let go of an older version; doubtful
  * when it was filled from its journal.
  */
-export function openOne(name: string, { onLost, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
+export function openOne(name: string, { onLost, onReturning = () => {}, steps = STEPS }: OpenOptions): Promise<Reading<Database, KeepingProblem>> {
   return new Promise((resolve) => {
     let gaveUp = false;
     const blocked = (): void => {
@@ -79,7 +81,7 @@ export function openOne(name: string, { onLost, steps = STEPS }: OpenOptions): P
     open(name, steps, { blocked, onLost }).then(
       async (db) => {
         if (gaveUp) db.close();
-        else resolve({ value: db, problems: await fromJournal(db) });
+        else resolve({ value: db, problems: await fromJournal(db, onReturning) });
       },
       (error: unknown) => resolve({ value: null, problems: [notOpened(error)] }),
     );
@@ -116,10 +118,10 @@ async function open(
 }
 
 /** Of an empty database that has a journal the browser lost what was in it. What brings it back is fetched only then. */
-async function fromJournal(db: Database): Promise<readonly KeepingProblem[]> {
+async function fromJournal(db: Database, tell: (share: number) => void): Promise<readonly KeepingProblem[]> {
   const outlined = (await db.get('facts', 'outlined').catch(() => undefined)) as Outlined | undefined;
   const folder = outlined?.count === 0 ? await folderOf(db.name) : null;
-  return folder ? (await import('./journal/bringback.ts')).bringBackAll(db, folder) : [];
+  return folder ? (await import('./journal/bringback.ts')).bringBackAll(db, folder, tell) : [];
 }
 
 function notOpened(error: unknown): KeepingProblem {

@@ -95,12 +95,13 @@ export const DIARY_NAME = 'evenhand';
  * @param name of the database, default the drummer's.
  * @param options.steps of the database, for tests of upgrades; default what this version knows.
  * @param options.askToKeep whether the browser is asked to keep the store after the first session; default yes.
+ * @param options.onReturning told how far it is, 0 to 1, while what the browser lost is brought back from the journal.
  * @returns refused when the browser keeps nothing (private window), the data come from a newer version, or another tab blocks the upgrade;
  * doubtful when the browser had lost it and it was brought back from its journal.
  */
 export async function openStore(
   name: string = DIARY_NAME,
-  options: { readonly steps?: readonly DatabaseStep[]; readonly askToKeep?: boolean } = {},
+  options: { readonly steps?: readonly DatabaseStep[]; readonly askToKeep?: boolean; readonly onReturning?: (share: number) => void } = {},
 ): Promise<Reading<Store, KeepingProblem>> {
   const troubled = new Set<(problem: KeepingProblem) => void>();
   const onLost = (problem: KeepingProblem): void => {

@@ -1,6 +1,10 @@
 /** What a journal holds comes back into a database that lacks it. */
-import { type DiaryRecord, type KeepingProblem, mergeRecords, ownerOf } from '@evenhand/core/diary';
+import { compareRecords, type DiaryRecord, type KeepingProblem, type Made, observe } from '@evenhand/core/diary';
+import { unwrap } from 'idb';
 import { addMissing, WRITTEN } from '../append.ts';
+import { recordsGoneBy } from '../goneby.ts';
+import type { Outlined } from '../outlined.ts';
+import { outlineAnew } from '../outlines.ts';
 import { failed } from '../problems.ts';
 import type { Replaced } from '../standing.ts';
 import type { Database, Identity } from '../tables.ts';
@@ -10,18 +14,54 @@ import { filesIn } from './folder.ts';
 import { type Entry, recordsIn } from './lines.ts';
 
 /**
- * Fills an empty database from its journal: who writes there and whether it was replaced, then all records in the order of their making. Cut off, the rest
- * comes when the journal is tended next.
- * @returns what is to be told: how many entries came back; nothing where there were none.
+ * Fills an empty database from its journal, a file at a time: all records, then who writes there and whether it was replaced, then the outline, in the
+ * order of their making. One page or Worker does it, others wait. Cut off, it is done again by who opens it next, with what is there by then.
+ * @param tell how far it is, 0 to 1.
+ * @returns what is to be told: how many entries came back; nothing where there were none, or another page was first.
  */
-export async function bringBackAll(db: Database, folder: FileSystemDirectoryHandle): Promise<readonly KeepingProblem[]> {
+export async function bringBackAll(
+  db: Database,
+  folder: FileSystemDirectoryHandle,
+  tell: (share: number) => void,
+): Promise<readonly KeepingProblem[]> {
   try {
-    const { records, identity, replaced } = await journalIn(folder);
-    await putFacts(db, { deviceId: identity?.deviceId, ownerId: ownerOf(records) ?? identity?.ownerId, replaced });
-    await bringBack(db, records);
-    return records.length > 0 ? [{ code: 'store-brought-back', severity: 'doubtful', params: { recordCount: records.length, isAll: true } }] : [];
+    const recordCount = await navigator.locks.request(`${db.name}-returning`, () => returned(db, folder, tell));
+    return recordCount > 0 ? [{ code: 'store-brought-back', severity: 'doubtful', params: { recordCount, isAll: true } }] : [];
   } catch (error) {
     return [failed(error)];
+  }
+}
+
+/** The share of the time that the records take; the outline takes the rest. @tuned bench/diary */
+const RECORDS_SHARE = 0.6;
+
+async function returned(db: Database, folder: FileSystemDirectoryHandle, tell: (share: number) => void): Promise<number> {
+  if (((await db.get('facts', 'outlined')) as Outlined | undefined)?.count !== 0) return 0;
+  const files = await filesIn(folder);
+  const there = new Set(await db.getAllKeys('records'));
+  let known: Known = { first: null, identity: undefined, replaced: undefined, last: null };
+  for (const [k, file] of files.entries()) {
+    tell((RECORDS_SHARE * k) / files.length);
+    const entries = await entriesOf(file);
+    known = knownWith(known, entries);
+    await putNew(db, recordsIn(entries), there);
+  }
+  await putFacts(db, known);
+  if (there.size > 0) await outlineAnew(db, (share) => tell(RECORDS_SHARE + (1 - RECORDS_SHARE) * share));
+  return there.size;
+}
+
+/** Puts those that are not there; the outline is made when all are. */
+async function putNew(db: Database, records: readonly DiaryRecord[], there: Set<string>): Promise<void> {
+  for (let at = 0; at < records.length; at += AT_A_TIME) {
+    const some = records.slice(at, at + AT_A_TIME);
+    const transaction = db.transaction('records', 'readwrite');
+    // What cannot be put ends the transaction: no promise is needed for each.
+    const table = unwrap(transaction.store);
+    for (const record of some) if (!there.has(record.id)) table.put(record);
+    await transaction.done;
+    for (const { id } of some) there.add(id);
+    recordsGoneBy(some.length);
   }
 }
 
@@ -38,29 +78,36 @@ export async function bringBack(db: Database, records: readonly DiaryRecord[]): 
   return count;
 }
 
-interface Held {
-  /** Each once, by order of making. */
-  readonly records: readonly DiaryRecord[];
+/** What is remembered of what went by. */
+interface Known {
+  /** The record that was made first: whose diary it is. */
+  readonly first: Pick<DiaryRecord, 'id' | 'made' | 'ownerId'> | null;
   readonly identity: Identity | undefined;
   readonly replaced: Replaced | undefined;
+  /** The latest stamp. */
+  readonly last: Made | null;
 }
 
-async function journalIn(folder: FileSystemDirectoryHandle): Promise<Held> {
-  const entries: Entry[] = [];
-  for (const file of await filesIn(folder)) for (const entry of await entriesOf(file)) entries.push(entry);
-  const identity = entries.flatMap((entry) => ('identity' in entry ? [entry.identity] : [])).at(-1);
-  const replaced = entries.flatMap((entry) => ('replaced' in entry ? [entry.replaced] : [])).at(-1);
-  return { records: mergeRecords(recordsIn(entries), []), identity, replaced };
+function knownWith(known: Known, entries: readonly Entry[]): Known {
+  let { first, last } = known;
+  for (const { id, made, ownerId } of recordsIn(entries)) {
+    if (first === null || compareRecords({ id, made }, first) < 0) first = { id, made, ownerId };
+    last = observe(last, made, Date.now());
+  }
+  return {
+    first,
+    last,
+    identity: entries.flatMap((entry) => ('identity' in entry ? [entry.identity] : [])).at(-1) ?? known.identity,
+    replaced: entries.flatMap((entry) => ('replaced' in entry ? [entry.replaced] : [])).at(-1) ?? known.replaced,
+  };
 }
 
-async function putFacts(
-  db: Database,
-  known: { readonly [Name in keyof Identity]: string | undefined } & { readonly replaced: Replaced | undefined },
-): Promise<void> {
+async function putFacts(db: Database, { first, identity, replaced, last }: Known): Promise<void> {
   await inOneTransaction(db, ['facts'], async (transaction) => {
     const facts = transaction.objectStore('facts');
     const made = (await facts.get('identity')) as Identity;
-    await facts.put({ deviceId: known.deviceId ?? made.deviceId, ownerId: known.ownerId ?? made.ownerId }, 'identity');
-    if (known.replaced) await facts.put(known.replaced, 'replaced');
+    await facts.put({ deviceId: identity?.deviceId ?? made.deviceId, ownerId: first?.ownerId ?? identity?.ownerId ?? made.ownerId }, 'identity');
+    if (last) await facts.put(last, 'stamp');
+    if (replaced) await facts.put(replaced, 'replaced');
   });
 }
