@@ -1,6 +1,6 @@
 /**
  * A file read forwards through one piece of memory. Read slice by slice, each would lie about until the browser next looks for garbage, and a diary of
- * ten years is hundreds of MB (decision 0087).
+ * ten years is hundreds of MB (decision 0088).
  */
 import type { ByteSource } from '@evenhand/adapters/backup';
 import { bytesGoneBy } from '../store/goneby.ts';

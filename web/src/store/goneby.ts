@@ -1,6 +1,6 @@
 /**
  * While much of a diary goes by, little of it lies about. What IndexedDB gives lies outside the heap by which a browser tells when to look for garbage: of
- * one year it leaves 10 MB there, of ten years 66. Memory that is asked for and never touched costs nothing, and has it look (decision 0087).
+ * one year it leaves 10 MB there, of ten years 66. Memory that is asked for and never touched costs nothing, and has it look (decision 0088).
  */
 
 /** It is asked for each time so much went by. @tuned bench/diary */
