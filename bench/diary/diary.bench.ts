@@ -160,19 +160,28 @@ async function oneYear(address: string): Promise<readonly Took[]> {
   return took;
 }
 
+/** The whole diary stands first; its line and what is below it come a frame later where they are not worked out yet. */
+const PICTURES = [
+  { what: 'its first picture', asked: '< 200 ms', selector: '.picture' },
+  { what: 'the clean tempo in the picture of the whole diary', asked: 'told', selector: '.picture-lane .picture-line' },
+  { what: 'the picture of the clean tempo', asked: 'told', selector: 'section[aria-labelledby="clean-tempo"] .picture' },
+] as const;
+
 async function progress(page: Page, address: string): Promise<void> {
   await page.goto(`${address}#diary`);
   await expect(page.getByRole('heading', { level: 1, name: 'Diary' })).toBeVisible({ timeout: 60_000 });
   const timing = await openTiming(page);
-  const shown: number[] = [];
-  for (let run = 0; run < RUNS; run++) {
-    const { shownMs } = await time(timing, { selector: '.picture' }, 'click', () =>
-      page.getByRole('button', { name: 'What changed over the days' }).click({ timeout: 60_000 }),
-    );
-    shown.push(shownMs);
-    await page.getByRole('button', { name: 'To the diary' }).click();
+  for (const { what, asked, selector } of PICTURES) {
+    const shown: number[] = [];
+    for (let run = 0; run < RUNS; run++) {
+      const { shownMs } = await time(timing, { selector }, 'click', () =>
+        page.getByRole('button', { name: 'What changed over the days' }).click({ timeout: 60_000 }),
+      );
+      shown.push(shownMs);
+      await page.getByRole('button', { name: 'To the diary' }).click();
+    }
+    rows.push({ what: `progress page, from the click to ${what}`, asked, figure: figures(shown) });
   }
-  rows.push({ what: 'progress page, from the click to its first picture', asked: '< 200 ms', figure: figures(shown) });
   await page.close();
 }
 
