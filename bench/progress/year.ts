@@ -277,9 +277,20 @@ function playBlock(
   const judged = playSilently({ content: exercise, tempoBpm, sessions: learnt(day) + (isPhrase ? 0 : 3), random, ...(faults ? { faults } : {}) });
   if (!judged) return null;
   const { measurement, findings, runs } = judged;
-  if (!reference) results.set(exercise.id, [...own, { day: date, tempoBpm, clean: runs.clean, runs: runs.runs }]);
+  const now = [...own, { day: date, tempoBpm, clean: runs.clean, runs: runs.runs }];
+  if (!reference) results.set(exercise.id, now);
+  const next = reference ? null : standsAt(now);
   const { trackedBpm, offsetMs, places, pairs } = measurement;
   const heard = { trackedBpm, offsetMs, places, pairs, cleanRunCount: runs.clean, runCount: runs.runs, findings, problems: [] };
   const reason = { code: reference ? 'plan-reason-reference' : 'plan-reason-phrase', params: {} };
-  return { exercise: savedExercise(exercise), tempoBpm, durationSec: BLOCK_SEC, takeIds: [], heard, playerSays: null, nextTempo: null, reason };
+  return {
+    exercise: savedExercise(exercise),
+    tempoBpm,
+    durationSec: BLOCK_SEC,
+    takeIds: [],
+    heard,
+    playerSays: null,
+    nextTempo: next && { tempoBpm: next.nextTempoBpm, reason: next.reason },
+    reason,
+  };
 }

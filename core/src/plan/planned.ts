@@ -27,7 +27,7 @@ export interface Planned<Of extends Playable = Playable> {
 }
 
 /** The phrase is what reference takes play; a plan without any ends its days on it. Null when neither is there. */
-export function phraseOfPlan<Of extends Playable>({ plan, exercises }: Planned<Of>): Of | null {
+export function phraseOfPlan<Of extends Playable>({ plan, exercises }: Pick<Planned<Of>, 'plan' | 'exercises'>): Of | null {
   const blocks = plan.sessions.flatMap((session) => session.blocks);
   const block = blocks.find(({ part }) => part === 'reference') ?? blocks.find(({ reason }) => reason.code === 'plan-reason-ends');
   return exercises.find(({ id }) => id === block?.exerciseId) ?? null;
@@ -43,7 +43,8 @@ export function goalFor({ perBeat }: Pick<Playable, 'perBeat'>, planned: Planned
 type PlayedResult = ExerciseResult & { readonly exercise?: { readonly family: string } };
 
 /**
- * What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase.
+ * What is there and what is missing before the phrase of a plan can be closed; null when the plan names no phrase. The phrase as it stands counts for itself,
+ * and not as one of the kinds that are made of it.
  * @param options `since` the day on which the phrase was begun: kinds played from then on were tried, also in plans before this one.
  */
 export function readinessOfPlan(
@@ -53,14 +54,22 @@ export function readinessOfPlan(
 ): Readiness | null {
   const phrase = phraseOfPlan(planned);
   if (!phrase) return null;
-  const chosen = planned.exercises.map(({ id, family, perBeat }) => ({
+  const chosen = madeOf(planned).map(({ id, family, perBeat }) => ({
     exerciseId: id,
     family: family as Family,
     goalBpm: goalFor({ perBeat }, planned)!,
   }));
   const families = countingOf(planned).flatMap(({ family, counts }) => (counts ? [family] : []));
-  const tried = results.flatMap(({ day, exercise }) => (exercise && day >= since ? [exercise.family as Family] : []));
+  const tried = results.flatMap(({ day, exerciseId, exercise }) =>
+    exercise && exerciseId !== phrase.id && day >= since ? [exercise.family as Family] : [],
+  );
   return readyToClose({ phrase: { exerciseId: phrase.id, goalBpm: planned.goalBpm }, chosen, results, families, tried });
+}
+
+/** The exercises of a plan without the phrase as it stands. */
+function madeOf<Of extends Playable>(planned: Pick<Planned<Of>, 'plan' | 'exercises'>): readonly Of[] {
+  const phrase = phraseOfPlan(planned);
+  return planned.exercises.filter(({ id }) => id !== phrase?.id);
 }
 
 /** A family of a plan, and whether it counts for closing. */
@@ -70,8 +79,8 @@ export interface Counting {
 }
 
 /** The families of a plan in the order in which they open, use among them, which always counts. */
-export function countingOf({ plan, exercises }: Pick<Planned, 'plan' | 'exercises'>): readonly Counting[] {
-  const closing = plan.closing as readonly Family[] | undefined;
-  const there = closingFamilies([...exercises.map(({ family }) => family as Family), ...(closing ?? [])]);
+export function countingOf(planned: Pick<Planned, 'plan' | 'exercises'>): readonly Counting[] {
+  const closing = planned.plan.closing as readonly Family[] | undefined;
+  const there = closingFamilies([...madeOf(planned).map(({ family }) => family as Family), ...(closing ?? [])]);
   return there.map((family) => ({ family, counts: family === 'use' || (closing?.includes(family) ?? true) }));
 }

@@ -1,5 +1,5 @@
 /** What a plan becomes when life happens: a missed session moves on, nothing that is past changes, and what changed is said. */
-import { addDays } from '../day.ts';
+import { addDays, daysBetween } from '../day.ts';
 import { planSessions } from './make.ts';
 import { isCheck, type Plan, type PlannedSession, type PlanRequest } from './plan.ts';
 import { practiceDays } from './practicedays.ts';
@@ -31,7 +31,7 @@ export interface Refitted {
  */
 export function refit(plan: Plan, happened: Happened): Refitted {
   const parts = split(plan, happened);
-  if (!parts.anyMissed) return { plan, changes: [{ code: 'plan-unchanged', params: {} }] };
+  if (parts.missed.length === 0) return { plan, changes: [{ code: 'plan-unchanged', params: {} }] };
   const sessions = parts.toMove.map((session, k) => ({ ...session, date: parts.dates[k]! }));
   return { plan: revision(plan, parts, { sessions, planId: happened.planId }), changes: changesOf(parts) };
 }
@@ -71,7 +71,8 @@ export interface Parts {
   /** A practice day for each session that is still to come. */
   readonly dates: readonly string[];
   readonly away: readonly string[];
-  readonly anyMissed: boolean;
+  /** Days whose session moves because it was not played. Ascending. */
+  readonly missed: readonly string[];
 }
 
 /** What stays of a plan, and where the rest of it goes. */
@@ -85,10 +86,13 @@ export function split(plan: Plan, { missed = [], done, today = dayAfter(missed) 
   const without = new Set([...away, ...kept.map(({ date }) => date)]);
   // Without a missed session everything to come stays where it is, even where the player planned by hand.
   const dates = missedNow.length === 0 ? toMove.map(({ date }) => date) : moved(toMove, { from: today, weekdays: plan.weekdays, without });
-  return { kept, toMove, dates, away, anyMissed: missedNow.length > 0 };
+  return { kept, toMove, dates, away, missed: missedNow };
 }
 
-/** The next practice days for sessions in their order; but a check keeps its distance, and moves only off a day that is gone or taken. */
+/**
+ * The next practice days for sessions in their order; but a check keeps its distance, and moves only off a day that is gone or taken. Of checks that
+ * were missed each keeps its distance from the one before.
+ */
 function moved(
   sessions: readonly PlannedSession[],
   { from, weekdays, without }: { readonly from: string; readonly weekdays: Plan['weekdays']; readonly without: ReadonlySet<string> },
@@ -96,10 +100,13 @@ function moved(
   const work = sessions.filter((session) => !isCheck(session));
   const days = practiceDays(from, work.length, { weekdays, without });
   const taken = new Set([...without, ...days]);
+  let before: { readonly was: string; readonly is: string } | null = null;
   return sessions.map((session) => {
     if (!isCheck(session)) return days[work.indexOf(session)]!;
-    const day = practiceDays(session.date < from ? from : session.date, 1, { weekdays, without: taken })[0]!;
+    const apart: string = before ? addDays(before.is, daysBetween(before.was, session.date)) : from;
+    const day = practiceDays(session.date < from ? apart : session.date, 1, { weekdays, without: taken })[0]!;
     taken.add(day);
+    before = { was: session.date, is: day };
     return day;
   });
 }
@@ -120,13 +127,16 @@ export function revision(
   return { ...plan, replaces: planId ?? plan.replaces, away: parts.away, sessions: all };
 }
 
-function changesOf({ toMove, dates }: Parts): readonly PlanChange[] {
-  const moved = toMove.map(({ date }, k) => ({ from: date, to: dates[k]! })).filter(({ from, to }) => from !== to);
-  const [first] = moved;
-  const last = moved.at(-1);
-  if (!first || !last) return [];
+function changesOf({ toMove, dates, missed }: Parts): readonly PlanChange[] {
+  const moved = toMove.map((session, k) => ({ from: session.date, to: dates[k]!, check: isCheck(session) })).filter(({ from, to }) => from !== to);
+  const work = moved.filter(({ check }) => !check);
+  const [first, last] = [work[0], work.at(-1)];
+  const checks = moved.filter(({ check }) => check).map(({ from, to }): PlanChange => ({ code: 'plan-check-moved', params: { from, to } }));
+  if (!first || !last) return checks;
+  const gone = missed.filter((day) => work.some(({ from }) => from === day));
   return [
-    { code: 'plan-session-moved', params: first },
-    { code: 'plan-ends-later', params: last },
+    { code: 'plan-session-moved', params: { from: first.from, to: first.to, count: gone.length, until: gone.at(-1) ?? first.from } },
+    { code: 'plan-ends-later', params: { from: last.from, to: last.to } },
+    ...checks,
   ];
 }

@@ -72,7 +72,9 @@ export type PlanTempoReason =
 /** What a refit changed. */
 export type PlanChange =
   | Statement<'plan-unchanged', Nothing>
-  | Statement<'plan-session-moved', { readonly from: string; readonly to: string }>
+  /** `count` sessions were not played, the first planned for `from`, the last for `until`; the first of them is on `to` now. */
+  | Statement<'plan-session-moved', { readonly from: string; readonly to: string; readonly count: number; readonly until: string }>
+  | Statement<'plan-check-moved', { readonly from: string; readonly to: string }>
   | Statement<'plan-ends-later', { readonly from: string; readonly to: string }>
   /** Checks weeks later, of a phrase that is closed or that holds everywhere; by day. */
   | Statement<'plan-checks', { readonly days: readonly string[] }>

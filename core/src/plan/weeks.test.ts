@@ -56,7 +56,7 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
 
   it('goes on while the tempo wanted was not held, and says what is missing', () => {
     expect(text(page.decision)).toMatch(
-      /^It goes on\. The weeks that were planned are over\.\nStill missing:\nNot yet clean at the tempo wanted: pad work\./,
+      /^It goes on\. The weeks that were planned are over\.\nStill missing:\nThe phrase itself: not yet clean at 96, the tempo wanted\./,
     );
   });
 
@@ -127,8 +127,20 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
 
   it('tells of a phrase that was closed or put aside, and when', () => {
     const decided = (is: 'closed' | 'paused') => text(weeksPage(invented({ played, state: { is, day: dayAt(25) } }), { today: dayAt(28) })!.decision);
-    expect(decided('closed')).toMatch(/^Closed on Friday, 30 October\./);
+    expect(decided('closed')).toMatch(
+      /^Closed on Friday, 30 October\.\nClosed by your own decision, without:\nThe phrase itself: not yet clean at 96,/,
+    );
+    expect(decided('closed')).not.toContain('A check comes');
     expect(decided('paused')).toMatch(/^Put aside on Friday, 30 October\./);
+  });
+
+  it('of a closed phrase: what was planned until then, and when it was to be tried again and was not (says: issue 9, read by somebody who did not live it)', () => {
+    const missed = [2, 46, 81];
+    const { aimed, decision } = weeksPage(invented({ played, missed, state: { is: 'closed', day: dayAt(25) } }), { today: dayAt(70) })!;
+    expect(text(aimed)).toContain(
+      'Planned until it was closed: 20 sessions of 8 minutes, 5 days a week, from Monday, 5 October, to Friday, 30 October.',
+    );
+    expect(text(decision)).toContain('It was to be tried again on Friday 20 November, and was not.');
   });
 
   it('marks a change of sticks within the weeks, not the first word about them', () => {

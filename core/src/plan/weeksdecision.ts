@@ -1,23 +1,33 @@
 /** Whether a phrase was closed, put aside or goes on, and why: what is there and what is missing. */
 import { cameBack, type ReadyStatement } from '../progress/index.ts';
 import { readinessOfPlan } from './planned.ts';
-import type { WeeksPlan } from './weeksplan.ts';
+import { isClosed, type WeeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage } from './weekssaid.ts';
 
 /** The decision first, then a check to come, then what is there and what is missing. */
 export function weeksDecision(plan: WeeksPlan, today: string): OnWeeksPage[] {
   const readiness = readinessOfPlan(plan.planned, plan.results, { since: plan.point?.day ?? '' });
   const check = plan.checks.find(({ date }) => date >= today);
+  const closed = isClosed(plan.point);
   const why = (of: 'there' | 'missing'): OnWeeksPage[] => {
-    const all = together(readiness?.[of] ?? []);
-    return all.length > 0 ? [{ code: 'weeks-why', params: { of } }, ...all] : [];
+    // What comes before a closing is no longer to come.
+    const all = together((readiness?.[of] ?? []).filter(({ code }) => !closed || (code !== 'progress-check-later' && code !== 'progress-check-due')));
+    return all.length > 0 ? [{ code: 'weeks-why', params: { of: closed && of === 'missing' ? 'closed-without' : of } }, ...all] : [];
   };
   return [
     ...decided(plan, { today, ready: readiness?.ready ?? false }),
+    ...checksMissed(plan, today),
     ...(check ? [{ code: 'weeks-check', params: { day: check.date } } as const] : []),
     ...why('there'),
     ...why('missing'),
   ];
+}
+
+/** Days on which a closed phrase was to be tried again, and was not. */
+function checksMissed({ point, record }: WeeksPlan, today: string): OnWeeksPage[] {
+  const closedOn = isClosed(point) ? point!.body.state!.day : null;
+  const days = closedOn === null ? [] : record.body.away.filter((day) => day > closedOn && day < today);
+  return days.length > 0 ? [{ code: 'weeks-check-missed', params: { days } }] : [];
 }
 
 const FAMILIES_MISSING = [

@@ -6,7 +6,7 @@ import { parentLineOf } from './parentline.ts';
 import { weeksDecision } from './weeksdecision.ts';
 import { doneIn } from './weeksdone.ts';
 import { setupsChanged, weeksHeard } from './weeksheard.ts';
-import { plannedUpTo, type WeeksAsked, type WeeksPlan, weeksPlan } from './weeksplan.ts';
+import { isClosed, plannedUpTo, type WeeksAsked, type WeeksPlan, weeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage, ParentLine } from './weekssaid.ts';
 
 /** A week of the calendar, from Monday. */
@@ -63,10 +63,12 @@ export function weeksPage(view: DiaryView, asked: WeeksAsked): WeeksPage | null 
   };
 }
 
-function aimedAt({ phrase, planned, record, sessions, from, to }: WeeksPlan): OnWeeksPage[] {
+function aimedAt({ phrase, planned, point, record, sessions, plannedDays, from, to }: WeeksPlan): OnWeeksPage[] {
   const { goalBpm } = planned;
   const { minutes, weekdays } = record.body;
-  const asked = { sessions: sessions.length, daysAWeek: weekdays.length, minutes, from, to };
+  // What was still to come went when it was closed.
+  const closed = isClosed(point);
+  const asked = { sessions: closed ? plannedDays.length : sessions.length, daysAWeek: weekdays.length, minutes, from, to, closed };
   return [
     ...(phrase ? [{ code: 'weeks-aim', params: { sticking: phrase.sticking, goalBpm, perBeat: phrase.perBeat } } as const] : []),
     { code: 'weeks-planned', params: asked },

@@ -70,10 +70,12 @@ export function weeksPlan(view: DiaryView, { today, planId }: WeeksAsked): Weeks
   const { body } = record;
   const isCheck = ({ blocks }: SavedPlannedSession) => blocks.some(({ reason }) => reason.code === 'plan-reason-check');
   const sessions = body.sessions.filter((session) => !isCheck(session));
-  const plannedDays = [...new Set([...sessions.map(({ date }) => date), ...body.away])].sort();
+  const point = view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null;
+  // After the closing only checks were planned.
+  const missed = isClosed(point) ? body.away.filter((day) => day <= endedOn(point)!) : body.away;
+  const plannedDays = [...new Set([...sessions.map(({ date }) => date), ...missed])].sort();
   const [from, to] = [plannedDays[0], plannedDays.at(-1)];
   if (from === undefined || to === undefined) return null;
-  const point = view.stickingPoints.find(({ id }) => id === body.stickingPointId) ?? null;
   const all = playedIn(daysOfPhrase(view, body.stickingPointId), view);
   const until = lastDay(point, all, today);
   const played = all.filter(({ day }) => day >= from && day <= until);
@@ -96,6 +98,8 @@ const endedOn = (point: KnownRecord<'stickingPoint'> | null): string | null => {
   const { state } = point?.body ?? {};
   return state && state.is !== 'open' ? state.day : null;
 };
+
+export const isClosed = (point: KnownRecord<'stickingPoint'> | null): boolean => point?.body.state?.is === 'closed';
 
 /** The page of a phrase that was closed or put aside ends there, or with what was played of it since: days after that are not days away from it. */
 function lastDay(point: KnownRecord<'stickingPoint'> | null, played: readonly PlayedSession[], today: string): string {

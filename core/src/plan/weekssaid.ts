@@ -59,6 +59,8 @@ export type WeeksStatement =
         readonly minutes: number;
         readonly from: string;
         readonly to: string;
+        /** Only what was planned until the phrase was closed. */
+        readonly closed: boolean;
       }
     >
   | Statement<'weeks-done', { readonly sessions: number; readonly days: number; readonly minutes: number; readonly byHand: number }>
@@ -84,7 +86,9 @@ export type WeeksStatement =
   | Statement<'weeks-goes-on', { readonly to: string; readonly over: boolean }>
   | Statement<'weeks-check', { readonly day: string }>
   | Statement<'weeks-families', { readonly families: readonly Family[]; readonly clean: 'not-tried' | 'not-yet' | 'once' }>
-  | Statement<'weeks-why', { readonly of: 'there' | 'missing' }>;
+  /** Days on which a closed phrase was to be tried again, and was not. */
+  | Statement<'weeks-check-missed', { readonly days: readonly string[] }>
+  | Statement<'weeks-why', { readonly of: 'there' | 'missing' | 'closed-without' }>;
 
 /** Everything that stands on the page. */
 export type OnWeeksPage =

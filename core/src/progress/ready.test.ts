@@ -19,7 +19,7 @@ describe('ready to close', () => {
     ...changes,
   });
   const bothDays = (id: string) => [day(id, '2025-02-03'), day(id, '2025-02-05')];
-  const held = [...bothDays('pad'), ...bothDays('use')];
+  const held = [...bothDays('phrase'), ...bothDays('pad'), ...bothDays('use')];
   const codes = (results: readonly ExerciseResult[]) => {
     const { ready, there, missing } = readyToClose({ phrase, chosen, results });
     return { ready, there: there.map(({ code }) => code), missing: missing.map(({ code }) => code) };
@@ -29,8 +29,15 @@ describe('ready to close', () => {
     expect(codes([])).toEqual({
       ready: false,
       there: [],
-      missing: ['progress-family-not-tried', 'progress-family-not-tried', 'progress-check-later'],
+      missing: ['progress-phrase-not-tried', 'progress-family-not-tried', 'progress-family-not-tried', 'progress-check-later'],
     });
+  });
+
+  it('the phrase itself counts apart from the kinds made of it (says: issue 9, read by somebody who did not live it)', () => {
+    const others = [...bothDays('pad'), ...bothDays('use')];
+    expect(codes([...others, day('phrase', '2025-02-03', { tempoBpm: 80 })]).missing).toEqual(['progress-phrase-not-yet', 'progress-check-later']);
+    expect(codes([...others, day('phrase', '2025-02-03')]).missing).toEqual(['progress-phrase-once', 'progress-check-later']);
+    expect(codes(bothDays('phrase')).there).toEqual(['progress-phrase-holds']);
   });
 
   it('each family on two days, use among them; then a check from three weeks after the later of them (arithmetic: 2025-02-05 + 21 days)', () => {
@@ -43,7 +50,7 @@ describe('ready to close', () => {
     expect(codes([...held, day('phrase', '2025-02-25')]).ready).toBe(false);
     expect(codes([...held, day('phrase', '2025-02-26')])).toEqual({
       ready: true,
-      there: ['progress-family-holds', 'progress-family-holds', 'progress-check-held'],
+      there: ['progress-phrase-holds', 'progress-family-holds', 'progress-family-holds', 'progress-check-held'],
       missing: [],
     });
   });
@@ -74,12 +81,12 @@ describe('ready to close', () => {
     const told = readyToClose({ phrase, chosen: withGroove, results: [...held, day('phrase', '2025-02-26')], ...counting });
     expect(told.missing.map(({ code }) => code).filter((code) => code !== 'progress-check-later')).toEqual(row.missing);
     expect(told.ready).toBe(row.missing.length === 0);
-    const withoutUse = readyToClose({ phrase, chosen: withGroove, results: bothDays('pad'), ...counting });
+    const withoutUse = readyToClose({ phrase, chosen: withGroove, results: [...bothDays('phrase'), ...bothDays('pad')], ...counting });
     expect(withoutUse.missing).toContainEqual({ code: 'progress-family-not-tried', params: { family: 'use' } });
   });
 
   it('a kind that was played and never came clean is not yet clean, one never played not yet tried (says: issue 9, read by somebody who did not live it)', () => {
-    const { missing } = readyToClose({ phrase, chosen, results: [day('pad', '2025-03-01', { clean: 1 })] });
+    const { missing } = readyToClose({ phrase, chosen, results: [...bothDays('phrase'), day('pad', '2025-03-01', { clean: 1 })] });
     expect(missing.map(({ code }) => code)).toEqual(['progress-family-not-yet', 'progress-family-not-tried', 'progress-check-later']);
     expect(missing.map((statement) => say(statement)).slice(0, 2)).toEqual([
       'Pad work: not yet clean at the tempo wanted.',
@@ -88,13 +95,16 @@ describe('ready to close', () => {
   });
 
   it('a kind of which other exercises were played is not called untried', () => {
-    const { missing } = readyToClose({ phrase, chosen, results: [], tried: ['pad'] });
+    const { missing } = readyToClose({ phrase, chosen, results: bothDays('phrase'), tried: ['pad'] });
     expect(missing.map(({ code }) => code)).toEqual(['progress-family-not-yet', 'progress-family-not-tried', 'progress-check-later']);
   });
 
   it('the player’s word counts, and is told as such', () => {
     const { there } = readyToClose({ phrase, chosen, results: held.map((result) => ({ ...result, byEar: false })) });
-    expect(there.map((statement) => say(statement))[0]).toBe('Pad work: clean at the tempo wanted on 2 days, by your word.');
+    expect(there.map((statement) => say(statement)).slice(0, 2)).toEqual([
+      'The phrase itself: clean at 96, the tempo wanted, on 2 days, by your word.',
+      'Pad work: clean at the tempo wanted on 2 days, by your word.',
+    ]);
   });
 
   describe('closed and come back', () => {

@@ -33,16 +33,17 @@ export interface Readiness {
 }
 
 /**
- * Ready when every family chosen, use among them, was clean at the tempo wanted on two days, and the phrase again three weeks after the last
- * of them. A proposal: the player or the teacher decides.
+ * Ready when the phrase and every family chosen, use among them, were clean at the tempo wanted on two days, and the phrase again three weeks after the
+ * last of them. A proposal: the player or the teacher decides.
  */
 export function readyToClose(request: ReadyRequest): Readiness {
   const families = familiesThatCount(request);
   const held = families.map((family) => ({ family, days: bestDays(request, family) }));
-  const said = held.map(({ family, days }) => ofFamily(request, family, days));
-  const allHold = held.length > 0 && held.every(({ days }) => days.length >= DAYS_CLEAN);
+  const phraseDays = cleanDays(request.results, request.phrase);
+  const said = [ofPhrase(request, phraseDays), ...held.map(({ family, days }) => ofFamily(request, family, days))];
+  const allHold = held.length > 0 && [{ days: phraseDays }, ...held].every(({ days }) => days.length >= DAYS_CLEAN);
   const since =
-    held
+    [{ days: phraseDays }, ...held]
       .map(({ days }) => days[DAYS_CLEAN - 1] ?? '')
       .sort()
       .at(-1) ?? '';
@@ -52,10 +53,12 @@ export function readyToClose(request: ReadyRequest): Readiness {
     ...(families.includes('use') ? [] : [{ code: 'progress-use-not-chosen', params: {} } as const]),
     check,
   ];
-  const there = all.filter(({ code }) => code === 'progress-family-holds' || code === 'progress-check-held');
+  const there = all.filter(({ code }) => THERE.includes(code));
   const missing = all.filter((statement) => !there.includes(statement));
   return { ready: missing.length === 0, there, missing };
 }
+
+const THERE: readonly ReadyStatement['code'][] = ['progress-phrase-holds', 'progress-family-holds', 'progress-check-held'];
 
 /** A family that counts and has no exercise yet is missing all the same; that nothing uses the phrase in music is said by itself. */
 function familiesThatCount({ chosen, families }: ReadyRequest): readonly Family[] {
@@ -81,6 +84,19 @@ function cleanDays(results: readonly ExerciseResult[], { exerciseId, goalBpm }: 
   });
 }
 
+function ofPhrase({ phrase, results }: ReadyRequest, days: readonly string[]): ReadyStatement {
+  const [first] = days;
+  const { goalBpm } = phrase;
+  if (!results.some(({ exerciseId }) => exerciseId === phrase.exerciseId)) return { code: 'progress-phrase-not-tried', params: {} };
+  if (first === undefined) return { code: 'progress-phrase-not-yet', params: { goalBpm } };
+  if (days.length < DAYS_CLEAN) return { code: 'progress-phrase-once', params: { goalBpm, day: first } };
+  return { code: 'progress-phrase-holds', params: { goalBpm, days: days.length, daysHeard: daysHeardOf(results, days) } };
+}
+
+/** How many of some days have a result that was heard. */
+const daysHeardOf = (results: readonly ExerciseResult[], days: readonly string[]): number =>
+  days.filter((day) => results.some((result) => result.day === day && result.byEar !== false)).length;
+
 function ofFamily({ chosen, results, tried = [] }: ReadyRequest, family: Family, days: readonly string[]): ReadyStatement {
   const [first] = days;
   const wasTried =
@@ -89,8 +105,7 @@ function ofFamily({ chosen, results, tried = [] }: ReadyRequest, family: Family,
   if (!wasTried) return { code: 'progress-family-not-tried', params: { family } };
   if (first === undefined) return { code: 'progress-family-not-yet', params: { family } };
   if (days.length < DAYS_CLEAN) return { code: 'progress-family-once', params: { family, day: first } };
-  const daysHeard = days.filter((day) => results.some((result) => result.day === day && result.byEar !== false)).length;
-  return { code: 'progress-family-holds', params: { family, days: days.length, daysHeard } };
+  return { code: 'progress-family-holds', params: { family, days: days.length, daysHeard: daysHeardOf(results, days) } };
 }
 
 /** The phrase clean again weeks after everything held; or from when on that can be tried. */

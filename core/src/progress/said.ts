@@ -39,6 +39,10 @@ export type StepStatement = Statement<
 
 /** What is there and what is missing before a sticking point can be closed. */
 export type ReadyStatement =
+  | Statement<'progress-phrase-holds', { readonly goalBpm: number; readonly days: number; readonly daysHeard: number }>
+  | Statement<'progress-phrase-once', { readonly goalBpm: number; readonly day: string }>
+  | Statement<'progress-phrase-not-yet', { readonly goalBpm: number }>
+  | Statement<'progress-phrase-not-tried', Nothing>
   | Statement<'progress-family-holds', { readonly family: Family; readonly days: number; readonly daysHeard: number }>
   | Statement<'progress-family-once', { readonly family: Family; readonly day: string }>
   | Statement<'progress-family-not-yet', { readonly family: Family }>

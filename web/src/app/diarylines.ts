@@ -1,5 +1,6 @@
 /** What stands between and inside the days of the diary's page: days away, what happened to phrases and set-up, and what was heard as the last time. */
 import { type DiaryDay, type DiaryView, type KnownRecord, phraseOfSession } from '@evenhand/core/diary';
+import type { Statement } from '@evenhand/core/problem';
 import { awayTold, type DaysWithout, everyAway, isReference, isTold, type SetupChange, setupChanges } from '@evenhand/core/progress';
 import { practisedOf } from './results.ts';
 
@@ -86,8 +87,13 @@ const LOOK_BACK_DAYS = 21;
 
 type Block = KnownRecord<'block'>;
 
+/** Why the tempo of a block goes down; null where it does not. */
+export function whySlower({ body: { nextTempo, tempoBpm } }: Block): Statement | null {
+  return nextTempo && nextTempo.tempoBpm < tempoBpm ? nextTempo.reason : null;
+}
+
 /**
- * Blocks of which the same is said as the last time the same was played, and those of which something else is.
+ * Blocks of which the same is said as the last time the same was played, and those of which something else is, or whose tempo goes down.
  * @param before earlier days, the latest first.
  * @param told what is said of a block; empty when nothing was heard.
  */
@@ -95,7 +101,7 @@ export function asLastTime(blocks: readonly Block[], before: readonly DiaryDay[]
   const recent = before.slice(0, LOOK_BACK_DAYS).flatMap(({ sessions }) => sessions.flatMap((entry) => entry.blocks));
   const isSame = (block: Block) => {
     const last = recent.find((one) => one.body.exercise.id === block.body.exercise.id && isReference(one) === isReference(block));
-    return last !== undefined && told(block) !== '' && told(last) === told(block);
+    return last !== undefined && told(block) !== '' && told(last) === told(block) && !whySlower(block);
   };
   return { news: blocks.filter((block) => !isSame(block)), same: blocks.filter(isSame) };
 }

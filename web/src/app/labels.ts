@@ -233,6 +233,7 @@ export const labels = {
     hurt: 'Stopped because something hurt.',
     open: 'Not finished.',
     next: (tempo: string) => `Next time ${tempo}`,
+    straying: 'No one stroke is off all the time: now this one strays, now that.',
     toPhrase: 'To the phrase',
     again: 'Another session',
   },

@@ -146,7 +146,13 @@ test('where everything that counts holds already, choosing it puts the check on 
   const later = addDays(START, 60);
   const inMusic = first.exercises.find(({ family, perBeat }) => family === 'use' && perBeat === 4)!;
   const clean = { exercise: savedExercise(inMusic), tempoBpm: 92, playerRounds: { hadIt: 10, again: 0 } };
-  const { diary, keeper, planOf } = deskOn(addDays(START, 2), [...played('p1', START, clean), ...played('p1', addDays(START, 1), clean)]);
+  // In music, and the phrase as it stands.
+  const both = [clean, { ...clean, exercise: savedExercise(first.phrase) }];
+  const days = [START, addDays(START, 1)];
+  const { diary, keeper, planOf } = deskOn(
+    addDays(START, 2),
+    days.flatMap((day) => both.flatMap((block) => played('p1', day, block))),
+  );
   const { plan, ...rest } = planOf('p1');
   const short = { ...rest, plan: { ...plan, sessions: plan.sessions.slice(0, 3) }, exercises: [...rest.exercises, inMusic] };
   expect(await keeper.setClosing(diary(), short, ['pad', 'groove', 'use'])).toEqual([]);

@@ -102,7 +102,7 @@ test('a day without a session moves it on; what was moved is said once, and the 
   const moved = caughtUp(standing, { done: [], today })!;
   expect(moved.plan.sessions[0]).toEqual({ ...first!, date: today });
   expect(moved.plan.replaces).toBe(standing.id);
-  expect(moved.changes[0]).toEqual({ code: 'plan-session-moved', params: { from: first!.date, to: today } });
+  expect(moved.changes[0]).toEqual({ code: 'plan-session-moved', params: { from: first!.date, to: today, count: 1, until: first!.date } });
   expect(caughtUp({ ...standing, plan: moved.plan }, { done: [], today })).toBe(null);
 });
 

@@ -1,7 +1,7 @@
 /** English for what a plan says. */
 import type { PlanProblem, PlanStatement } from '../../plan/index.ts';
 import type { Sentences } from '../sentences.ts';
-import { listed } from './counted.ts';
+import { capital, counted, listed } from './counted.ts';
 import { dayName } from './dayname.ts';
 import { familyInside, familyName } from './familyname.ts';
 import { tempoName } from './notevalue.ts';
@@ -62,7 +62,11 @@ export const planSentences: Sentences<PlanStatement | PlanProblem> = {
   'plan-tempo-capped': ({ capBpm }) => `No faster than ${capBpm} for now: so it was agreed.`,
   'plan-tempo-own': () => 'The tempo you gave it.',
   'plan-unchanged': () => 'Nothing had to change.',
-  'plan-session-moved': ({ from, to }) => `What was planned for ${dayName(from)} is now on ${dayName(to)}; the sessions after it follow.`,
+  'plan-session-moved': ({ from, to, count, until }) =>
+    count > 1
+      ? `${capital(counted(count))} planned sessions were not played, from ${dayName(from)}, to ${dayName(until)}. They come first now, from ${dayName(to)}, on; the others follow.`
+      : `What was planned for ${dayName(from)} is now on ${dayName(to)}; the sessions after it follow.`,
+  'plan-check-moved': ({ from, to }) => `On ${dayName(from)}, it was to be tried again, and was not played; that is on ${dayName(to)} now.`,
   'plan-ends-later': ({ from, to }) => `The last session moves from ${dayName(from)} to ${dayName(to)}.`,
   'plan-checks': ({ days }) => `To see that it stays, it is tried again on ${days.map((day) => dayName(day)).join(', and on ')}.`,
   'plan-opened-again': ({ sessionCount }) => `It is worked on again: ${sessionCount} sessions were planned from what is known of it.`,

@@ -75,12 +75,18 @@ export const progressSentences: Sentences<ProgressStatement | TooLittle | Foreca
   'progress-setup-differs': ({ names }) =>
     `These takes were made with a different set-up (${names.map(setupName).join(', ')}); some of what changed may be that.`,
   'progress-tempo-differs': ({ thenBpm, nowBpm }) => `These takes were played at different tempi, ${thenBpm} then and ${nowBpm} now.`,
+  'progress-phrase-holds': ({ goalBpm, days, daysHeard }) =>
+    `The phrase itself: clean at ${goalBpm}, the tempo wanted, on ${days} days${daysHeard === 0 ? ', by your word' : ''}.`,
+  'progress-phrase-once': ({ goalBpm, day }) =>
+    `The phrase itself: clean at ${goalBpm}, the tempo wanted, on ${dayName(day)}; one more day is needed.`,
+  'progress-phrase-not-yet': ({ goalBpm }) => `The phrase itself: not yet clean at ${goalBpm}, the tempo wanted.`,
+  'progress-phrase-not-tried': () => 'The phrase itself: not yet tried.',
   'progress-family-holds': ({ family, days, daysHeard }) =>
     `${familyName(family)}: clean at the tempo wanted on ${days} days${daysHeard === 0 ? ', by your word' : ''}.`,
   'progress-family-once': ({ family, day }) => `${familyName(family)}: clean at the tempo wanted on ${day}; one more day is needed.`,
   'progress-family-not-yet': ({ family }) => `${familyName(family)}: not yet clean at the tempo wanted.`,
   'progress-family-not-tried': ({ family }) => `${familyName(family)}: not yet tried.`,
-  'progress-use-not-chosen': () => 'Nothing was chosen yet that uses the phrase in music.',
+  'progress-use-not-chosen': () => 'No exercise that uses the phrase in music was chosen yet; what you play with others is not heard here.',
   'progress-check-held': ({ day }) => `Weeks later, on ${day}, it was still there.`,
   'progress-check-due': ({ from }) => `Everything holds. Try the phrase again on ${from} or later, to see that it stays.`,
   'progress-check-later': () => 'A check comes three weeks after everything holds.',

@@ -35,6 +35,8 @@ const LIFE_COLUMNS: Readonly<Record<LifeColumn, string>> = {
   tempo: 'Clean at its end',
 };
 
+const WHY = { there: 'There:', missing: 'Still missing:', 'closed-without': 'Closed by your own decision, without:' } as const;
+
 const HOW_CLEAN = {
   'not-tried': 'Not yet tried',
   'not-yet': 'Not yet clean at the tempo wanted',
@@ -64,8 +66,8 @@ export const weeksSentences: Sentences<WeeksStatement> = {
     `${tempoName(Math.round(bpm), perBeat, noteNames)} (${Math.round(lowBpm)} to ${Math.round(highBpm)})`,
   'weeks-none-planned': () => 'Nothing has been planned yet, so there are no weeks to tell of. Make a plan for a phrase first.',
   'weeks-aim': ({ sticking, goalBpm, perBeat }, noteNames) => `${sticking}, wanted at ${tempoName(goalBpm, perBeat, noteNames)}.`,
-  'weeks-planned': ({ sessions, daysAWeek, minutes, from, to }) =>
-    `Planned: ${many(sessions, 'session')} of ${many(minutes, 'minute')}, ${many(daysAWeek, 'day')} a week, from ${dayName(from)}, to ${dayName(to)}.`,
+  'weeks-planned': ({ sessions, daysAWeek, minutes, from, to, closed }) =>
+    `Planned${closed ? ' until it was closed' : ''}: ${many(sessions, 'session')} of ${many(minutes, 'minute')}, ${many(daysAWeek, 'day')} a week, from ${dayName(from)}, to ${dayName(to)}.`,
   'weeks-done': ({ sessions, days, minutes, byHand }) =>
     sessions === 0
       ? 'Nothing was played yet in these weeks.'
@@ -93,7 +95,8 @@ export const weeksSentences: Sentences<WeeksStatement> = {
     over ? 'It goes on. The weeks that were planned are over.' : `It goes on: there is a plan until ${dayName(to)}.`,
   'weeks-check': ({ day }) => `It is tried again on ${dayName(day)}.`,
   'weeks-families': ({ families, clean }) => `${HOW_CLEAN[clean]}: ${listed(families.map((family) => familyName(family).toLowerCase()))}.`,
-  'weeks-why': ({ of }) => (of === 'there' ? 'There:' : 'Still missing:'),
+  'weeks-check-missed': ({ days }) => `It was to be tried again on ${daysNamed(days)}, and was not.`,
+  'weeks-why': ({ of }) => WHY[of],
   'weeks-parent': ({ days, plannedDays, minutes, listen, limb, hurt }) => {
     if (hurt)
       return `${practisedOn(days, plannedDays)}; something hurt, so ask how it feels before the next time, and see a licensed clinician if it lasts.`;
