@@ -45,6 +45,71 @@ describe('up only on evidence, down without shame', () => {
   });
 });
 
+describe('the player’s word for rounds', () => {
+  const words = (hadIt: number, again: number) => ({ tempoBpm: 100, clean: hadIt, runs: hadIt + again, byEar: false });
+
+  test.each([
+    {
+      says: 'Levitt 1971: up after four in a row settles at ½^¼ = 84 %',
+      results: [words(4, 0)],
+      next: 105,
+      sentence: 'A little faster: you had it in all 4 rounds.',
+    },
+    {
+      says: 'three are fewer',
+      results: [words(3, 0)],
+      next: 100,
+      sentence: 'The same tempo again: you had it in all 3 rounds, too few yet to be sure; one more and it goes up.',
+    },
+    { says: 'over two blocks too', results: [words(2, 0), words(2, 0)], next: 105, sentence: 'A little faster: you had it in all 4 rounds.' },
+    {
+      says: 'arithmetic: 30 of 33, Wilson',
+      results: [words(9, 1)],
+      next: 100,
+      sentence: 'The same tempo again: you had it in 9 of 10 rounds, too few yet to be sure; one more and it goes up.',
+    },
+    {
+      says: 'arithmetic: half and half says nothing',
+      results: [words(1, 1)],
+      next: 100,
+      sentence: 'The same tempo again: you had it in 1 of 2 rounds, about right to learn from.',
+    },
+    {
+      says: 'a round to do again counts once',
+      results: [words(0, 2)],
+      next: 85,
+      sentence: 'A little slower, where most runs come out: you had it in 0 of 2 rounds here.',
+    },
+    {
+      says: 'arithmetic: 6 and 2 · 3 are 12',
+      results: [{ tempoBpm: 100, clean: 6, runs: 6 }, words(2, 0)],
+      next: 105,
+      sentence: 'A little faster: all 8 came out, heard or by your word.',
+    },
+  ])('$sentence ($says)', ({ results, next, sentence }) => {
+    const { nextTempoBpm, reason } = nextTempo(results, 100);
+    expect([nextTempoBpm, say(reason)]).toEqual([next, sentence]);
+  });
+
+  test('what is told to be missing is what is missing (arithmetic), by ear and by word', () => {
+    for (const byEar of [true, false]) {
+      for (let clean = 0; clean <= 40; clean++) {
+        for (let failed = 0; failed <= 6; failed++) {
+          const { reason } = nextTempo([{ tempoBpm: 100, clean, runs: clean + failed, byEar }], 100);
+          if (reason.code !== 'tempo-stay-few' || reason.params.more === 0) continue;
+          const after = (more: number) => nextTempo([{ tempoBpm: 100, clean: clean + more, runs: clean + failed + more, byEar }], 100).reason.code;
+          expect([after(reason.params.more - 1), after(reason.params.more)]).toEqual(['tempo-stay-few', 'tempo-up']);
+        }
+      }
+    }
+  });
+
+  test('a reason that was written before words were told apart is said as it was', () => {
+    const reason = { code: 'tempo-stay-few', params: { tempoBpm: 100, runs: 10, clean: 10 } };
+    expect(say(reason)).toBe('The same tempo again: all 10 runs were clean, too few yet to be sure.');
+  });
+});
+
 test('a player whose runs get worse with tempo ends near 85 % clean (falling logistic of FACTS.md 6: 85 % at 91.3)', () => {
   const random = seededRandom(4);
   let tempoBpm = 70;

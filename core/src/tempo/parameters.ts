@@ -15,6 +15,16 @@ export const TARGET_SHARE = 0.85;
 /** The tempo rises only when at least this share is sure (Wilson, 95 %): twelve runs that are all clean, or 36 of 40. @tuned bench/tempo: work then stays near 85 % */
 export const SURE_SHARE = 0.75;
 
+/**
+ * How many runs a round by the player's word counts as when the tempo is to rise: four rounds had one after the other are then as sure as twelve
+ * clean runs. Up after four in a row is the rule that settles near 84 % [Levitt1971]; a usual round has eight runs or so, of which the ear would count
+ * each (WORD_WEIGHT: half). @tuned bench/tempo/byword.ts on its tuning seeds: two leave players further below, four move them no nearer
+ */
+export const WORD_RUNS = 3;
+
+/** So many more clean runs or rounds are told as what is missing, no more. Assumption: a block of three minutes holds them. */
+export const MORE_TOLD = 12;
+
 /** Step when every run is clean, and the limits of any step, as shares of the tempo. Assumption within what is noticed. */
 export const STEP_SHARE = 0.05;
 export const LARGEST_FALL_SHARE = 0.15;

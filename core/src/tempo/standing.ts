@@ -9,7 +9,10 @@ export type StandingReason =
   /** Played slower by choice, and nothing fell apart. */
   | Statement<'tempo-kept', { readonly tempoBpm: number; readonly standsBpm: number }>
   /** `toBpm` held before. */
-  | Statement<'tempo-back', { readonly tempoBpm: number; readonly runs: number; readonly clean: number; readonly toBpm: number }>
+  | Statement<
+      'tempo-back',
+      { readonly tempoBpm: number; readonly runs: number; readonly clean: number; readonly words: number; readonly toBpm: number }
+    >
   /** It came apart from `fromBpm` down to `tempoBpm`, and falls no further. */
   | Statement<'tempo-too-hard', { readonly tempoBpm: number; readonly runs: number; readonly clean: number; readonly fromBpm: number }>;
 
@@ -56,8 +59,8 @@ function afterStretch(
     return { nextTempoBpm: stood, reason: { code: 'tempo-kept', params: { tempoBpm, standsBpm: stood } } };
   const near = held !== null && held < tempoBpm && held > verdict.nextTempoBpm && held >= tempoBpm * (1 - LARGEST_FALL_SHARE);
   if (!fell || !near || verdict.reason.code !== 'tempo-down') return verdict;
-  const { runs, clean } = verdict.reason.params;
-  return { nextTempoBpm: held, reason: { code: 'tempo-back', params: { tempoBpm, runs, clean, toBpm: held } } };
+  const { runs, clean, words } = verdict.reason.params;
+  return { nextTempoBpm: held, reason: { code: 'tempo-back', params: { tempoBpm, runs, clean, words, toBpm: held } } };
 }
 
 /** A fall that ends at the floor; one who plays below it by choice is sent no lower. */

@@ -8,8 +8,6 @@ import { BELIEF_GRID, BLOCK_LIKENESS, CARRIED_SD, DRIFT, LAPSE_SHARE, SLOPES, TA
 export interface WeighedResult extends TempoResult {
   /** Civil day; results without one count as of one day. */
   readonly day?: string;
-  /** False when it is the player's word and nothing was heard; default true. */
-  readonly byEar?: boolean;
   /** How sure the ear was of it, 0 to 1; default 1. */
   readonly confidence?: number;
 }

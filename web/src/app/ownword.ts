@@ -4,7 +4,7 @@ import { standsAt, type TempoResult } from '@evenhand/core/tempo';
 import { inNoLeap } from './heardblock.ts';
 
 /**
- * A block by the player's word: a round is one run, of which the ear would count several, so words weigh less from the start.
+ * A block by the player's word: a round is one run, of which the ear would count several; what a word weighs is for core/tempo to say.
  * @param rounds.stretches each tempo in its turn, where it moved within the block.
  * @param earlier results of the same exercise, in order of time.
  * @returns null when nothing was said.
@@ -16,7 +16,7 @@ export function heardByWord(
 ): Heard | null {
   const runs = hadIt + again;
   if (runs === 0) return null;
-  const turns = stretches.length > 1 ? stretches : [{ tempoBpm, clean: hadIt, runs }];
+  const turns = stretches.length > 1 ? stretches : [{ tempoBpm, clean: hadIt, runs, byEar: false }];
   const { nextTempoBpm, reason } = standsAt([...earlier, ...turns], { capBpm });
   const said = { code: 'block-by-word', params: { hadIt, again } };
   return { said, clean: hadIt, runs, nextTempoBpm, why: reason, ...(stretches.length > 1 ? { stretches } : {}) };

@@ -204,8 +204,9 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
   const block = state.blocks[effect.block]!;
   const outcome = state.outcomes.find((one) => one.block === effect.block);
   const spans = effect.spans.filter(hands.listened.to);
+  const byWord = block.judgedBy === 'word' || spans.length === 0;
   let heard: Heard | null = null;
-  if (block.judgedBy === 'word' || spans.length === 0) {
+  if (byWord) {
     const rounds = { hadIt: 0, again: 0, ...outcome?.rounds, stretches: outcome?.glanced ?? [] };
     heard = heardByWord(block, rounds, earlierOf(block, effect.block, hands));
   } else {
@@ -215,10 +216,10 @@ async function measure(effect: EffectOf<'measure'>, state: SessionState, hands: 
     heard = heardBlock(block, whole, { tolerance, shapes, stretches, earlier: earlierOf(block, effect.block, hands) });
   }
   if (heard && heard.runs > 0 && countsForWork(block)) {
-    const turns = heard.stretches ?? [{ tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs }];
+    const turns = heard.stretches ?? [{ tempoBpm: block.tempoBpm, clean: heard.clean, runs: heard.runs, byEar: !byWord }];
     hands.results.set(
       effect.block,
-      turns.map(({ tempoBpm, clean, runs }) => ({ exerciseId: block.exercise.id, tempoBpm, clean, runs })),
+      turns.map(({ tempoBpm, clean, runs, byEar }) => ({ exerciseId: block.exercise.id, tempoBpm, clean, runs, byEar })),
     );
   }
   hands.send({ kind: 'measured', frame: engine.nextFrame(), block: effect.block, heard });
@@ -256,7 +257,7 @@ const beforeRound = (block: SessionBlock, at: Pick<ExerciseSpan, 'block' | 'roun
   ...stretchesBefore(hands.state(), at),
 ];
 
-type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs'>;
+type Result = Pick<BlockResult, 'exerciseId' | 'tempoBpm' | 'clean' | 'runs' | 'byEar'>;
 
 /** Results of a block's exercise up to that block, in order: those of earlier sessions, then those of this one. Reference takes say nothing of where work stands. */
 function earlierOf({ exercise }: SessionBlock, place: number, { options, results }: Hands): readonly Result[] {
