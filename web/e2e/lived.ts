@@ -51,6 +51,6 @@ export const daysRead = (page: Page): Promise<readonly DayRead[]> =>
       items: [...element.querySelectorAll('li')].map(textOf),
     });
     const today = document.querySelector('section[aria-labelledby="today"]')!;
-    const earlier = [...document.querySelectorAll('section[aria-labelledby="earlier"] > ol > li')];
+    const earlier = [...document.querySelectorAll('section[aria-labelledby="earlier"] > ol > li:not(.month)')];
     return [read(today, today.querySelector('h2')), ...earlier.map((day) => read(day, day.querySelector('h3')))];
   });

@@ -1,7 +1,7 @@
 /** Lines of the diary's page: days away once and whole, what happened to phrases, and what is as the last time. */
 import type { DiaryDay, DiaryView, KnownRecord } from '@evenhand/core/diary';
 import { expect, test } from 'vitest';
-import { asLastTime, eventsByDay, linesAhead, pastLines, phraseName } from './diarylines.ts';
+import { asLastTime, chosenLines, eventsByDay, linesAhead, monthsOf, pastLines, phraseName } from './diarylines.ts';
 
 const block = (exercise: string, finding: string, code = 'plan-reason-phrase') =>
   ({ body: { exercise: { id: exercise }, heard: { findings: [{ code: finding }] }, reason: { code } } }) as unknown as KnownRecord<'block'>;
@@ -31,6 +31,16 @@ test('days away are one line, whole; a note on one of them and a plan that moved
     ['2026-10-15', 'day'],
   ]);
   expect(lines[3]!.longer).toEqual({ from: '2026-10-16', to: '2026-10-24', days: 9, noted: true, moved: true, told: true });
+});
+
+test('one month, or only what the player wrote and what began, ended or changed (arithmetic: one line and one phrase of three days)', () => {
+  const days = [played('2026-11-02'), noted('2026-10-18'), played('2026-10-15')];
+  const view = { days, stickingPoints: [point('one', '2026-10-15')], setups: [] } as unknown as DiaryView;
+  const lines = pastLines(view, { today: '2026-11-03', away: [] });
+  expect(monthsOf(lines)).toEqual(['2026-11', '2026-10']);
+  const chosen = (month: string, own: boolean) => chosenLines(lines, { month, own }).map(({ day, longer }) => `${day}${longer ? ' away' : ''}`);
+  expect(chosen('', true)).toEqual(['2026-10-18', '2026-10-15']);
+  expect(chosen('2026-11', false)).toEqual(['2026-11-02', '2026-11-01 away']);
 });
 
 test('every day of the diary is shown once, also one that has not begun here: its days began earlier when it was written, or it was later there (says: common sense, a line that was just written is there)', () => {

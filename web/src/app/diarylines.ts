@@ -45,6 +45,13 @@ export function pastLines(view: DiaryView, { today, away }: { readonly today: st
   return [...lines].sort((a, b) => (a.day < b.day ? 1 : a.day > b.day ? -1 : Number(!a.longer) - Number(!b.longer)));
 }
 
+/** Months with a line, the latest first, each as `2026-11`. */
+export const monthsOf = (lines: readonly PastLine[]): readonly string[] => [...new Set(lines.map(({ day }) => day.slice(0, 7)))];
+
+/** Lines of a month (of all unless one is given); of `own` alone those with words of the player's own, or on which something began, ended or changed. */
+export const chosenLines = (lines: readonly PastLine[], { month, own }: { readonly month: string; readonly own: boolean }): readonly PastLine[] =>
+  lines.filter(({ day, entry, events }) => day.startsWith(month) && (!own || events.length > 0 || (entry?.notes.length ?? 0) > 0));
+
 /**
  * Days that are written on already and begin here only later, the latest first: written while days began at an earlier hour, or where it was later.
  * Whatever was written is shown at once, and not when its day comes.

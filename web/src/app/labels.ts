@@ -31,6 +31,14 @@ export function dayName(day: string): string {
   return days.format(new Date(`${day}T00:00:00Z`));
 }
 
+let months: Intl.DateTimeFormat | undefined;
+
+/** A month with its year: `monthName('2026-11')` is "November 2026". */
+export function monthName(day: string): string {
+  months ??= new Intl.DateTimeFormat('en-GB', { month: 'long', year: 'numeric', timeZone: 'UTC' });
+  return months.format(new Date(`${day.slice(0, 7)}-01T00:00:00Z`));
+}
+
 /** A moment in words, by the clock of this device. */
 export const momentName = (atMs: number): string =>
   new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', hour: '2-digit', minute: '2-digit' }).format(atMs);
