@@ -6,7 +6,7 @@ import datetime, json, math, re, sys
 import xml.etree.ElementTree as ET
 
 NS = '{http://www.w3.org/2000/svg}'
-MONTHS = {m: k + 1 for k, m in enumerate(['Jan', 'Feb', 'Mar', 'Apr', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'])}
+MONTHS = {m: k + 1 for k, m in enumerate(['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'])}
 
 def of_class(root, name):
     return [e for e in root.iter() if name in e.get('class', '').split()]
@@ -101,11 +101,14 @@ def whole(root):
         (rect,) = g.iter(NS + 'rect')
         x = float(rect.get('x'))
         away.append(dict(start=begins(x), end=until(x + float(rect.get('width'))), number=''.join(t.text for t in texts(g))))
+    stood = [dict(start=begins(float(r.get('x'))), end=until(float(r.get('x')) + float(r.get('width')))) for r in of_class(root, 'picture-stood')]
+    jumps = [on(float(re.match(r'M(-?[\d.]+),', p.get('d')).group(1)) + 5) for p in of_class(root, 'picture-jump')]
+    pieces = [[sum(p.get('d').count('M') for p in of_class(g, name)) for name in ('picture-line', 'picture-over')] for g in of_class(root, 'picture-lane')]
     at = lambda name: [dict(day=on(float(next(g.iter(NS + 'line')).get('x1'))), number=''.join(t.text for t in texts(g))) for g in of_class(root, name)]
     sizes = [float(t.get('font-size')) for t in texts(root)]
     xs = sorted(x for x, _ in ticks)
     right = max(float(t.get('x')) + (0.54 * float(t.get('font-size')) * len(t.text) if t.get('text-anchor') is None else 0) for t in texts(root))
-    return dict(lanes=lanes, away=away, changes=at('picture-change'), lessons=at('picture-lesson'), least=min(sizes), right=right,
+    return dict(lanes=lanes, away=away, stood=stood, jumps=jumps, pieces=pieces, changes=at('picture-change'), lessons=at('picture-lesson'), least=min(sizes), right=right,
                 apart=min([b - a for a, b in zip(xs, xs[1:])], default=1e9), numbers=[t.text for t in of_class(root, 'picture-number')], told=[t.text for t in of_class(root, 'picture-told')])
 
 def read(plot):

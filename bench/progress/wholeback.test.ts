@@ -24,6 +24,10 @@ interface Read {
     readonly wanted: number | null;
   }[];
   readonly away: readonly { readonly start: string; readonly end: string; readonly number: string }[];
+  readonly stood: readonly { readonly start: string; readonly end: string }[];
+  readonly jumps: readonly string[];
+  /** Pieces of the line that are drawn, and across how many gaps it is only hinted at, lane by lane. */
+  readonly pieces: readonly (readonly [pieces: number, hints: number])[];
   readonly changes: readonly { readonly day: string; readonly number: string }[];
   readonly lessons: readonly { readonly day: string; readonly number: string }[];
   /** Smallest letters, right edge of all texts, and smallest distance between two months; px. */
@@ -69,12 +73,24 @@ function invented(days: number, phrases: number): { readonly whole: WholeDiary; 
   return { whole: { from: FIRST, to, lanes, away, changes, lessons }, tempi: new Map(tempi) };
 }
 
+/** One standstill and one jump in the first lane. */
+const movesOf = ({ lanes: [first] }: WholeDiary) =>
+  new Map([
+    [
+      first!.stickingPointId,
+      [
+        { is: 'stood', from: addDays(first!.from, 9), to: addDays(first!.from, 29), bpm: 70 },
+        { is: 'jump', ...{ from: addDays(first!.from, 30), to: addDays(first!.from, 30) }, beforeBpm: 70, afterBpm: 80 },
+      ] as const,
+    ],
+  ]);
+
 const diaries = [
   { name: 'a year, three phrases', ...invented(364, 3) },
   { name: 'ten years, thirty phrases', ...invented(3650, 30) },
 ];
 const pictures = diaries.flatMap(({ whole, tempi }) => [
-  ...WIDTHS_PX.map((widthPx) => wholePicture(whole, { widthPx, id: `w${widthPx}`, tempi })),
+  ...WIDTHS_PX.map((widthPx) => wholePicture(whole, { widthPx, id: `w${widthPx}`, tempi, moves: movesOf(whole) })),
   wholeSvg(whole, tempi),
 ]);
 const { status, stdout, stderr } = spawnSync('python3', [join(import.meta.dirname, 'readsvg.py')], {
@@ -107,7 +123,7 @@ describe.skipIf(status !== 0).each(diaries.map((diary, k) => ({ ...diary, k })))
     for (const [n, lane] of told.lanes.entries()) {
       const known = tempi.get(whole.lanes[n]!.stickingPointId)!;
       expect(lane.days).toEqual(known.map(({ day }) => day));
-      // Lanes too low for an axis show the way alone. A lane of 40 px spans some 60 beats, and is written to hundredths of a px.
+      // Lanes too low for an axis show the way alone. A lane of 54 px spans some 60 beats, and is written to hundredths of a px.
       if (lane.wanted === null) continue;
       expect(Math.abs(lane.wanted - whole.lanes[n]!.wantedBpm)).toBeLessThan(0.1);
       for (const [p, value] of lane.values.entries()) expect(Math.abs(value - known[p]!.median)).toBeLessThan(0.1);
@@ -130,6 +146,21 @@ describe.skipIf(status !== 0).each(diaries.map((diary, k) => ({ ...diary, k })))
     // The longest days away are among them.
     const longest = Math.max(...whole.away.map(({ days }) => days));
     expect(told.away.some(({ start, number }) => number !== '' && whole.away.find(({ from }) => from === start)!.days === longest)).toBe(true);
+  });
+
+  test.each(all)('at $widthPx px: the standstill and the jump on their days', ({ told }) => {
+    const [stood, jump] = movesOf(whole).get(whole.lanes[0]!.stickingPointId)!;
+    expect(told.stood).toEqual([{ start: stood.from, end: stood.to }]);
+    expect(told.jumps).toEqual([jump.from]);
+  });
+
+  test.each(all)('at $widthPx px: the line is broken over days away that lie between two of its days, and nowhere else', ({ told }) => {
+    const gaps = whole.lanes.map(({ stickingPointId }) => {
+      const days = tempi.get(stickingPointId)!.map(({ day }) => day);
+      return days.slice(1).filter((day, k) => whole.away.some(({ from, to }) => from > days[k]! && to < day)).length;
+    });
+    expect(told.pieces).toEqual(gaps.map((count) => [count + 1, count]));
+    expect(gaps.some((count) => count > 0)).toBe(true);
   });
 
   test.each(all)('at $widthPx px: letters of 11 px at least, inside the picture, and months that do not touch', ({ widthPx, told }) => {

@@ -1,19 +1,41 @@
 /** The whole diary in one picture, as a file of its own, and as a table for a spreadsheet; the app and the command line make the same. */
 import { defused, writeCsv } from '@evenhand/core/csv';
 import { wholePicture } from '@evenhand/core/picture';
-import { type BlockResult, type KnownTempo, laneTempi, type WholeDiary } from '@evenhand/core/progress';
+import { type BlockResult, type KnownTempo, type LaneMove, laneMoves, laneTempi, type WholeDiary } from '@evenhand/core/progress';
 import { type Language, say } from '@evenhand/core/words';
 
 /** Clean tempi of every lane, by the id of its sticking point. */
 export const tempiOfLanes = (whole: WholeDiary, results: readonly BlockResult[]): ReadonlyMap<string, readonly KnownTempo[]> =>
   new Map(whole.lanes.map((lane) => [lane.stickingPointId, laneTempi(results, lane, whole.lanes.length)]));
 
+/** Where lanes stood still or jumped, by the id of the sticking point. */
+export type LaneMoves = ReadonlyMap<string, readonly LaneMove[]>;
+
+/** Those of every lane. */
+export const movesOfLanes = (whole: WholeDiary, results: readonly BlockResult[]): LaneMoves =>
+  new Map(whole.lanes.map((lane) => [lane.stickingPointId, laneMoves(results, lane)]));
+
 /** Width of the picture, and how many times as large its file is. Our choice: as wide as it is on a laptop, sharp on paper. */
 const FILE = { widthPx: 900, times: 2, marginPx: 24, titlePx: 34 } as const;
 
+interface WholeFile {
+  readonly moves?: LaneMoves;
+  readonly language?: Language;
+}
+
+/** Heads of lanes lie across shading and upright lines: on the ground of the file, as the page does it. */
+const ON_WHITE = [
+  /class="(picture-name|picture-stands)"/g,
+  'class="$1" paint-order="stroke" stroke="#fff" stroke-width="5" stroke-linejoin="round"',
+] as const;
+
 /** The picture as SVG text that stands alone: black on white, its title on top. */
-export function wholeSvg(whole: WholeDiary, tempi: ReadonlyMap<string, readonly KnownTempo[]>, language: Language = 'en'): string {
-  const picture = wholePicture(whole, { widthPx: FILE.widthPx, id: 'whole', tempi, language });
+export function wholeSvg(
+  whole: WholeDiary,
+  tempi: ReadonlyMap<string, readonly KnownTempo[]>,
+  { moves = new Map(), language = 'en' }: WholeFile = {},
+): string {
+  const picture = wholePicture(whole, { widthPx: FILE.widthPx, id: 'whole', tempi, moves, language }).replaceAll(...ON_WHITE);
   const heightPx = Number(/ height="([\d.]+)"/.exec(picture)![1]);
   const [width, height] = [FILE.widthPx + 2 * FILE.marginPx, heightPx + 2 * FILE.marginPx + FILE.titlePx];
   const title = say({ code: 'picture-whole-title', params: { from: whole.from, to: whole.to } }, language);
@@ -31,15 +53,18 @@ export function wholeSvg(whole: WholeDiary, tempi: ReadonlyMap<string, readonly 
 const BYTE_ORDER_MARK = '\uFEFF';
 const COLUMNS = ['from', 'to', 'what', 'phrase', 'cleanTempoBpm', 'low90', 'high90', 'wantedBpm', 'perBeat', 'words'];
 
-/** Everything that the picture shows, a row each, in order of time: phrases, their clean tempi, days away, set-ups, lessons. */
-export function wholeCsv(whole: WholeDiary, tempi: ReadonlyMap<string, readonly KnownTempo[]>): string {
+/** Everything that the picture shows, a row each, in order of time: phrases, their clean tempi, standstills and jumps (the tempo that it stood at, or came to), days away, set-ups, lessons. */
+export function wholeCsv(whole: WholeDiary, tempi: ReadonlyMap<string, readonly KnownTempo[]>, moves: LaneMoves = new Map()): string {
   const phrases = whole.lanes.flatMap((lane) => {
     const { from, to, name, sticking, wantedBpm, perBeat, state } = lane;
     const of = [name || sticking, String(wantedBpm), String(perBeat)] as const;
     const known = (tempi.get(lane.stickingPointId) ?? []).map(({ day, median, low90, high90 }) =>
       rowOf({ from: day, to: day, what: 'cleanTempo', of, figures: [median, low90, high90] }),
     );
-    return [rowOf({ from, to, what: `phrase, ${state?.is ?? 'open'}`, of }), ...known];
+    const moved = (moves.get(lane.stickingPointId) ?? []).map((move) =>
+      rowOf({ from: move.from, to: move.to, what: move.is, of, figures: [move.is === 'stood' ? move.bpm : move.afterBpm] }),
+    );
+    return [rowOf({ from, to, what: `phrase, ${state?.is ?? 'open'}`, of }), ...known, ...moved];
   });
   const others = [
     ...whole.away.map(({ from, to, before, meanwhile, back }) =>

@@ -3,6 +3,7 @@ import type { PaperSize } from '@evenhand/adapters/paper-size';
 import {
   allRisenCsv,
   lifePdf,
+  movesOfLanes,
   type ReportedPhrase,
   reportPdf,
   tempiOfLanes,
@@ -144,7 +145,8 @@ async function wholeOf(view: DiaryView, call: Call, problems: readonly SaidProbl
   const whole = wholeDiary(view, results, call.text.until ?? dayHere(Date.now()));
   if (!whole) return { problem: refuse('whole-none', {}) };
   const tempi = tempiOfLanes(whole, results);
-  const text = isTable(call) ? wholeCsv(whole, tempi) : wholeSvg(whole, tempi);
+  const moves = movesOfLanes(whole, results);
+  const text = isTable(call) ? wholeCsv(whole, tempi, moves) : wholeSvg(whole, tempi, { moves });
   const isPng = call.text.output!.toLowerCase().endsWith('.png');
   const bytes = isPng ? await (await import('../picture-png.ts')).pngOf(text) : new TextEncoder().encode(text);
   return { value: { bytes, exerciseCount: whole.lanes.length, thenNow: null, problems } };

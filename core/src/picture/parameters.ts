@@ -52,7 +52,7 @@ export const WHOLE_PX = { left: 34, bareLeft: 4, right: 4, row: 15, numberRow: 1
 /** Height of a lane by how many there are at most: so that the whole is seen at one look. A lane lower than `axisFrom` has no axis. Our choice. */
 export const LANE_PX = {
   heights: [
-    { most: 6, px: 40 },
+    { most: 6, px: 54 },
     { most: 12, px: 26 },
     { most: Number.POSITIVE_INFINITY, px: 14 },
   ],
@@ -64,7 +64,7 @@ export const MONTH_STEPS = [1, 2, 3, 6, 12, 24, 60] as const;
 export const MONTH_LABEL_PX = 31;
 
 /** What lies between the days is numbered up to so many, the longest days away first; and told in so many lines of text each, by the width there is. Our choice. */
-export const NUMBERED = { most: 14, changes: 4, lessons: 4, narrowPx: 500, linesNarrow: 3, linesWide: 2 } as const;
+export const NUMBERED = { most: 14, changes: 4, lessons: 4, moves: 6, narrowPx: 500, linesNarrow: 3, linesWide: 2 } as const;
 
 /** Where things stand in a picture to show: title; each ring as left, top, width; what is said as left, first line, width, height. Our choice. */
 export const SHOWN_PX = {

@@ -1,6 +1,6 @@
 /** A phrase as a lane in the picture of the whole diary: its name and how it stands, its clean tempo as a line, the tempo wanted. */
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
-import type { KnownTempo, PhraseLane } from '../progress/index.ts';
+import type { DaysWithout, KnownTempo, LaneMove, PhraseLane } from '../progress/index.ts';
 import { type Language, say } from '../words/index.ts';
 import { leftAxis } from './axes.ts';
 import { cutTo } from './lines.ts';
@@ -11,6 +11,8 @@ import { element, line, textAt } from './svg.ts';
 export interface LaneDrawn {
   readonly lane: PhraseLane;
   readonly tempi: readonly KnownTempo[];
+  /** Where it stood still, and where it jumped. */
+  readonly moves: readonly LaneMove[];
 }
 
 /** Where lanes stand, and how high they are. */
@@ -26,6 +28,10 @@ export interface LaneRoom {
   /** Left edge of a day, or so much of it further, px; days outside the picture lie at its edges. */
   readonly xOf: (day: string, part?: number) => number;
   readonly language: Language | undefined;
+  /** Lowest and highest tempo of all lanes, so that as much is as high in each; null where none is known. */
+  readonly span: readonly [low: number, high: number] | null;
+  /** The line is not drawn across these. */
+  readonly away: readonly DaysWithout[];
 }
 
 /** Name, and what became of it, as two texts. */
@@ -46,7 +52,7 @@ export const headRows = (heads: readonly (readonly [string, string])[], roomPx: 
 
 /** The lane with its head above it. @param top upper edge of the head. */
 export function laneOf(drawn: LaneDrawn, top: number, room: LaneRoom): string {
-  const { lane, tempi } = drawn;
+  const { lane, tempi, moves } = drawn;
   const { heightPx, xOf, left, right, from, to } = room;
   const area = {
     left: xOf(lane.from),
@@ -54,7 +60,7 @@ export function laneOf(drawn: LaneDrawn, top: number, room: LaneRoom): string {
     top: top + room.rows * WHOLE_PX.row + 3,
     bottom: top + room.rows * WHOLE_PX.row + 3 + heightPx,
   };
-  const up = tempoScale(drawn, area);
+  const up = tempi.length > 0 && room.span ? tempoScale(room.span, area) : null;
   const played = { fill: 'currentColor', 'fill-opacity': 0.06, stroke: 'none' };
   return element(
     'g',
@@ -77,11 +83,11 @@ export function laneOf(drawn: LaneDrawn, top: number, room: LaneRoom): string {
           wantedAt(up(lane.wantedBpm), area),
           tempoLine(
             tempi.filter(({ day }) => day >= from && day <= to),
-            up,
-            xOf,
+            { up, room },
           ),
         ]
       : []),
+    ...moves.map((move) => moveAt(move, area, xOf)),
   );
 }
 
@@ -92,25 +98,45 @@ interface Area {
   readonly bottom: number;
 }
 
-/** From the lowest tempo to the highest, and the one wanted, rounded outwards; null where no tempo is known. */
-function tempoScale({ lane, tempi }: LaneDrawn, { top, bottom }: Area): ScaleLinear<number, number> | null {
-  if (tempi.length === 0) return null;
-  const all = [...tempi.map(({ median }) => median), lane.wantedBpm];
-  return scaleLinear([Math.min(...all), Math.max(...all)], [bottom - 3, top + 3]).nice(4);
+/** From the lowest tempo of all lanes to the highest, and those wanted; null where no tempo is known. */
+export function tempoSpan(drawn: readonly LaneDrawn[]): LaneRoom['span'] {
+  const all = drawn.flatMap(({ lane, tempi }) => (tempi.length === 0 ? [] : [...tempi.map(({ median }) => median), lane.wantedBpm]));
+  return all.length === 0 ? null : [Math.min(...all), Math.max(...all)];
+}
+
+/** Rounded outwards. */
+const tempoScale = (span: readonly [number, number], { top, bottom }: Area): ScaleLinear<number, number> =>
+  scaleLinear(span, [bottom - 3, top + 3]).nice(4);
+
+/** A standstill is a bar at the foot of the lane, a jump a triangle there. */
+function moveAt({ is, from, to }: LaneMove, { bottom }: Area, xOf: LaneRoom['xOf']): string {
+  if (is === 'stood') return element('rect', { x: xOf(from), y: bottom - 5, width: xOf(to, 1) - xOf(from), height: 4, class: 'picture-stood' });
+  const x = xOf(from, 0.5);
+  const d = `M${(x - 5).toFixed(2)},${(bottom - 1).toFixed(2)}l10,0l-5,-9z`;
+  return element('path', { d, class: 'picture-jump' });
 }
 
 const wantedAt = (y: number, { left, right }: Area): string =>
   line([left, y], [right, y], { stroke: 'currentColor', 'stroke-width': 1.2, 'stroke-dasharray': '5 4', class: 'picture-wanted' });
 
-/** Through what was known at the end of some days, in the middle of each; a point at either end. */
-function tempoLine(tempi: readonly KnownTempo[], up: (bpm: number) => number, xOf: LaneRoom['xOf']): string {
+/** Through what was known at the end of some days, in the middle of each, faint across days away; a point at either end. */
+function tempoLine(
+  tempi: readonly KnownTempo[],
+  { up, room: { xOf, away } }: { readonly up: (bpm: number) => number; readonly room: Pick<LaneRoom, 'xOf' | 'away'> },
+): string {
   const at = tempi.map(({ day, median }) => [xOf(day, 0.5), up(median)] as const);
-  const path = at.map(([x, y], k) => `${k === 0 ? 'M' : 'L'}${x.toFixed(2)},${y.toFixed(2)}`).join('');
   if (at.length === 0) return '';
+  const isBroken = (k: number) => away.some(({ from, to }) => from > tempi[k - 1]!.day && to < tempi[k]!.day);
+  const point = (k: number) => `${at[k]![0].toFixed(2)},${at[k]![1].toFixed(2)}`;
+  const path = at.map((_, k) => `${k === 0 || isBroken(k) ? 'M' : 'L'}${point(k)}`).join('');
+  const over = at.flatMap((_, k) => (k > 0 && isBroken(k) ? [`M${point(k - 1)}L${point(k)}`] : [])).join('');
   const ends = [at[0]!, ...(at.length > 1 ? [at.at(-1)!] : [])];
   return element(
     'g',
     {},
+    ...(over === ''
+      ? []
+      : [element('path', { d: over, fill: 'none', stroke: 'currentColor', 'stroke-width': 1, 'stroke-dasharray': '1 3', class: 'picture-over' })]),
     element('path', { d: path, fill: 'none', stroke: 'currentColor', 'stroke-width': 2.2, 'stroke-linejoin': 'round', class: 'picture-line' }),
     ...ends.map(([x, y]) => element('path', { d: `M${(x - 3).toFixed(2)},${y.toFixed(2)}a3,3 0 1,0 6,0a3,3 0 1,0 -6,0`, class: 'picture-known' })),
   );

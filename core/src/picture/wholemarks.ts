@@ -5,7 +5,7 @@ import { type Language, type PictureStatement, say } from '../words/index.ts';
 import { linesOf } from './lines.ts';
 import { NUMBERED, SMALL_LETTER_PX, SMALL_TEXT_PX, WHOLE_PX } from './parameters.ts';
 import { element, line, textAt } from './svg.ts';
-import type { LaneRoom } from './wholelane.ts';
+import type { LaneDrawn, LaneRoom } from './wholelane.ts';
 
 /** Something between the days, with what is said of it. */
 export interface Happening {
@@ -102,12 +102,13 @@ interface Below {
   readonly language: Language | undefined;
   /** So many have no number. */
   readonly more: number;
+  readonly drawn: readonly LaneDrawn[];
 }
 
 /** What each number is, in words, and what the marks mean; with the lower edge of it all. */
 export function toldBelow(
   marks: readonly Marked[],
-  { top, widthPx, language, more }: Below,
+  { top, widthPx, language, more, drawn }: Below,
 ): { readonly texts: readonly string[]; readonly bottom: number } {
   const left = WHOLE_PX.bareLeft;
   const indent = 3 * SMALL_LETTER_PX;
@@ -126,7 +127,10 @@ export function toldBelow(
     y += 2;
   };
   const kinds = new Set(marks.map(({ is }) => is));
-  if (kinds.size > 0) put(linesOf(keyOf(kinds, more), { most: mostOf(widthPx - left), lines: lines + 1 }), left, 'picture-key');
+  const moves = movesTold(drawn);
+  const key = keyOf(kinds, { more, drawn });
+  if (key !== '') put(linesOf(key, { most: mostOf(widthPx - left), lines: lines + 2 }), left, 'picture-key');
+  for (const said of moves) put(linesOf(say(said, language), { most: mostOf(widthPx - left), lines }), left, 'picture-moved');
   for (const { number, said } of marks.filter((one) => one.number > 0)) {
     write(String(number), left, 'picture-number');
     put(linesOf(say(said, language), { most: mostOf(widthPx - left - indent), lines }), left + indent, 'picture-told');
@@ -134,8 +138,31 @@ export function toldBelow(
   return { texts, bottom: y + 4 };
 }
 
-const keyOf = (kinds: ReadonlySet<Happening['is']>, more: number): string => {
-  const params = { away: kinds.has('away'), setup: kinds.has('setup'), lesson: kinds.has('lesson'), more };
+/** Standstills and jumps in words, the latest of them. */
+const movesTold = (drawn: readonly LaneDrawn[]): readonly PictureStatement[] =>
+  drawn
+    .flatMap(({ lane: { name, sticking, perBeat }, moves }) =>
+      moves.map((move): PictureStatement & { readonly params: { readonly from: string } } => {
+        const of = { name: name || sticking, perBeat, from: move.from, to: move.to };
+        if (move.is === 'stood') return { code: 'picture-whole-stood', params: { ...of, bpm: Math.round(move.bpm) } };
+        return { code: 'picture-whole-jump', params: { ...of, beforeBpm: Math.round(move.beforeBpm), afterBpm: Math.round(move.afterBpm) } };
+      }),
+    )
+    .sort((a, b) => (a.params.from < b.params.from ? -1 : 1))
+    .slice(-NUMBERED.moves);
+
+const keyOf = (kinds: ReadonlySet<Happening['is']>, { more, drawn }: Pick<Below, 'more' | 'drawn'>): string => {
+  const has = (is: 'stood' | 'jump') => drawn.some(({ moves }) => moves.some((move) => move.is === is));
+  const lines = drawn.some(({ tempi }) => tempi.length > 0) && drawn.length > 1;
+  const params = {
+    away: kinds.has('away'),
+    setup: kinds.has('setup'),
+    lesson: kinds.has('lesson'),
+    stood: has('stood'),
+    jump: has('jump'),
+    lines,
+    more,
+  };
   const key: PictureStatement = { code: 'picture-whole-key', params };
   return say(key);
 };

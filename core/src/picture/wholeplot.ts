@@ -1,12 +1,12 @@
 /** The whole diary in one picture: a row of time with months, a lane for each phrase, and what lies between, each told below by its number. */
 import { addMonths, dayNumber } from '../day.ts';
-import type { KnownTempo, WholeDiary } from '../progress/index.ts';
+import type { KnownTempo, LaneMove, WholeDiary } from '../progress/index.ts';
 import { type Language, say } from '../words/index.ts';
 import { bottomAxis, type Tick } from './axes.ts';
 import { dayTicks } from './daysplot.ts';
 import { LANE_PX, MONTH_LABEL_PX, MONTH_STEPS, SMALL_TEXT_PX, WHOLE_PX, WIDTH_RANGE_PX } from './parameters.ts';
 import { element, line, svg, textAt } from './svg.ts';
-import { headOf, headRows, type LaneDrawn, type LaneRoom, laneHeight, laneOf } from './wholelane.ts';
+import { headOf, headRows, type LaneDrawn, type LaneRoom, laneHeight, laneOf, tempoSpan } from './wholelane.ts';
 import { happenings, markOf, numberRows, toldBelow, unnumbered } from './wholemarks.ts';
 
 export interface WholePlotOptions {
@@ -15,6 +15,8 @@ export interface WholePlotOptions {
   readonly id: string;
   /** Clean tempi by the id of the sticking point (`laneTempi`); a phrase without any has a lane without a line. */
   readonly tempi: ReadonlyMap<string, readonly KnownTempo[]>;
+  /** Standstills and jumps by the id of the sticking point (`laneMoves`); none unless said. */
+  readonly moves?: ReadonlyMap<string, readonly LaneMove[]>;
   /** Names of note values; default as in `say`. */
   readonly language?: Language;
 }
@@ -23,13 +25,19 @@ export interface WholePlotOptions {
 export function wholePicture(whole: WholeDiary, options: WholePlotOptions): string {
   const { id, language } = options;
   const widthPx = Math.min(WIDTH_RANGE_PX.most, Math.max(WIDTH_RANGE_PX.least, options.widthPx));
-  const drawn = whole.lanes.map((lane): LaneDrawn => ({ lane, tempi: options.tempi.get(lane.stickingPointId) ?? [] }));
+  const drawn = whole.lanes.map(
+    (lane): LaneDrawn => ({
+      lane,
+      tempi: options.tempi.get(lane.stickingPointId) ?? [],
+      moves: (options.moves?.get(lane.stickingPointId) ?? []).filter(({ from, to }) => from <= whole.to && to >= whole.from),
+    }),
+  );
   const room = roomFor(whole, drawn, { widthPx, language });
   const numbered = numberRows(happenings(whole), room.xOf);
   const first = 4 + numbered.rows * WHOLE_PX.numberRow;
   const bottom = first + drawn.length * laneStep(room);
   const area = { left: room.left, right: room.right, top: first, bottom };
-  const told = toldBelow(numbered.marks, { top: bottom + WHOLE_PX.axis + WHOLE_PX.gap, widthPx, language, more: unnumbered(whole) });
+  const told = toldBelow(numbered.marks, { top: bottom + WHOLE_PX.axis + WHOLE_PX.gap, widthPx, language, more: unnumbered(whole), drawn });
   const { from, to, lanes, away, changes, lessons } = whole;
   const counts = { phrases: lanes.length, away: away.length, changes: changes.length, lessons: lessons.length };
   return svg(
@@ -49,7 +57,7 @@ export function wholePicture(whole: WholeDiary, options: WholePlotOptions): stri
 const laneStep = ({ rows, heightPx }: LaneRoom): number => rows * WHOLE_PX.row + 3 + heightPx + WHOLE_PX.gap;
 
 function roomFor(
-  { from, to, lanes }: WholeDiary,
+  { from, to, lanes, away }: WholeDiary,
   drawn: readonly LaneDrawn[],
   { widthPx, language }: { readonly widthPx: number; readonly language: Language | undefined },
 ): LaneRoom {
@@ -62,7 +70,7 @@ function roomFor(
     drawn.map((one) => headOf(one, language)),
     right - WHOLE_PX.bareLeft,
   );
-  return { ...{ left, right, heightPx, rows, from, to, xOf, language } };
+  return { ...{ left, right, heightPx, rows, from, to, xOf, language, away }, span: tempoSpan(drawn) };
 }
 
 interface Area {

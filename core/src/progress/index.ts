@@ -6,6 +6,7 @@ export * from './comparisons.ts';
 export { restsOn, type TempoCourse, tempoCourse } from './course.ts';
 export * from './firstandlast.ts';
 export { measurementOfHeard } from './keptheard.ts';
+export { type LaneMove, laneMoves } from './lanemoves.ts';
 export { THINNING_RANGES } from './parameters.ts';
 export * from './practised.ts';
 export * from './ready.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, it, test } from 'vitest';
 import { addDays } from '../day.ts';
 import { columnsFor, dayLogs } from './daylogs.ts';
-import { type ExerciseResult, restsOn, tempoCourse } from './index.ts';
+import { type BlockResult, type ExerciseResult, laneMoves, restsOn, tempoCourse } from './index.ts';
 import { fitStood } from './stoodmodels.ts';
 
 const FIRST = '2026-03-02';
@@ -53,6 +53,16 @@ describe('standing that is over is named, and only that (says: planted)', () => 
     expect(Math.abs(weeks - 8)).toBeLessThanOrEqual(1);
     expect(to > addDays(FIRST, 42) && to < addDays(FIRST, 70)).toBe(true);
     expect(restsOn(said[0]!)).toEqual({ code: 'course-stood-rests', params: said[0]!.params });
+  });
+
+  it('in the picture of the whole diary eight weeks at 80 and a jump to 100 after them stand on their days (says: planted)', () => {
+    const results = planted((week) => (week < 8 ? 80 : 100), 12) as readonly BlockResult[];
+    const moves = laneMoves(results, { exerciseId: 'x', perBeat: 4 });
+    expect(moves.map(({ is }) => is)).toEqual(['jump', 'stood']);
+    const [jump, stood] = moves;
+    expect(jump!.from).toBe(addDays(FIRST, 56));
+    expect(stood!.from >= jump!.from && stood!.to === results.at(-1)!.day).toBe(true);
+    expect(laneMoves(results, { exerciseId: null, perBeat: 4 })).toEqual([]);
   });
 
   it('a rise, seven weeks on one level, and a rise again: it rose, stood and rose', () => {

@@ -42,7 +42,33 @@ export type PictureStatement =
       }
     >
   /** What marks mean that are there; `more` have no number. */
-  | Statement<'picture-whole-key', { readonly away: boolean; readonly setup: boolean; readonly lesson: boolean; readonly more: number }>
+  | Statement<
+      'picture-whole-key',
+      {
+        readonly away: boolean;
+        readonly setup: boolean;
+        readonly lesson: boolean;
+        readonly stood: boolean;
+        readonly jump: boolean;
+        readonly lines: boolean;
+        readonly more: number;
+      }
+    >
+  | Statement<
+      'picture-whole-stood',
+      { readonly name: string; readonly perBeat: number; readonly from: string; readonly to: string; readonly bpm: number }
+    >
+  | Statement<
+      'picture-whole-jump',
+      {
+        readonly name: string;
+        readonly perBeat: number;
+        readonly from: string;
+        readonly to: string;
+        readonly beforeBpm: number;
+        readonly afterBpm: number;
+      }
+    >
   | Statement<'picture-whole-setup', { readonly day: string; readonly names: readonly string[]; readonly values: readonly string[] }>
   | Statement<'picture-whole-lesson', { readonly day: string; readonly text: string }>
   | Statement<'picture-month', { readonly day: string }>

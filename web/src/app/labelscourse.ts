@@ -1,5 +1,5 @@
 /** Labels of the course of a tempo and of what stands beside it; fetched with their screen. */
-import type { KnownTempo, SetupChange, WeekTempo } from '@evenhand/core/progress';
+import type { KnownTempo, LaneMove, PhraseLane, SetupChange, WeekTempo } from '@evenhand/core/progress';
 import { labels, tempoName } from './labels.ts';
 import { gearLabels } from './labelsheard.ts';
 
@@ -60,11 +60,11 @@ export const workedLabels = {
 
 export const wholeLabels = {
   title: 'The whole diary at one look',
-  hint: 'Each phrase from the day it was begun to the day it was closed or put aside: the line is its clean tempo, the dashed one the tempo wanted. Beside days away stands what you wrote around them.',
+  hint: 'Each phrase from the day it was begun to the day it was closed or put aside: the line is its clean tempo, the dashed one the tempo wanted, all on one scale; across days away it is only hinted at. Beside days away stands what you wrote around them.',
   which: 'Which days',
   all: 'all of them',
   tables: 'The same as tables',
-  betweenTable: 'Days away, set-ups and lessons',
+  betweenTable: 'Days away, set-ups, lessons, standstills and jumps',
   tempoTable: 'Clean tempi in the picture',
   from: 'From',
   to: 'To',
@@ -72,6 +72,9 @@ export const wholeLabels = {
   said: 'In your own words',
   away: (days: number) => `${days} days away`,
   lesson: 'A lesson',
+  moves: { stood: 'Standstill', jump: 'Jump' },
+  moved: ({ name, sticking, perBeat }: PhraseLane, move: LaneMove) =>
+    `${name || sticking}: ${tempoName(Math.round(move.is === 'stood' ? move.bpm : move.beforeBpm), perBeat)}${move.is === 'stood' ? '' : ` just before, ${Math.round(move.afterBpm)} at last`}`,
   nothing: 'Nothing was written.',
   phrase: 'Phrase',
   day: 'Day',

@@ -1,7 +1,17 @@
 /** The whole diary as it is drawn on the screen: worked out once for a diary, and which days of it may be chosen. */
 import { daysBetween } from '@evenhand/core/day';
 import type { DiaryView } from '@evenhand/core/diary';
-import { type BlockResult, type KnownTempo, laneTempi, type PhraseLane, partOfWhole, type WholeDiary, wholeDiary } from '@evenhand/core/progress';
+import {
+  type BlockResult,
+  type KnownTempo,
+  type LaneMove,
+  laneMoves,
+  laneTempi,
+  type PhraseLane,
+  partOfWhole,
+  type WholeDiary,
+  wholeDiary,
+} from '@evenhand/core/progress';
 
 /** A diary of fewer days is seen whole in the other pictures. Assumption: two weeks. */
 const FEWEST_DAYS = 14;
@@ -18,19 +28,26 @@ export function wholeOf(diary: DiaryView, results: readonly BlockResult[], today
   return whole;
 }
 
-/** Clean tempi of lanes, by the id of the sticking point. */
-export type LaneTempi = ReadonlyMap<string, readonly KnownTempo[]>;
+/** Of lanes by the id of the sticking point: clean tempi, and where each stood still or jumped. */
+export interface LanesKnown {
+  readonly tempi: ReadonlyMap<string, readonly KnownTempo[]>;
+  readonly moves: ReadonlyMap<string, readonly LaneMove[]>;
+}
 
-const worked = new WeakMap<WholeDiary, Map<string, readonly KnownTempo[]>>();
+const worked = new WeakMap<WholeDiary, Map<string, { readonly tempi: readonly KnownTempo[]; readonly moves: readonly LaneMove[] }>>();
 
-/** Those that are worked out already. */
-export const tempiKnown = (whole: WholeDiary): LaneTempi => new Map(worked.get(whole));
+/** What is worked out of them already. */
+export function lanesKnown(whole: WholeDiary): LanesKnown {
+  const all = [...(worked.get(whole) ?? [])];
+  return { tempi: new Map(all.map(([id, { tempi }]) => [id, tempi])), moves: new Map(all.map(([id, { moves }]) => [id, moves])) };
+}
 
-/** Works out those of one lane; they are remembered with the diary. */
+/** Works out one lane; they are remembered with the diary. */
 export function workOutLane(whole: WholeDiary, lane: PhraseLane, results: readonly BlockResult[]): void {
-  const all = worked.get(whole) ?? new Map<string, readonly KnownTempo[]>();
+  const all = worked.get(whole) ?? new Map();
   worked.set(whole, all);
-  if (!all.has(lane.stickingPointId)) all.set(lane.stickingPointId, laneTempi(results, lane, whole.lanes.length));
+  if (!all.has(lane.stickingPointId))
+    all.set(lane.stickingPointId, { tempi: laneTempi(results, lane, whole.lanes.length), moves: laneMoves(results, lane) });
 }
 
 /** The years of a diary, the latest first; none where it is no longer than one. */

@@ -52,13 +52,20 @@ export const pictureSentences: Sentences<PictureStatement> = {
       : `${noteValue(perBeat, noteNames)}, wanted ${wantedBpm}`;
     return is === 'open' ? tempo : `${tempo}; ${is === 'closed' ? 'closed' : 'put aside'} ${shortDay(day, false)}`;
   },
-  'picture-whole-key': ({ away, setup, lesson, more }) =>
+  'picture-whole-key': ({ away, setup, lesson, stood, jump, lines, more }) =>
     [
-      ...(away ? ['Shaded: days away.'] : []),
+      ...(lines ? ['All lanes have one scale.'] : []),
+      ...(away ? ['Shaded: more than three days away on end.'] : []),
       ...(setup ? ['Dotted: another set-up.'] : []),
       ...(lesson ? ['Dashed upright: a lesson.'] : []),
+      ...(stood ? ['Bar at the foot of a lane: it stood still.'] : []),
+      ...(jump ? ['Triangle: a jump.'] : []),
       ...(more > 0 ? [`${more} more without a number ${more === 1 ? 'is' : 'are'} in the table.`] : []),
     ].join(' '),
+  'picture-whole-stood': ({ name, from, to, bpm, perBeat }, noteNames) =>
+    `Bar: ${name} stood at about ${bpm} (${noteValue(perBeat, noteNames)}), ${spanName(from, to)}.`,
+  'picture-whole-jump': ({ name, from, beforeBpm, afterBpm, perBeat }, noteNames) =>
+    `Triangle: ${name} ${afterBpm > beforeBpm ? 'was clearly faster' : 'was slower'} since about ${shortDay(from, true)}, ${noteValue(perBeat, noteNames)} ${beforeBpm} just before, ${afterBpm} at last.`,
   'picture-whole-setup': ({ day, names, values }) =>
     `${shortDay(day, true)}: new set-up, ${listed(names.map((name, k) => `${setupName(name)} “${values[k]}”`))}.`,
   'picture-whole-lesson': ({ day, text }) => `${shortDay(day, true)}, a lesson: “${text}”`,

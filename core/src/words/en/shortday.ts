@@ -1,6 +1,6 @@
 /** A day where there is little room. */
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'June', 'July', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sept', 'Oct', 'Nov', 'Dec'];
 
 /** `shortDay('2026-03-07', true)` is "7 Mar 2026". */
 export function shortDay(day: string, withYear: boolean): string {
