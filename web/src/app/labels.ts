@@ -66,8 +66,9 @@ export const labels = {
   marks: { phrase: 'Phrase', heard: 'Heard', shelf: 'Shelf', plan: 'Plan', session: 'Session', diary: 'Diary' },
   opening: 'Opening the diary on this device …',
   returning: (share: number) =>
-    `The browser has lost the diary that it kept here. It is being brought back from its second copy: ${Math.floor(100 * share)} % …`,
-  returningNote: 'Nothing that was written is lost. Leave this page open; if it is closed, it goes on the next time.',
+    `The browser has lost the diary that it kept here. It is being brought back from its second copy: ${Math.floor(100 * share)}\u00a0% …`,
+  returningNote:
+    'Nothing that was written is lost. The sound of takes has no second copy: it comes back from a file that you saved. Leave this page open; if it is closed, it goes on the next time.',
   readying: (share: number) => `Getting the diary ready to read, this once: ${Math.floor(100 * share)} % …`,
   parts: {
     coming: 'One moment …',
