@@ -55,12 +55,12 @@ describe('standing that is over is named, and only that (says: planted)', () => 
     expect(restsOn(said[0]!)).toEqual({ code: 'course-stood-rests', params: said[0]!.params });
   });
 
-  it('in the picture of the whole diary eight weeks at 80 and a jump to 100 after them stand on their days (says: planted)', () => {
-    const results = planted((week) => (week < 8 ? 80 : 100), 12) as readonly BlockResult[];
+  it('in the picture of the whole diary a jump from 80 to 100 after four weeks, and the eight weeks that follow, stand on their days (says: planted)', () => {
+    const results = planted((week) => (week < 4 ? 80 : 100), 12) as readonly BlockResult[];
     const moves = laneMoves(results, { exerciseId: 'x', perBeat: 4 });
     expect(moves.map(({ is }) => is)).toEqual(['jump', 'stood']);
     const [jump, stood] = moves;
-    expect(jump!.from).toBe(addDays(FIRST, 56));
+    expect(jump!.from).toBe(addDays(FIRST, 28));
     expect(stood!.from >= jump!.from && stood!.to === results.at(-1)!.day).toBe(true);
     expect(laneMoves(results, { exerciseId: null, perBeat: 4 })).toEqual([]);
   });
