@@ -125,6 +125,21 @@ describe('the page of the weeks, of an invented diary (says: issue 9, what was a
     );
   });
 
+  it('does not go on without a word where the tempo wanted is not in sight, and says what could be tried; not after something hurt (says: issue 9, read by somebody who did not live it)', () => {
+    // 17 of 20 runs clean at 60 for three weeks: it stays there, and 96 is wanted.
+    const still = Array.from({ length: 20 }, (_, n) => n)
+      .filter((n) => n % 7 < 5)
+      .map((n) => ({ n, minutes: 8, tempoBpm: 60, heard: heardAs(0, 17) }));
+    const decided = (ended?: 'hurt') =>
+      text(
+        weeksPage(invented({ played: still.map((one, k) => (k === still.length - 1 && ended ? { ...one, ended } : one)) }), { today: dayAt(19) })!
+          .decision,
+      );
+    expect(decided()).toContain('Going on like this, 96 is not in sight within 26 weeks.');
+    expect(decided()).toContain('What could be tried: the phrase at the tempo wanted, a moment at a time');
+    expect(decided('hurt')).not.toContain('What could be tried');
+  });
+
   it('tells of a phrase that was closed or put aside, and when', () => {
     const decided = (is: 'closed' | 'paused') => text(weeksPage(invented({ played, state: { is, day: dayAt(25) } }), { today: dayAt(28) })!.decision);
     expect(decided('closed')).toMatch(

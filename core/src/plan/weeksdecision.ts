@@ -1,5 +1,7 @@
 /** Whether a phrase was closed, put aside or goes on, and why: what is there and what is missing. */
-import { cameBack, type ReadyStatement } from '../progress/index.ts';
+import { addDays } from '../day.ts';
+import { cameBack, type Readiness, type ReadyStatement, tempoCurve } from '../progress/index.ts';
+import { forecast } from '../tempo/index.ts';
 import { readinessOfPlan } from './planned.ts';
 import { isClosed, type WeeksPlan } from './weeksplan.ts';
 import type { OnWeeksPage } from './weekssaid.ts';
@@ -16,11 +18,36 @@ export function weeksDecision(plan: WeeksPlan, today: string): OnWeeksPage[] {
   };
   return [
     ...decided(plan, { today, ready: readiness?.ready ?? false }),
+    ...foretold(plan, { today, readiness }),
     ...checksMissed(plan, today),
     ...(check ? [{ code: 'weeks-check', params: { day: check.date } } as const] : []),
     ...why('there'),
     ...why('missing'),
   ];
+}
+
+/** Why a block is there that tries the tempo wanted a moment at a time. */
+const BURSTS = ['plan-reason-stuck', 'plan-reason-bursts'];
+/** So many of the latest days are looked at, as where the clean tempo is shown. */
+const LATEST_DAYS = 60;
+/** After something hurt, nothing else is proposed for so long. Assumption: as long as a fortnight of rest. */
+const HURT_DAYS = 14;
+
+/** Of a phrase that goes on: when the tempo wanted may come; where it is not in sight, what else could be tried. */
+function foretold(
+  { point, phrase, planned, played, record, results }: WeeksPlan,
+  { today, readiness }: { readonly today: string; readonly readiness: Readiness | null },
+): OnWeeksPage[] {
+  if (!phrase || readiness?.ready || (point?.body.state && point.body.state.is !== 'open')) return [];
+  const points = tempoCurve(results, phrase.id, { latestDays: LATEST_DAYS });
+  const told = points.flatMap(({ day, estimate }) => (estimate.known ? [{ day, ...estimate }] : []));
+  const said = forecast(told, planned.goalBpm, today);
+  if (said.code === 'forecast-too-little' || said.code === 'forecast-there') return [];
+  const hurt = played.some(({ day, ended }) => ended === 'hurt' && day > addDays(today, -HURT_DAYS));
+  if (said.code !== 'forecast-not-yet-seen' || hurt) return [said];
+  const families = (readiness?.missing ?? []).flatMap((one) => (one.code === 'progress-family-not-tried' ? [one.params.family] : []));
+  const bursts = !record.body.sessions.some(({ blocks }) => blocks.some(({ reason }) => BURSTS.includes(reason.code)));
+  return [said, { code: 'weeks-else', params: { families, bursts } }];
 }
 
 /** Days on which a closed phrase was to be tried again, and was not. */

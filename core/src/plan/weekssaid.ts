@@ -2,7 +2,7 @@
 import type { Family } from '../exercise/index.ts';
 import type { Statement } from '../problem.ts';
 import type { AloneStatement, AwayWritten, ChangeStatement, CourseStatement, ReadyStatement, StepStatement } from '../progress/index.ts';
-import type { TooLittle } from '../tempo/index.ts';
+import type { Forecast, TooLittle } from '../tempo/index.ts';
 
 type Nothing = Record<string, never>;
 interface Range {
@@ -86,6 +86,8 @@ export type WeeksStatement =
   | Statement<'weeks-goes-on', { readonly to: string; readonly over: boolean }>
   | Statement<'weeks-check', { readonly day: string }>
   | Statement<'weeks-families', { readonly families: readonly Family[]; readonly clean: 'not-tried' | 'not-yet' | 'once' }>
+  /** What could be tried: families of the plan that were not, and the phrase in bursts where the plan has none. */
+  | Statement<'weeks-else', { readonly families: readonly Family[]; readonly bursts: boolean }>
   /** Days on which a closed phrase was to be tried again, and was not. */
   | Statement<'weeks-check-missed', { readonly days: readonly string[] }>
   | Statement<'weeks-why', { readonly of: 'there' | 'missing' | 'closed-without' }>;
@@ -99,4 +101,5 @@ export type OnWeeksPage =
   | CourseStatement
   | StepStatement
   | ReadyStatement
-  | TooLittle;
+  | TooLittle
+  | Forecast;

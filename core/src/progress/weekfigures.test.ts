@@ -53,6 +53,16 @@ test('a week has its days, minutes and runs; other weeks are not in it; 17 of 20
   expect(weekFigures('2026-03-16', { sessions, results, phraseId: 'a', cell: [] })).toMatchObject({ days: 0, runs: 0, share: null });
 });
 
+test('which exercises failed most: those with more than half of the runs that were not clean (says: planted; issue 9)', () => {
+  const result = (exerciseId: string, clean: number, runs: number) => ({ exerciseId, day: '2026-03-03', tempoBpm: 80, clean, runs });
+  const failing = (results: readonly ExerciseResult[]) => weekFigures('2026-03-02', { sessions: [], results, phraseId: null, cell: [] }).failing;
+  expect(failing([result('a', 44, 48), result('fill', 0, 20), result('b', 10, 14), result('fill', 2, 20)])).toEqual([
+    { exerciseId: 'fill', clean: 2, runs: 40 },
+  ]);
+  expect(failing([result('a', 9, 12), result('b', 8, 12), result('c', 12, 12)]).map(({ exerciseId }) => exerciseId)).toEqual(['b']);
+  expect(failing([result('c', 12, 12)])).toEqual([]);
+});
+
 test('what was worked on: phrases with sessions, the latest first, with days, minutes and state (says: planted)', () => {
   const session = (stickingPointId: string | null, playedSec: number) => ({
     session: { body: { stickingPointId } },

@@ -16,6 +16,13 @@ export interface WeekAsked {
   readonly cell: readonly CellRow[];
 }
 
+/** What failed of an exercise in a week. */
+export interface FailingExercise {
+  readonly exerciseId: string;
+  readonly clean: number;
+  readonly runs: number;
+}
+
 export interface WeekFigures extends PracticeFigures {
   /** First day, a Monday. */
   readonly from: string;
@@ -23,6 +30,8 @@ export interface WeekFigures extends PracticeFigures {
   readonly clean: number;
   readonly runs: number;
   readonly share: Interval | null;
+  /** Exercises with most runs that were not clean, those that make up more than half of them; three at most. */
+  readonly failing: readonly FailingExercise[];
   /** Of the phrase, by this week's results alone. */
   readonly tempo: WeekTempo | null;
   readonly space: Figure | null;
@@ -41,8 +50,25 @@ export function weekFigures(from: string, { sessions, results, phraseId, cell }:
     from,
     ...practised(sessions, { from, to }),
     ...{ clean, runs, share: runs > 0 ? wilson(clean, runs) : null },
+    failing: failingIn(counted),
     tempo: phraseId === null ? null : (weekTempi(counted, phraseId)[0] ?? null),
     space: week?.space ?? null,
     stepDb: week?.stepDb ?? null,
   };
+}
+
+/** Assumption: more than three are not read. */
+const MOST_FAILING = 3;
+
+function failingIn(results: readonly ExerciseResult[]): readonly FailingExercise[] {
+  const sums = new Map<string, FailingExercise>();
+  for (const { exerciseId, clean, runs } of results) {
+    const before = sums.get(exerciseId) ?? { exerciseId, clean: 0, runs: 0 };
+    sums.set(exerciseId, { exerciseId, clean: before.clean + clean, runs: before.runs + runs });
+  }
+  const failed = ({ clean, runs }: FailingExercise) => runs - clean;
+  const sorted = [...sums.values()].filter((one) => failed(one) > 0).sort((a, b) => failed(b) - failed(a));
+  const all = sorted.reduce((sum, one) => sum + failed(one), 0);
+  const needed = sorted.findIndex((_, k) => 2 * sorted.slice(0, k + 1).reduce((sum, one) => sum + failed(one), 0) > all) + 1;
+  return sorted.slice(0, Math.min(MOST_FAILING, needed));
 }

@@ -3,7 +3,7 @@ import { daysBetween } from '../day.ts';
 import { wilson } from '../measurement/index.ts';
 import type { Statement } from '../problem.ts';
 import { cleanOdds } from './belief.ts';
-import { SHAPE } from './parameters.ts';
+import { SHAPE, TARGET_SHARE } from './parameters.ts';
 import { curveThrough, type WeighedResult } from './tempobelief.ts';
 
 /** Tempi in beats per minute, not rounded. */
@@ -70,7 +70,27 @@ export function tempoShape(results: readonly WeighedResult[], today?: string): T
   const best = <Edge extends { readonly log: number }>(all: readonly Edge[]) => all.reduce((a, b) => (b.log > a.log ? b : a));
   if (limit > hole) return { kind: 'lowerLimit', fromBpm: Math.exp(best(limits).edge) };
   const { from, to } = best(holes);
+  if (wasOvercome(results, { from, to, today })) return { kind: 'falling' };
   return { kind: 'hole', fromBpm: Math.exp(from), toBpm: Math.exp(to) };
+}
+
+/** Whether the zone is one that was: on the latest day on which something in it was played, it was clean. Who became faster at once fails slowly first, and is clean faster later. */
+function wasOvercome(
+  results: readonly WeighedResult[],
+  { from, to, today }: { readonly from: number; readonly to: number; readonly today: string | undefined },
+): boolean {
+  const inside = results.flatMap(({ tempoBpm, runs, clean, day, byEar = true }) => {
+    const x = Math.log(tempoBpm);
+    const counts = byEar && day !== undefined && (today === undefined || day <= today) && x >= from && x <= to;
+    return counts ? [{ day, runs, clean }] : [];
+  });
+  const last = inside
+    .map(({ day }) => day)
+    .sort()
+    .at(-1);
+  const lately = inside.filter(({ day }) => day === last);
+  const sum = (of: 'runs' | 'clean') => lately.reduce((total, result) => total + result[of], 0);
+  return last !== undefined && sum('runs') > 0 && sum('clean') >= TARGET_SHARE * sum('runs');
 }
 
 interface Weighed {

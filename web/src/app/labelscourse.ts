@@ -102,6 +102,8 @@ export const weekLabels = {
     space: 'Second of the double: space, % of what is written',
     stepDb: 'Second stroke against the first, dB',
   },
+  fewer: (named: string) => `Clearly fewer runs were clean than the week before, most of all in: ${named}.`,
+  failed: (title: string, clean: number, runs: number) => `${title} (${clean} of ${runs} clean)`,
   cell: 'The strokes that fail, over the weeks',
   cellHint:
     'From the blocks of the phrase, each at its own tempo. At a higher tempo the same double is harder: where the tempo rose and the figure stayed alike, it got better. The bar holds the mean of the week 95 times in 100; a short line at the foot is a week with too few blocks.',

@@ -215,6 +215,7 @@ export const planLabels = {
     close: 'Can it be closed?',
     there: 'What is there',
     missing: 'What is missing',
+    closedWithout: 'What it was closed without',
     ready: 'Everything is there. You decide.',
     counts: {
       change: 'Change what counts',

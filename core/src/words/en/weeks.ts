@@ -95,6 +95,11 @@ export const weeksSentences: Sentences<WeeksStatement> = {
     over ? 'It goes on. The weeks that were planned are over.' : `It goes on: there is a plan until ${dayName(to)}.`,
   'weeks-check': ({ day }) => `It is tried again on ${dayName(day)}.`,
   'weeks-families': ({ families, clean }) => `${HOW_CLEAN[clean]}: ${listed(families.map((family) => familyName(family).toLowerCase()))}.`,
+  'weeks-else': ({ families, bursts }) => {
+    const kinds = families.length > 0 ? [`${listed(families.map((family) => familyName(family).toLowerCase()))}, not played yet`] : [];
+    const moments = bursts ? ['the phrase at the tempo wanted, a moment at a time'] : [];
+    return `What could be tried: ${[...kinds, ...moments, 'or a lesson'].join('; ')}.`;
+  },
   'weeks-check-missed': ({ days }) => `It was to be tried again on ${daysNamed(days)}, and was not.`,
   'weeks-why': ({ of }) => WHY[of],
   'weeks-parent': ({ days, plannedDays, minutes, listen, limb, hurt }) => {
