@@ -82,7 +82,7 @@ function runsOf(strokes: readonly MeasuredStroke[], perCycle: number): MeasuredS
 const isThereInTime = ({ status, errorMs, confidence }: MeasuredStroke, allowedMs: number, meantMs: number): boolean =>
   status === 'played' && (confidence < 0.5 || Math.abs(errorMs! - meantMs) <= allowedMs);
 
-/** Places whose mean volume lies more than 3 dB from the shape, against the others written like them. */
+/** Places whose mean volume lies more than 3 dB from the shape, against the others written like them; of two alone the softer, as it is told. */
 function offVolumeOf({ places, pairs }: Measurement, cycle: ExpectedCycle, shapeDb: readonly number[]): number[] {
   const leaning = shapeDb.length > 0 ? [] : leaningKicks(places, pairs);
   const overShape = ({ index, levelDb }: Place) => levelDb! - (shapeDb[index] ?? 0);
@@ -90,7 +90,9 @@ function offVolumeOf({ places, pairs }: Measurement, cycle: ExpectedCycle, shape
   return places.flatMap((place) => {
     if (place.levelDb === null || leaning.includes(place.index)) return [];
     const alike = places.filter(({ index, levelDb }) => levelDb !== null && written[place.index]!.includes(index));
-    return Math.abs(overShape(place) - median(alike.map(overShape))) > VOLUME_DB ? [place.index] : [];
+    const volumes = alike.map(overShape);
+    if (alike.length === 2) return Math.max(...volumes) - overShape(place) > VOLUME_DB ? [place.index] : [];
+    return Math.abs(overShape(place) - median(volumes)) > VOLUME_DB ? [place.index] : [];
   });
 }
 
