@@ -49,7 +49,7 @@ const NEARLY = 0.95;
 export { practisedOf };
 
 /** Minutes played, by day. */
-export const minutesByDay = (diary: DiaryView): ReadonlyMap<string, number> =>
+export const minutesByDay = (diary: Pick<DiaryView, 'days'>): ReadonlyMap<string, number> =>
   new Map(diary.days.filter(({ playedSec }) => playedSec > 0).map(({ day, playedSec }) => [day, minutesOfSec(playedSec)]));
 
 /** Days on which something was played. */
