@@ -144,3 +144,32 @@ test('what the database of a diary lost comes back from its journal, told once; 
   expect(found.players).toEqual(['Ada']);
   expect(found.without).toEqual(['without']);
 });
+
+test('a first entry that is written while another page looks whether the diary was lost is not told to be brought back', async ({ page }) => {
+  await page.goto('/e2e/machine/rig.html');
+  const found = await page.evaluate(async () => {
+    const { rig } = window;
+    const [{ openOne }, { madeFolderOf }, { bringBackAll }] = await Promise.all([
+      import('../../src/store/database.ts'),
+      import('../../src/store/journal/folder.ts'),
+      import('../../src/store/journal/bringback.ts'),
+    ]);
+    const name = 'first-entry';
+    const db = (await openOne(name, { onLost: () => {} })).value!;
+    const store = await rig.storeOf(name);
+    const folder = await madeFolderOf(name);
+    const writtenMeanwhile = {
+      async *values() {
+        await store.append([rig.note('first')]);
+        yield* folder.values();
+      },
+    } as unknown as FileSystemDirectoryHandle;
+    const shares: number[] = [];
+    const told = await bringBackAll(db, writtenMeanwhile, (share) => shares.push(share));
+    const texts = rig.textsOf((await store.records()).value);
+    store.close();
+    db.close();
+    return { told, shares, texts };
+  });
+  expect(found).toEqual({ told: [], shares: [], texts: ['first'] });
+});

@@ -36,20 +36,29 @@ export async function bringBackAll(
 const RECORDS_SHARE = 0.6;
 
 async function returned(db: Database, folder: FileSystemDirectoryHandle, tell: (share: number) => void): Promise<number> {
-  if (((await db.get('facts', 'outlined')) as Outlined | undefined)?.count !== 0) return 0;
+  if (!(await isEmpty(db))) return 0;
   const files = await filesIn(folder);
   const there = new Set(await db.getAllKeys('records'));
+  const inJournal = new Set<string>();
   let known: Known = { first: null, identity: undefined, replaced: undefined, last: null };
   for (const [k, file] of files.entries()) {
-    tell((RECORDS_SHARE * k) / files.length);
     const entries = await entriesOf(file);
+    const records = recordsIn(entries);
+    // Nothing was lost where somebody writes to the diary for the first time just now. Its line is written once its transaction is handed over, so this
+    // question waits for that.
+    if (records.length > 0 && !(await isEmpty(db))) return 0;
+    if (records.length > 0) tell((RECORDS_SHARE * k) / files.length);
     known = knownWith(known, entries);
-    await putNew(db, recordsIn(entries), there);
+    await putNew(db, records, there);
+    for (const { id } of records) inJournal.add(id);
   }
   await putFacts(db, known);
-  if (there.size > 0) await outlineAnew(db, (share) => tell(RECORDS_SHARE + (1 - RECORDS_SHARE) * share));
-  return there.size;
+  if (inJournal.size > 0) await outlineAnew(db, (share) => tell(RECORDS_SHARE + (1 - RECORDS_SHARE) * share));
+  return inJournal.size;
 }
+
+/** Nobody has written to it through its outline yet; what is brought back counts only when all of it is there. */
+const isEmpty = async (db: Database): Promise<boolean> => ((await db.get('facts', 'outlined')) as Outlined | undefined)?.count === 0;
 
 /** Puts those that are not there; the outline is made when all are. */
 async function putNew(db: Database, records: readonly DiaryRecord[], there: Set<string>): Promise<void> {

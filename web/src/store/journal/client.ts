@@ -1,6 +1,6 @@
 /** The writer's side of the journal's Worker: started when first used, and done without where there is none. */
 import { DEMO_NAME } from '../../demo/asked.ts';
-import type { Done, FromJournalWorker, JournalWork, Tended, Written } from './protocol.ts';
+import type { Done, FromJournalWorker, JournalWork, Tended, ToJournalWorker, Written } from './protocol.ts';
 
 export interface Journal {
   /** False where the browser has no such files, and once something could not be kept: the page does without until it is opened again. */
@@ -75,8 +75,11 @@ export function openJournal(storeName: string): Journal | null {
     },
     isBegun: (database) => begun === database,
     start({ database, identity }) {
+      if (!isThere) return;
       begun = database;
-      void ask<'begin'>({ type: 'begin', database, identity });
+      worker ??= started();
+      // Nobody waits for it, closing neither: a file without an entry is nothing.
+      worker.postMessage({ type: 'begin', database, identity, turn: turn++ } satisfies ToJournalWorker);
     },
     keep(written) {
       const line = ask<'keep'>({ type: 'keep', written });

@@ -42,14 +42,26 @@ export async function filesIn(folder: FileSystemDirectoryHandle): Promise<readon
   return files;
 }
 
+/** A page that was closed just now lets go of its file within this. Assumption. */
+const LET_GO_MS = [50, 100, 200, 400];
+
 /** Removes the journal of a database; what some page still writes to is left. */
 export async function removeJournal(database: string): Promise<void> {
-  await emptyJournal(database);
-  await (await folderOf(database))?.removeEntry(REPLACED_NAME).catch(() => {});
-  await root(false)
+  for (const waitMs of LET_GO_MS) {
+    await emptyJournal(database);
+    const folder = await folderOf(database);
+    if (!folder) return;
+    await folder.removeEntry(REPLACED_NAME).catch(() => {});
+    await removeFolder(database);
+    if ((await folderOf(database)) === null) return;
+    await new Promise((resolve) => setTimeout(resolve, waitMs));
+  }
+}
+
+const removeFolder = (database: string): Promise<void> =>
+  root(false)
     .then((all) => all.removeEntry(nameOf(database)))
     .catch(() => {});
-}
 
 /** Removes all records of a journal, but not that it was replaced. */
 export async function emptyJournal(database: string): Promise<void> {
