@@ -63,6 +63,7 @@ export const wholeLabels = {
   hint: 'Each phrase from the day it was begun to the day it was closed or put aside: the line is its clean tempo, the dashed one the tempo wanted, all on one scale; across days away it is only hinted at. Beside days away stands what you wrote around them.',
   which: 'Which days',
   all: 'all of them',
+  unmarked: 'Standstills and jumps are marked where one year is chosen.',
   tables: 'The same as tables',
   betweenTable: 'Days away, set-ups, lessons, standstills and jumps',
   tempoTable: 'Clean tempi in the picture',

@@ -17,7 +17,7 @@ import { type Forecast, forecast } from '@evenhand/core/tempo';
 import { atRest, atRestInTurn } from './atrest.ts';
 import { fetchPictures } from './pictures.ts';
 import type { StandingPlan } from './savedplan.ts';
-import { wholeOf, workOutLane } from './whole.ts';
+import { markedLanes, wholeOf, workOutLane, workOutMoves } from './whole.ts';
 
 /** An exercise over the days. */
 export interface ExerciseDays {
@@ -110,7 +110,8 @@ export function workOutAtRest(diary: DiaryView, standing: StandingPlan | null, t
     const steps = [...days].reverse().map((day) => () => void tempoCurve(results, id, { latestDays: SHOWN_DAYS, from: day }));
     const whole = isWanted() ? wholeOf(diary, results, today) : null;
     const lanes = whole?.lanes.map((lane) => () => workOutLane(whole, lane, results)) ?? [];
-    atRestInTurn([fetchPictures, ...steps, () => void first?.course, ...lanes, () => void workedOut.add(diary)], isWanted);
+    const moves = whole ? markedLanes(whole).map((lane) => () => workOutMoves(whole, lane, results)) : [];
+    atRestInTurn([fetchPictures, ...steps, () => void first?.course, ...lanes, () => void workedOut.add(diary), ...moves], isWanted);
   });
 }
 

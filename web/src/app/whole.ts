@@ -34,20 +34,42 @@ export interface LanesKnown {
   readonly moves: ReadonlyMap<string, readonly LaneMove[]>;
 }
 
-const worked = new WeakMap<WholeDiary, Map<string, { readonly tempi: readonly KnownTempo[]; readonly moves: readonly LaneMove[] }>>();
+/** In a picture of more phrases no standstill or jump is marked: one year of it has them. Assumption: each phrase takes some tenths of a second. */
+const MOST_MARKED = 12;
+
+/** The phrases whose standstills and jumps are marked: all that are shown, or none where they are many. */
+export const markedLanes = (shown: WholeDiary): readonly PhraseLane[] => (shown.lanes.length <= MOST_MARKED ? shown.lanes : []);
+
+/** What is drawn of them. */
+export const markedIn = (shown: WholeDiary, { tempi, moves }: LanesKnown): LanesKnown => ({
+  tempi,
+  moves: new Map(markedLanes(shown).map(({ stickingPointId: id }) => [id, moves.get(id) ?? []])),
+});
+
+const worked = new WeakMap<WholeDiary, { readonly tempi: Map<string, readonly KnownTempo[]>; readonly moves: Map<string, readonly LaneMove[]> }>();
+
+function workedOf(whole: WholeDiary) {
+  const before = worked.get(whole) ?? { tempi: new Map(), moves: new Map() };
+  worked.set(whole, before);
+  return before;
+}
 
 /** What is worked out of them already. */
 export function lanesKnown(whole: WholeDiary): LanesKnown {
-  const all = [...(worked.get(whole) ?? [])];
-  return { tempi: new Map(all.map(([id, { tempi }]) => [id, tempi])), moves: new Map(all.map(([id, { moves }]) => [id, moves])) };
+  const { tempi, moves } = workedOf(whole);
+  return { tempi: new Map(tempi), moves: new Map(moves) };
 }
 
-/** Works out one lane; they are remembered with the diary. */
+/** Works out the clean tempi of one lane; they are remembered with the diary. */
 export function workOutLane(whole: WholeDiary, lane: PhraseLane, results: readonly BlockResult[]): void {
-  const all = worked.get(whole) ?? new Map();
-  worked.set(whole, all);
-  if (!all.has(lane.stickingPointId))
-    all.set(lane.stickingPointId, { tempi: laneTempi(results, lane, whole.lanes.length), moves: laneMoves(results, lane) });
+  const { tempi } = workedOf(whole);
+  if (!tempi.has(lane.stickingPointId)) tempi.set(lane.stickingPointId, laneTempi(results, lane, whole.lanes.length));
+}
+
+/** Works out where one stood still or jumped; the same. */
+export function workOutMoves(whole: WholeDiary, lane: PhraseLane, results: readonly BlockResult[]): void {
+  const { moves } = workedOf(whole);
+  if (!moves.has(lane.stickingPointId)) moves.set(lane.stickingPointId, laneMoves(results, lane));
 }
 
 /** The years of a diary, the latest first; none where it is no longer than one. */
